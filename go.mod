@@ -1,0 +1,13 @@
+module rootworthy
+
+go 1.26
+
+require (
+	github.com/jonas-p/go-shp v0.1.1 // indirect
+	github.com/paulmach/orb v0.14.0 // indirect
+	github.com/pelletier/go-toml/v2 v2.4.3 // indirect
+	github.com/rogpeppe/go-internal v1.16.0 // indirect
+	github.com/spf13/pflag v1.1.0 // indirect
+	github.com/tidwall/geodesic v1.52.4 // indirect
+	pgregory.net/rapid v1.3.0 // indirect
+)

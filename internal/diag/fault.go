@@ -1,0 +1,62 @@
+package diag
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Severity tells whether something asked for has no answer (Wrong) or the user is only told (Notice).
+type Severity uint8
+
+// The two severities; the zero value is the graver one, so that a forgotten field errs on the safe side.
+const (
+	Wrong  Severity = iota // content is wrong or missing: the run ends with exit code 3
+	Notice                 // repaired or remarkable: told, exit code 0
+)
+
+// String returns "fault" or "notice".
+func (s Severity) String() string {
+	if s == Notice {
+		return "notice"
+	}
+	return "fault"
+}
+
+// Fault is one thing wrong with one place of the input.
+type Fault struct {
+	Severity Severity
+	File     string // as the user named it
+	Line     int    // 1-based; 0 when the format has no lines
+	Offset   int64  // byte offset in a binary file; 0 when it says nothing
+	Feature  string // feature or record id; empty when the file has none
+	Field    string // column, property or tag
+	Kind     string // short stable word that groups like faults, e.g. "unclosed ring"
+	What     string // what is wrong, offending value quoted
+	Fix      string // what to do about it
+}
+
+// String prints the fault on one line: place, what, remedy.
+func (f Fault) String() string {
+	var b strings.Builder
+	b.WriteString(f.File)
+	if f.Line > 0 {
+		fmt.Fprintf(&b, ":%d", f.Line)
+	}
+	if f.Offset > 0 {
+		fmt.Fprintf(&b, " at byte %d", f.Offset)
+	}
+	if f.Feature != "" {
+		fmt.Fprintf(&b, " (%s)", f.Feature)
+	}
+	if b.Len() > 0 {
+		b.WriteString(": ")
+	}
+	if f.Field != "" {
+		b.WriteString(f.Field + ": ")
+	}
+	b.WriteString(f.What)
+	if f.Fix != "" {
+		b.WriteString("; " + f.Fix)
+	}
+	return b.String()
+}
