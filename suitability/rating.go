@@ -1,0 +1,130 @@
+package suitability
+
+import "rootworthy/soils/unit"
+
+// Finding is one criterion of one component: what was found, how it scores, which limit decided. It is data; the
+// words come last, in export/words.
+type Finding struct {
+	Criterion     Code              `json:"criterion"`
+	Value         unit.Opt[float64] `json:"value"`          // in Unit; missing when not recorded or when the value is a word
+	Word          string            `json:"word,omitempty"` // class word of the survey (drainage, flooding, ponding), restriction kind
+	Unit          string            `json:"unit,omitempty"` // "cm", "pH", "mm", "%", "dS/m", ""
+	Score         unit.Opt[float64] `json:"score"`          // 0…100; missing when the value is
+	Class         Class             `json:"class"`          // NotRated when missing or not applicable
+	Limit         unit.Opt[float64] `json:"limit"`          // the breakpoint that separates the value's class from the next better one (from suited: the suited limit), in Unit
+	LimitWord     string            `json:"limit_word,omitempty"`
+	Source        string            `json:"source"`               // of the limit
+	Status        string            `json:"status"`               // published, common practice, proposal, memory
+	Covered       unit.Opt[float64] `json:"covered_cm,omitempty"` // cm of the window that have data (pH, EC, SAR, AWC)
+	AtLeast       bool              `json:"at_least,omitempty"`   // the value is a lower bound: described to there, no restriction seen
+	Soft          bool              `json:"soft,omitempty"`       // depth: a soft restriction, at worst marginal
+	NotApplicable bool              `json:"not_applicable,omitempty"`
+	Note          string            `json:"note,omitempty"` // stable note code, e.g. "witnesses disagree", "micronutrients"
+}
+
+// ComponentRating is the rating of one component, with everything a specialist needs to check it by hand.
+type ComponentRating struct {
+	Name           string                 `json:"name"`
+	Percent        unit.Opt[unit.Percent] `json:"percent"`
+	Kind           string                 `json:"kind,omitempty"`
+	Miscellaneous  bool                   `json:"miscellaneous,omitempty"`
+	OrganicSkipped unit.Depth             `json:"organic_skipped_cm,omitempty"` // litter taken off the top
+	Horizons       []HorizonUsed          `json:"horizons"`
+	Findings       []Finding              `json:"findings"` // in the order of Codes
+	Class          Class                  `json:"class"`
+	ClassToday     Class                  `json:"class_today"`
+	Score          unit.Opt[float64]      `json:"score"`
+	ScoreToday     unit.Opt[float64]      `json:"score_today"`
+	ScoreMean      unit.Opt[float64]      `json:"score_mean"` // geometric mean of the criteria used
+	Limiting       Code                   `json:"limiting"`
+	LimitingToday  Code                   `json:"limiting_today"`
+	Missing        []Code                 `json:"missing,omitempty"`
+	WhyNotRated    string                 `json:"why_not_rated,omitempty"` // stable code
+	LimitDepth     unit.Opt[unit.Depth]   `json:"ph_limit_depth_cm"`       // shallowest depth with pH under the subsoil limit
+	Lime           ComponentLime          `json:"lime"`
+}
+
+// HorizonUsed is one horizon as it entered the rating, depths from the mineral surface.
+type HorizonUsed struct {
+	Name    string            `json:"name"`
+	Top     unit.Depth        `json:"top_cm"`
+	Bottom  unit.Depth        `json:"bottom_cm"`
+	PH      unit.Opt[unit.PH] `json:"ph"`
+	PHLow   unit.Opt[unit.PH] `json:"ph_low"`
+	PHHigh  unit.Opt[unit.PH] `json:"ph_high"`
+	AWC     unit.Opt[float64] `json:"awc"`
+	Texture string            `json:"texture,omitempty"`
+}
+
+// ComponentLime is a component's share in the screening band: before weighting.
+type ComponentLime struct {
+	Figure  unit.Opt[unit.AreaRate] `json:"figure_kg_m2"`      // CaCO3 of 100 % CCE; missing = no figure
+	Texture string                  `json:"texture,omitempty"` // column of the table used
+	Bound   string                  `json:"bound,omitempty"`   // "at least", "at most", ""
+	Why     string                  `json:"why,omitempty"`     // stable code: "at target", "organic", "outside the table", …
+}
+
+// Shares are percents of a zone's components.
+type Shares struct {
+	Suited   float64 `json:"suited_pct"`
+	Marginal float64 `json:"marginal_pct"`
+	Unsuited float64 `json:"unsuited_pct"`
+	Rated    float64 `json:"rated_pct"`
+}
+
+// Of returns the share of a class (not rated: the rest of 100).
+func (s Shares) Of(c Class) float64 {
+	switch c {
+	case Suited:
+		return s.Suited
+	case Marginal:
+		return s.Marginal
+	case Unsuited:
+		return s.Unsuited
+	}
+	return 100 - s.Rated
+}
+
+// UnitRating is the rating of a map unit, and so of every zone that lies on it.
+type UnitRating struct {
+	Components       []ComponentRating `json:"components"`
+	Class            Class             `json:"class"`
+	ClassToday       Class             `json:"class_today"`
+	Score            unit.Opt[float64] `json:"score"`
+	ScoreToday       unit.Opt[float64] `json:"score_today"`
+	ScoreMean        unit.Opt[float64] `json:"score_mean"`
+	Limiting         Code              `json:"limiting"`
+	LimitingToday    Code              `json:"limiting_today"`
+	Correctable      Correctable       `json:"correctable"`
+	CorrectableToday Correctable       `json:"correctable_today"`
+	Shares           Shares            `json:"shares"`
+	SharesToday      Shares            `json:"shares_today"`
+	HingesOn         []Code            `json:"hinges_on,omitempty"`
+	Confidence       Confidence        `json:"confidence"`
+	WhyNotRated      string            `json:"why_not_rated,omitempty"`
+	Values           Values            `json:"values"`
+}
+
+// Confidence says how sure the class is, with every reason that lowered it (stable codes).
+type Confidence struct {
+	Level   string   `json:"level"` // high, medium, low
+	Reasons []string `json:"reasons,omitempty"`
+}
+
+// Values are what is shown for a zone: percent-weighted means over the components that have the value, words by
+// dominant condition. Shown only; nothing is decided from them.
+type Values struct {
+	Drainage     string                      `json:"drainage"`
+	Depth        unit.Opt[unit.Depth]        `json:"depth_cm"` // to the restriction of the dominant rated component; missing = none described
+	Restriction  string                      `json:"restriction"`
+	PHSurface    unit.Opt[unit.PH]           `json:"ph_surface"`
+	PHSubsoil    unit.Opt[unit.PH]           `json:"ph_subsoil"`
+	PHLimitDepth unit.Opt[unit.Depth]        `json:"ph_limit_depth_cm"`
+	Slope        unit.Opt[float64]           `json:"slope_pct"`
+	Flooding     string                      `json:"flooding"`
+	Ponding      string                      `json:"ponding"`
+	WaterTable   unit.Opt[unit.Depth]        `json:"water_table_cm"`
+	AWC          unit.Opt[unit.Water]        `json:"awc_mm"`
+	EC           unit.Opt[unit.Conductivity] `json:"ec_ds_m"`
+	SAR          unit.Opt[float64]           `json:"sar"`
+}

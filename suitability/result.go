@@ -1,0 +1,50 @@
+package suitability
+
+import (
+	"rootworthy/internal/diag"
+	"rootworthy/soils/unit"
+)
+
+// Result is one run: everything that every output is written from, with no second computation.
+type Result struct {
+	Fields     []Field // in the order of the input
+	Zones      []Zone  // by field, then number
+	Profile    *Profile
+	Provenance Provenance
+	Faults     []diag.Fault // faults first, then notices
+}
+
+// Provenance says what a run was made from, so that it can be made again.
+type Provenance struct {
+	Schema  int          `json:"schema"`  // version of the run folder
+	Program string       `json:"program"` // name and version
+	Date    string       `json:"date"`    // the date the user gave as today ("2026-11-25"); "" when none
+	Inputs  []Input      `json:"inputs"`
+	Surveys []SurveyArea `json:"survey_areas"`
+	Plane   string       `json:"plane"`   // the equal-area plane in which areas were measured
+	Profile string       `json:"profile"` // name and edition
+	Options []Option     `json:"options"` // every option in force, sorted by name
+}
+
+// Input is a file that was read.
+type Input struct {
+	Role   string `json:"role"` // fields, exclude, survey, profile
+	Name   string `json:"name"` // base name as the user gave it; never a full path
+	SHA256 string `json:"sha256"`
+}
+
+// SurveyArea is a survey area as it described itself.
+type SurveyArea struct {
+	Symbol  string        `json:"symbol"`
+	Name    string        `json:"name"`
+	Version string        `json:"version"`
+	Date    string        `json:"date"`
+	Scale   unit.Opt[int] `json:"scale"`
+	General bool          `json:"general,omitempty"`
+}
+
+// Option is one setting with its value in words.
+type Option struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+}
