@@ -1,0 +1,75 @@
+package soils
+
+import (
+	"strings"
+
+	"rootworthy/soils/unit"
+)
+
+// MonthSet is a set of months of the year. The zero value is empty.
+type MonthSet uint16
+
+// MonthsFrom returns the months from first to last, 1…12, both included and through the turn of the year:
+// MonthsFrom(11, 6) is November to June.
+func MonthsFrom(first, last int) MonthSet {
+	var s MonthSet
+	for m := first; ; m = m%12 + 1 {
+		s |= 1 << m
+		if m == last || s == AllMonths {
+			return s
+		}
+	}
+}
+
+// The sets in use.
+const (
+	AllMonths      MonthSet = 0b1_1111_1111_1110
+	AprilToJune    MonthSet = 1<<4 | 1<<5 | 1<<6
+	NovemberToJune MonthSet = 1<<11 | 1<<12 | 1<<1 | 1<<2 | 1<<3 | AprilToJune
+)
+
+// Has says whether month m, 1…12, is in the set.
+func (s MonthSet) Has(m int) bool { return m >= 1 && m <= 12 && s>>m&1 == 1 }
+
+// ShallowestWet returns the top of the shallowest layer with free water in the months given.
+// known says whether the survey speaks of moisture in those months at all: known without a depth means that no free
+// water is described; not known means that nobody said. A row without a status says nothing.
+func (c Component) ShallowestWet(in MonthSet) (depth unit.Opt[unit.Depth], known bool) {
+	for _, m := range c.Months {
+		if !in.Has(m.Month) {
+			continue
+		}
+		for _, l := range m.Layers {
+			known = known || l.Status != ""
+			if l.Wet() {
+				depth = shallower(depth, l.Top)
+			}
+		}
+	}
+	return depth, known
+}
+
+// Flooding returns the highest flooding class over the year, and whether floods of that class stay long in some month
+// (a duration class of "Long" or "Very long": seven days or more, after the domain flooding_duration_class of SSURGO).
+// Without a class in any month it is FrequencyUnknown, which is not "None".
+func (c Component) Flooding() (class Frequency, long bool) {
+	return c.worst(func(m *Month) (Frequency, string) { return m.Flooding, m.FloodDuration })
+}
+
+// Ponding is [Component.Flooding] for standing water.
+func (c Component) Ponding() (class Frequency, long bool) {
+	return c.worst(func(m *Month) (Frequency, string) { return m.Ponding, m.PondingDuration })
+}
+
+func (c Component) worst(of func(*Month) (Frequency, string)) (class Frequency, long bool) {
+	for i := range c.Months {
+		f, duration := of(&c.Months[i])
+		if f > class {
+			class, long = f, false
+		}
+		if f == class && f != FrequencyUnknown {
+			long = long || strings.EqualFold(duration, "Long") || strings.EqualFold(duration, "Very long")
+		}
+	}
+	return class, long
+}
