@@ -1,6 +1,6 @@
 module rootworthy
 
-go 1.26
+go 1.26.0
 
 require (
 	github.com/jonas-p/go-shp v0.1.1 // indirect
@@ -9,5 +9,6 @@ require (
 	github.com/rogpeppe/go-internal v1.16.0 // indirect
 	github.com/spf13/pflag v1.1.0 // indirect
 	github.com/tidwall/geodesic v1.52.4 // indirect
+	golang.org/x/text v0.44.0 // indirect
 	pgregory.net/rapid v1.3.0 // indirect
 )

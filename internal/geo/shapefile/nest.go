@@ -1,0 +1,77 @@
+package shapefile
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// nestBudget bounds the work of sorting one record's rings, in edges looked at: about a second. A record of 40,000
+// vertices with hundreds of holes needs a hundredth of it; past it, boxes decide alone.
+const nestBudget = 400_000_000
+
+// nest finds for each ring the smallest ring around it and marks holes: rings inside an odd number of others.
+func nest(rings []ring) {
+	bySize := make([]int, 0, len(rings)) // largest first; rings without area take no part
+	for i, r := range rings {
+		if r.area2 != 0 && !math.IsNaN(r.area2) && !math.IsInf(r.area2, 0) {
+			bySize = append(bySize, i)
+		}
+	}
+	slices.SortStableFunc(bySize, func(a, b int) int { return cmp.Compare(math.Abs(rings[b].area2), math.Abs(rings[a].area2)) })
+	depth := make([]int, len(rings))
+	budget := nestBudget
+	for k, i := range bySize {
+		for _, j := range slices.Backward(bySize[:k]) { // smallest first: the first found is the parent
+			budget--
+			if rings[j].box.holds(rings[i].box) && rings[j].contains(&rings[i], &budget) {
+				rings[i].parent, depth[i] = j, depth[j]+1
+				break
+			}
+		}
+		rings[i].hole = depth[i]%2 == 1
+	}
+}
+
+// contains tells whether r, which is larger, holds in: by the first corner of in that is not on r's line; when all
+// are, by the middle of its edges. Two equal rings do not hold each other.
+func (r *ring) contains(in *ring, budget *int) bool {
+	for i := 0; i+1 < len(in.xy); i += 2 {
+		if side := r.side(in.xy[i], in.xy[i+1], budget); side != 0 {
+			return side > 0
+		}
+	}
+	for i := 0; i+3 < len(in.xy); i += 2 {
+		if side := r.side((in.xy[i]+in.xy[i+2])/2, (in.xy[i+1]+in.xy[i+3])/2, budget); side != 0 {
+			return side > 0
+		}
+	}
+	return false
+}
+
+// side returns 1 when the point lies inside r, -1 outside, 0 on its line. Corners shared by two rings have equal
+// coordinates, so plain floating point finds them on the line. With the budget spent it says inside.
+func (r *ring) side(x, y float64, budget *int) int {
+	if *budget < 0 {
+		return 1
+	}
+	*budget -= len(r.xy) / 2
+	inside := false
+	for i := 0; i+3 < len(r.xy); i += 2 {
+		ax, ay, bx, by := r.xy[i], r.xy[i+1], r.xy[i+2], r.xy[i+3]
+		if (ay > y && by > y) || (ay < y && by < y) {
+			continue
+		}
+		cross := (bx-ax)*(y-ay) - (by-ay)*(x-ax)
+		if cross == 0 && min(ax, bx) <= x && x <= max(ax, bx) {
+			return 0
+		}
+		if (ay > y) != (by > y) && (cross > 0) == (by > ay) {
+			inside = !inside
+		}
+	}
+	if inside {
+		return 1
+	}
+	return -1
+}
