@@ -17,21 +17,21 @@ import (
 // arrows says what of ours each package may import. A package also imports its own parents' models. An entry covers
 // the packages below it that have no entry of their own. It changes only together with DEVELOPERS.md.
 var arrows = map[string][]string{
-	"soils/unit":                {},
-	"internal/diag":             {},
-	"internal/ordered":          {},
-	"internal/atomicfile":       {},
-	"internal/geo":              {"internal/geo", "internal/diag", "internal/ordered"},
-	"internal/field":            {"internal/geo", "internal/diag", "internal/ordered", "soils/unit"},
-	"soils":                     {"soils", "internal/geo", "internal/diag"},
-	"raster":                    {"raster", "internal/geo", "internal/diag", "internal/ordered"},
-	"suitability":               {"suitability", "soils", "internal/geo", "internal/diag"},
-	"export":                    {"export", "suitability", "soils", "raster", "internal/geo", "internal/diag"},
-	"internal/run":              {"export", "suitability", "soils", "internal/geo", "internal/diag", "internal/atomicfile"},
-	"internal/job":              {"suitability", "soils", "raster", "internal/geo", "internal/field", "internal/diag", "internal/ordered"},
-	"internal/bench":            {"internal", "soils", "suitability", "export", "raster", "testdata/demo"},
-	"cmd":                       {"internal", "soils", "suitability", "export", "raster", "testdata/demo", "cmd"},
-	"testdata/demo":             {"internal/geo", "internal/diag", "internal/atomicfile"},
+	"soils/unit":          {},
+	"internal/diag":       {},
+	"internal/ordered":    {},
+	"internal/atomicfile": {},
+	"internal/geo":        {"internal/geo", "internal/diag", "internal/ordered"},
+	"internal/field":      {"internal/geo", "internal/diag", "internal/ordered", "soils/unit"},
+	"soils":               {"soils", "internal/geo", "internal/diag"},
+	"raster":              {"raster", "internal/geo", "internal/diag", "internal/ordered"},
+	"suitability":         {"suitability", "soils", "internal/geo", "internal/diag"},
+	"export":              {"export", "suitability", "soils", "raster", "internal/geo", "internal/diag"},
+	"internal/run":        {"export", "suitability", "soils", "internal/geo", "internal/diag", "internal/atomicfile"},
+	"internal/job":        {"suitability", "soils", "raster", "internal/geo", "internal/field", "internal/diag", "internal/ordered"},
+	"internal/bench":      {"internal", "soils", "suitability", "export", "raster", "testdata/demo"},
+	"cmd":                 {"internal", "soils", "suitability", "export", "raster", "testdata/demo", "cmd"},
+	"testdata/demo":       {"internal/geo", "internal/diag", "internal/atomicfile"},
 }
 
 // outside says who alone may use the parts of the standard library that reach outside the program. Tests may.
