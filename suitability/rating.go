@@ -102,6 +102,7 @@ type UnitRating struct {
 	HingesOn         []Code            `json:"hinges_on,omitempty"`
 	Confidence       Confidence        `json:"confidence"`
 	WhyNotRated      string            `json:"why_not_rated,omitempty"`
+	Target           Target            `json:"target"` // surface pH that the components' lime figures are for
 	Values           Values            `json:"values"`
 }
 

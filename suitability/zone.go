@@ -36,6 +36,7 @@ type Lime struct {
 	Product           unit.Opt[unit.AreaRate] // as spread: CCE, fineness and moisture applied, rounded for the spreader; likely figure
 	ProductMass       unit.Opt[unit.Mass]     // product over the zone
 	Passes            int                     // yearly passes on sod; 0 when none
+	WaitMonths        int                     // months from the first pass until the last has worked; 0 when none
 	Ready             string                  // date by which the last pass has worked, "2027-09-01"; "" when no lime
 	Window            string                  // earliest autumn sowing window, "2027-09-15/2027-10-15"; "" when it cannot be sown
 }
