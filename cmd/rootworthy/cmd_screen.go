@@ -1,0 +1,94 @@
+package main
+
+import (
+	"context"
+
+	"github.com/spf13/pflag"
+)
+
+const screenHelp = `  rootworthy screen fields.geojson --survey AR017.zip --out run
+  rootworthy screen farm.zip --survey AR017 --survey AR041 --state GA \
+             --region "coastal plain" --date 2026-11-25 --out run
+  rootworthy screen --out run --explain F2/1
+
+Cuts the fields into zones by soil, rates each zone, says what limits it, and
+plans its lime. Writes zones.geojson, fields.geojson, fields.csv, lime.csv,
+reasons.jsonl and run.json into the folder --out.
+
+Fields: GeoJSON, shapefile (.shp or zipped)   Survey: export folder or zip
+  --id PROPERTY        property that holds the field id
+  --customer PROPERTY  property that holds the owner; --farm PROPERTY likewise
+  --exclude FILE       ground to cut out: set-backs, waters (may be repeated)
+  --crs EPSG:n         coordinate system of the fields, if their file has none
+  --profile FILE       crop profile in place of the built-in one
+Lime (a budget from survey values; a soil test sets the rate)
+  --state GA           target pH of that state; or --target-ph 6.5
+  --lime-ecce 63       effective calcium carbonate equivalent of your lime, %
+  --lime-moisture 8    its water content, %
+  --lime-cap 2.5       most of it on sod in a year, short tons an acre
+  --lime-months 12     wait after the last pass; --lime-unsuited limes all ground
+  --date 2026-11-25    count from this day; with --region NAME gives the window
+Output
+  --out DIR            folder of the run; an older run in it is replaced
+  --explain ZONE       print the whole reasoning for one zone, by its id
+  --write-profile FILE write the built-in crop profile to copy and edit
+  --workers N          default: one per processor
+Settings may stand in rootworthy.toml beside the fields; flags win.
+`
+
+// screenFlags are the flags of screen as typed.
+type screenFlags struct {
+	survey, exclude                                 []string
+	id, customer, farm, crs, profile                string
+	state, region, date, out, explain, writeProfile string
+	targetPH, ecce, moisture, cap                   float64
+	months, workers                                 int
+	unsuited                                        bool
+}
+
+func (f *screenFlags) declare(fl *pflag.FlagSet) {
+	fl.StringArrayVar(&f.survey, "survey", nil, "")
+	fl.StringArrayVar(&f.exclude, "exclude", nil, "")
+	for _, s := range []struct {
+		to   *string
+		name string
+	}{{&f.id, "id"}, {&f.customer, "customer"}, {&f.farm, "farm"}, {&f.crs, "crs"}, {&f.profile, "profile"}, {&f.state, "state"},
+		{&f.region, "region"}, {&f.date, "date"}, {&f.out, "out"}, {&f.explain, "explain"}, {&f.writeProfile, "write-profile"}} {
+		fl.StringVar(s.to, s.name, "", "")
+	}
+	fl.Float64Var(&f.targetPH, "target-ph", 0, "")
+	fl.Float64Var(&f.ecce, "lime-ecce", 0, "")
+	fl.Float64Var(&f.moisture, "lime-moisture", 0, "")
+	fl.Float64Var(&f.cap, "lime-cap", 0, "")
+	fl.IntVar(&f.months, "lime-months", 0, "")
+	fl.BoolVar(&f.unsuited, "lime-unsuited", false, "")
+	fl.IntVar(&f.workers, "workers", 0, "")
+}
+
+func screen(ctx context.Context, args []string, std stdio) error {
+	var f screenFlags
+	fl := newFlags("screen", screenHelp, std.out)
+	f.declare(fl)
+	if err := parse(fl, args); err != nil {
+		return err
+	}
+	switch fields := fl.Args(); {
+	case f.writeProfile != "":
+		return writeProfile(f.writeProfile, std)
+	case len(fields) == 0 && f.explain != "" && f.out != "":
+		return explainRun(f.out, f.explain, std)
+	case len(fields) == 0:
+		return usagef("no fields given; begin with `rootworthy screen FIELDS --survey PATH --out DIR`")
+	default:
+		if err := applySettings(fl, fields[0]); err != nil {
+			return err
+		}
+		if len(f.survey) == 0 {
+			return usagef("no soil survey given; add --survey PATH (a survey export: folder or zip)")
+		}
+		if f.out == "" && f.explain == "" {
+			return usagef("no place for the results given; add --out DIR")
+		}
+		return f.screen(ctx, fl, fields, std)
+	}
+}

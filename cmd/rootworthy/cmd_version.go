@@ -1,0 +1,22 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"runtime/debug"
+)
+
+// version is the program's own; a release build sets it with -ldflags "-X main.version=…".
+var version = "0.1.0-dev"
+
+func printVersion(_ context.Context, args []string, std stdio) error {
+	if len(args) > 0 {
+		return usagef("version takes no arguments")
+	}
+	fmt.Fprintf(std.out, "rootworthy %s", version)
+	if info, ok := debug.ReadBuildInfo(); ok {
+		fmt.Fprintf(std.out, " (%s)", info.GoVersion)
+	}
+	fmt.Fprintln(std.out)
+	return nil
+}

@@ -1,0 +1,120 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"strings"
+
+	"github.com/spf13/pflag"
+)
+
+// Exit codes, the same for every verb.
+const (
+	exitDone        = 0
+	exitCould       = 1 // could not: nothing was written
+	exitUsage       = 2 // wrong command line
+	exitFaults      = 3 // done, but something asked for has no answer
+	exitInterrupted = 130
+)
+
+type stdio struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// verb is one subcommand. Its help begins with an example and fits one screen.
+type verb struct {
+	name, short string
+	run         func(ctx context.Context, args []string, std stdio) error
+}
+
+func verbs() []verb {
+	return []verb{
+		{"screen", "rate fields against a soil survey and plan lime by zone", screen},
+		{"demo", "see it at work on an invented farm; needs no data", demo},
+		{"survey", "look into a soil survey: check, list, units", survey},
+		{"version", "print the version", printVersion},
+	}
+}
+
+// run carries out one command line and returns its exit code.
+func run(ctx context.Context, args []string, std stdio) int {
+	if len(args) == 0 || args[0] == "help" || args[0] == "--help" || args[0] == "-h" {
+		fmt.Fprint(std.out, usage())
+		if len(args) == 0 {
+			return exitUsage
+		}
+		return exitDone
+	}
+	for _, v := range verbs() {
+		if v.name == args[0] {
+			return exitCode(v.run(ctx, args[1:], std), std)
+		}
+	}
+	return exitCode(usagef("there is no command %q%s; `rootworthy help` lists them", args[0], suggestion(args[0])), std)
+}
+
+// exitCode prints what went wrong, once, and turns it into a code.
+func exitCode(err error, std stdio) int {
+	var u usageError
+	var path *fs.PathError
+	switch {
+	case err == nil, errors.Is(err, pflag.ErrHelp):
+		return exitDone
+	case errors.Is(err, errFaults):
+		return exitFaults
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(std.err, "interrupted; nothing was written")
+		return exitInterrupted
+	case errors.As(err, &u):
+		fmt.Fprintln(std.err, "rootworthy:", err)
+		return exitUsage
+	case errors.As(err, &path) && !strings.Contains(err.Error(), path.Path+":"):
+		err = fmt.Errorf("%s: %w", path.Path, path.Err)
+	}
+	fmt.Fprintln(std.err, "rootworthy:", err)
+	return exitCould
+}
+
+// errFaults says that the work was done and told, but something asked for has no answer.
+var errFaults = errors.New("done, with faults")
+
+// usageError is a command line that cannot be meant.
+type usageError struct{ text string }
+
+func (e usageError) Error() string { return e.text }
+
+func usagef(format string, args ...any) error { return usageError{fmt.Sprintf(format, args...)} }
+
+func usage() string {
+	var b strings.Builder
+	b.WriteString(`Which parts of which fields will hold a stand of alfalfa sown into warm-season
+sod, what stops the others, and what lime must go where, how much and when.
+
+  rootworthy demo
+  rootworthy screen fields.geojson --survey AR017.zip --out run
+
+Commands:
+`)
+	for _, v := range verbs() {
+		fmt.Fprintf(&b, "  %-9s %s\n", v.name, v.short)
+	}
+	b.WriteString(`
+rootworthy COMMAND --help tells more about one. Exit codes: 0 done; 1 could not;
+2 wrong command line; 3 done, but a field has no answer; 130 interrupted.
+`)
+	return b.String()
+}
+
+// suggestion names the command that was probably meant.
+func suggestion(word string) string {
+	for _, v := range verbs() {
+		if strings.HasPrefix(v.name, word) || strings.HasPrefix(word, v.name) || len(word) > 2 && strings.Contains(v.name, word) {
+			return fmt.Sprintf(" (did you mean %q?)", v.name)
+		}
+	}
+	return ""
+}

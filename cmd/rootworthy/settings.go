@@ -1,0 +1,104 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"github.com/pelletier/go-toml/v2"
+	"github.com/spf13/pflag"
+)
+
+const settingsName = "rootworthy.toml"
+
+// notSettable are the flags that belong to one command line, not to a farm.
+var notSettable = []string{"out", "explain", "write-profile", "workers", "help"}
+
+// applySettings fills flags that were not typed from the rootworthy.toml beside the fields, if there is one. Paths in
+// it are relative to it.
+func applySettings(fl *pflag.FlagSet, fields string) error {
+	dir := fields
+	if st, err := os.Stat(fields); err != nil || !st.IsDir() {
+		dir = filepath.Dir(fields)
+	}
+	path := filepath.Join(dir, settingsName)
+	text, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	return readSettings(path, text, fl)
+}
+
+func readSettings(path string, text []byte, fl *pflag.FlagSet) error {
+	var values map[string]any
+	if err := toml.Unmarshal(text, &values); err != nil {
+		var d *toml.DecodeError
+		if errors.As(err, &d) {
+			line, _ := d.Position()
+			return fmt.Errorf("%s:%d: %s; mend the line, or take it out", path, line, d.Error())
+		}
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	var faults []error
+	for _, key := range sortedKeys(values) {
+		if err := setOne(fl, path, key, values[key]); err != nil {
+			faults = append(faults, fmt.Errorf("%s:%d: %s: %w", path, lineOf(text, key), key, err))
+		}
+	}
+	return errors.Join(faults...)
+}
+
+// setOne sets a flag from a settings value, unless it was typed.
+func setOne(fl *pflag.FlagSet, path, key string, value any) error {
+	f := fl.Lookup(key)
+	if f == nil || slices.Contains(notSettable, key) {
+		return fmt.Errorf("there is no such setting%s", nearest(key, settable(fl)))
+	}
+	if f.Changed {
+		return nil
+	}
+	list, ok := value.([]any)
+	if !ok {
+		list = []any{value}
+	}
+	for _, v := range list {
+		text := fmt.Sprint(v)
+		if d, ok := v.(toml.LocalDate); ok {
+			text = d.String()
+		}
+		if isPath(key) && !filepath.IsAbs(text) {
+			text = filepath.Join(filepath.Dir(path), text)
+		}
+		if err := f.Value.Set(text); err != nil {
+			return fmt.Errorf("%q is not possible here: %v", text, err)
+		}
+	}
+	return nil
+}
+
+func isPath(key string) bool { return key == "survey" || key == "exclude" || key == "profile" }
+
+func settable(fl *pflag.FlagSet) []string {
+	var out []string
+	fl.VisitAll(func(f *pflag.Flag) {
+		if !slices.Contains(notSettable, f.Name) {
+			out = append(out, f.Name)
+		}
+	})
+	return out
+}
+
+func sortedKeys(m map[string]any) []string {
+	out := make([]string, 0, len(m))
+	for k := range m {
+		out = append(out, k)
+	}
+	slices.Sort(out)
+	return out
+}

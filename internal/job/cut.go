@@ -1,0 +1,105 @@
+package job
+
+import (
+	"context"
+	"fmt"
+	"iter"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/diag"
+	"rootworthy/internal/field"
+	"rootworthy/internal/geo/overlay"
+	"rootworthy/internal/ordered"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// batch is how many cut fields wait to be finished in parallel: enough to keep every worker busy, few enough that
+// memory does not grow with the number of fields.
+const batch = 256
+
+// finished is one field with its zones, ready for the result.
+type finished struct {
+	field suitability.Field
+	zones []suitability.Zone
+}
+
+// cut runs the overlay and finishes the fields in batches.
+func (s *screening) cut(ctx context.Context) error {
+	s.done = make([]finished, 0, len(s.fields))
+	var waiting []overlay.Cut
+	flush := func() error {
+		out, err := ordered.Map(ctx, len(waiting), s.opt.Workers, func(i int) (finished, error) { return s.finish(waiting[i]), nil })
+		s.done = append(s.done, out...)
+		waiting = waiting[:0]
+		s.opt.Progress("rating fields", len(s.done), len(s.fields))
+		return err
+	}
+	opt := overlay.Options{Workers: s.opt.Workers, Dissolve: true, Gaps: true}
+	err := s.ground.Run(ctx, s.planeFields(), opt, func(c overlay.Cut) error {
+		waiting = append(waiting, c)
+		if len(waiting) < batch {
+			return nil
+		}
+		return flush()
+	})
+	if err != nil {
+		return err
+	}
+	return flush()
+}
+
+// planeFields yields every field in the plane; one without a usable shape comes as an empty one.
+func (s *screening) planeFields() iter.Seq2[int, orb.MultiPolygon] {
+	return func(yield func(int, orb.MultiPolygon) bool) {
+		for i, f := range s.fields {
+			if !yield(i, s.plane.ForwardMultiPolygon(f.Shape, true)) {
+				return
+			}
+		}
+	}
+}
+
+// finish turns a cut into a field and its zones.
+func (s *screening) finish(c overlay.Cut) finished {
+	in := s.fields[c.Field]
+	out := finished{field: newField(in, c)}
+	if in.Trouble != "" {
+		return out
+	}
+	ground := s.round(c)
+	out.field.Shape, out.field.Outside = ground.field, ground.outside
+	out.zones = s.zones(in, c, ground)
+	s.tellCover(in, c, &out.field)
+	return out
+}
+
+func newField(in field.Field, c overlay.Cut) suitability.Field {
+	f := suitability.Field{ID: in.ID, Name: in.Name, Customer: in.Customer, Farm: in.Farm, Shape: in.Shape, Drained: in.Drained, Trouble: in.Trouble,
+		Area: unit.Area(c.Area), Uncovered: unit.Area(c.Uncovered), Doubled: unit.Area(c.Doubled), Excluded: in.Excluded}
+	for _, a := range in.Attributes {
+		f.Attributes = append(f.Attributes, suitability.Attribute(a))
+	}
+	f.Repairs = in.Repairs
+	return f
+}
+
+// minUncovered is the least uncovered ground worth telling: 10 m². The survey's edge and a field's edge that follow the
+// same line never agree to the metre.
+const minUncovered = unit.Area(10)
+
+// tellCover says what part of a field the survey does not cover, or covers twice.
+func (s *screening) tellCover(in field.Field, c overlay.Cut, f *suitability.Field) {
+	switch {
+	case len(c.Pieces) == 0:
+		f.Trouble = "outside the survey"
+		s.faults.Add(diag.Fault{File: in.File, Feature: in.ID, Kind: "outside the survey", What: "the field lies wholly outside the survey", Fix: "add the soil survey of its county with another --survey"})
+	case f.Uncovered >= minUncovered:
+		f.Partly = true
+		s.faults.Notice(diag.Fault{File: in.File, Feature: in.ID, Kind: "partly outside", What: fmt.Sprintf("%.1f ac (%.1f ha) of it lie outside the survey and are not rated", f.Uncovered.Acres(), f.Uncovered.Hectares())})
+	}
+	if f.Doubled >= minUncovered {
+		s.faults.Notice(diag.Fault{File: in.File, Feature: in.ID, Kind: "covered twice", What: fmt.Sprintf("the survey has %.2f ac (%.2f ha) of it twice; the areas of its zones count them twice", f.Doubled.Acres(), f.Doubled.Hectares())})
+	}
+}

@@ -1,0 +1,49 @@
+package job
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/diag"
+	"rootworthy/internal/geo/overlay"
+)
+
+// lay brings the survey's polygons that can meet a field into the plane. A polygon whose box misses the box around
+// all fields is left out: it can change nothing, and a county is mostly such polygons.
+func (s *screening) lay(ctx context.Context, survey Survey) error {
+	s.ground = overlay.New()
+	around := boundOf(s.fields).Pad(0.001) // degrees; densified edges bulge out of their box by centimetres at most
+	n := 0
+	err := survey.Polygons(ctx, func(area, key string, shape orb.MultiPolygon) error {
+		if n++; n%256 == 0 {
+			s.opt.Progress("reading the survey", n, 0)
+			if ctx.Err() != nil {
+				return context.Cause(ctx)
+			}
+		}
+		if !shape.Bound().Intersects(around) {
+			return nil
+		}
+		number := s.units.of(area, key)
+		if err := s.ground.Add(number, s.plane.ForwardMultiPolygon(shape, true)); err != nil {
+			s.faults.Add(diag.Fault{Kind: "survey polygon", Feature: fmt.Sprintf("polygon %d, map unit %s", n, key), What: err.Error(), Fix: "get the survey again; the polygon was left out"})
+			return nil
+		}
+		s.keys = append(s.keys, number)
+		return nil
+	})
+	for _, r := range s.ground.Repairs() {
+		s.tellRepair(r)
+	}
+	return err
+}
+
+// tellRepair says which survey polygon was not valid and by how much its area moved.
+func (s *screening) tellRepair(r overlay.Repair) {
+	m := s.units.list[s.keys[r.Number]]
+	at, _ := s.plane.Inverse(r.At)
+	s.faults.Notice(diag.Fault{Feature: "survey map unit " + m.Key, Kind: "survey polygon repaired",
+		What: fmt.Sprintf("a polygon of %s was not valid near %.5f, %.5f and was made valid; its area moved by %.2f m²", m.Symbol, at[0], at[1], r.After-r.Before)})
+}

@@ -1,0 +1,102 @@
+package job
+
+import (
+	"context"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/diag"
+	"rootworthy/internal/field"
+	"rootworthy/internal/geo/overlay"
+	"rootworthy/internal/geo/proj"
+	"rootworthy/soils"
+	"rootworthy/suitability"
+	"rootworthy/suitability/limeplan"
+)
+
+// Survey is what the job needs of an opened soil survey.
+type Survey interface {
+	// Survey returns the attribute side.
+	Survey() *soils.Survey
+	// Polygons calls emit for every map unit polygon (longitude, latitude) in any order.
+	Polygons(ctx context.Context, emit func(area, key string, shape orb.MultiPolygon) error) error
+}
+
+// Options tunes Screen; the zero value of a field means what its comment says.
+type Options struct {
+	Profile  *suitability.Profile // nil means the default crop profile
+	Target   suitability.Target   // surface pH to lime to; the zero value means the profile's default
+	Lime     limeplan.Options     // see there
+	Workers  int                  // goroutines; 0 means one per CPU
+	Progress Progress             // nil means silent
+}
+
+// Progress is told how far a stage has come; total is 0 when it is not known. It is never called concurrently.
+type Progress func(stage string, done, total int)
+
+// Screen cuts the fields into zones by the survey, rates each zone and plans its lime. Faults and notices about fields
+// go to faults. The error is that of the context or of a survey that cannot be read.
+func Screen(ctx context.Context, fields []field.Field, survey Survey, opt Options, faults *diag.List) (*suitability.Result, error) {
+	if opt.Profile == nil {
+		opt.Profile = suitability.DefaultProfile()
+	}
+	if opt.Progress == nil {
+		opt.Progress = func(string, int, int) {}
+	}
+	s := &screening{opt: opt, fields: fields, faults: faults, survey: survey.Survey()}
+	s.units = newUnits(s.survey, opt.Profile, opt.Target)
+	s.plane = proj.PlaneFor(boundOf(fields))
+	if err := s.lay(ctx, survey); err != nil {
+		return nil, err
+	}
+	if err := s.cut(ctx); err != nil {
+		return nil, err
+	}
+	return s.result(), nil
+}
+
+// screening is one run of Screen.
+type screening struct {
+	opt    Options
+	fields []field.Field
+	faults *diag.List
+	survey *soils.Survey
+	units  *units
+	plane  proj.Plane
+	ground *overlay.Coverage
+	keys   []uint32   // unit number of each polygon of ground
+	done   []finished // one a field, in order
+}
+
+// boundOf returns the box around all usable fields.
+func boundOf(fields []field.Field) orb.Bound {
+	var b orb.Bound
+	first := true
+	for _, f := range fields {
+		switch {
+		case len(f.Shape) == 0:
+		case first:
+			b, first = f.Shape.Bound(), false
+		default:
+			b = b.Union(f.Shape.Bound())
+		}
+	}
+	return b
+}
+
+// result puts the finished fields together; zone indexes are by field.
+func (s *screening) result() *suitability.Result {
+	r := &suitability.Result{Profile: s.opt.Profile}
+	for _, d := range s.done {
+		for i := range d.zones {
+			d.field.Zones = append(d.field.Zones, len(r.Zones)+i)
+		}
+		r.Fields = append(r.Fields, d.field)
+		r.Zones = append(r.Zones, d.zones...)
+	}
+	for _, a := range s.survey.Areas {
+		r.Provenance.Surveys = append(r.Provenance.Surveys, suitability.SurveyArea(a))
+	}
+	r.Provenance.Plane = s.plane.Name()
+	return r
+}

@@ -1,0 +1,71 @@
+package job
+
+import (
+	"cmp"
+	"slices"
+	"sync"
+
+	"rootworthy/internal/geo/overlay"
+	"rootworthy/soils"
+	"rootworthy/suitability"
+)
+
+// units numbers the map units for the overlay and rates each one once. Numbers follow the order of the keys, so that
+// they do not depend on the order of the survey's records; keys without a table row are numbered behind them as met.
+type units struct {
+	profile *suitability.Profile
+	target  suitability.Target
+	list    []soils.MapUnit
+	number  map[string]uint32
+	areas   map[string]soils.Area // survey area by symbol
+
+	mu    sync.Mutex
+	rated map[ratedKey]suitability.UnitRating
+}
+
+type ratedKey struct {
+	number  uint32
+	drained bool
+}
+
+func newUnits(s *soils.Survey, p *suitability.Profile, target suitability.Target) *units {
+	u := &units{profile: p, target: target, list: slices.Clone(s.Units), number: map[string]uint32{}, areas: map[string]soils.Area{}, rated: map[ratedKey]suitability.UnitRating{}}
+	for i, m := range u.list {
+		u.number[m.Key] = uint32(i)
+	}
+	for _, a := range s.Areas {
+		u.areas[a.Symbol] = a
+	}
+	return u
+}
+
+// of returns the number of a map unit key, making up an empty unit for a key that the tables do not have.
+func (u *units) of(area, key string) uint32 {
+	n, ok := u.number[key]
+	if !ok {
+		n = uint32(len(u.list))
+		u.number[key] = n
+		u.list = append(u.list, soils.MapUnit{Key: key, Area: area})
+	}
+	return n
+}
+
+// rating returns the rating of a map unit, before anything is known of the zone's size.
+func (u *units) rating(number uint32, drained bool) suitability.UnitRating {
+	u.mu.Lock()
+	defer u.mu.Unlock()
+	k := ratedKey{number, drained}
+	r, ok := u.rated[k]
+	if !ok {
+		m := u.list[number]
+		a := u.areas[m.Area]
+		r = u.profile.RateUnit(m, suitability.RateOptions{Drained: drained, Scale: a.Scale, General: a.General, Target: u.target})
+		u.rated[k] = r
+	}
+	return r
+}
+
+// byAreaThenKey orders pieces as zones are numbered: falling area, then map unit key.
+func (u *units) byAreaThenKey(a, b overlay.Piece) int {
+	return cmp.Or(cmp.Compare(b.Area, a.Area), soils.CompareKeys(u.list[a.Key].Key, u.list[b.Key].Key))
+}
