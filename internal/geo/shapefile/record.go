@@ -69,7 +69,9 @@ func (l *Layer) walk(s *shpReader, rows *rowReader, f func(*Record) error) error
 			}
 		}
 	}
-	rows.rest()
+	if !s.cut { // else the rows left over are no news
+		rows.rest()
+	}
 	if deleted > 0 {
 		l.faults.Notice(diag.Fault{File: l.display("dbf"), Kind: "deleted rows", What: fmt.Sprintf("%d records marked as deleted were passed over", deleted)})
 	}

@@ -71,7 +71,12 @@ func (r *rowReader) rest() {
 	if r == nil || r.ended || r.n >= r.layer.table.rows {
 		return
 	}
-	if b, err := r.in.Peek(1); err == nil && b[0] != fileEnd {
+	b, err := r.in.Peek(1)
+	switch {
+	case err != nil || b[0] == fileEnd:
+		r.layer.faults.Notice(diag.Fault{File: r.layer.display("dbf"), Kind: "row count",
+			What: fmt.Sprintf("its header promises %d rows, but it ends after %d, the last that has a polygon", r.layer.table.rows, r.n)})
+	default:
 		r.end("rows left over", fmt.Sprintf("the table goes on after row %d, the last that has a polygon (its header promises %d)", r.n, r.layer.table.rows))
 	}
 }

@@ -92,6 +92,7 @@ type shpReader struct {
 	index *shxReader
 	buf   []byte // content of the record at hand, used again for the next
 	n     int    // records begun
+	cut   bool   // records were lost at the end, and that was told
 }
 
 func newShpReader(l *Layer, r io.Reader) *shpReader {
@@ -131,7 +132,7 @@ func (s *shpReader) nextContent() ([]byte, error) {
 		return got, nil
 	}
 	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
-		s.layer.shapeFault(at, s.n, "cut off", fmt.Sprintf("the file ends inside this record, %d of %d bytes of it are there; it and all after it are lost", len(got), size))
+		s.lost(at, s.n, fmt.Sprintf("the file ends inside this record, %d of %d bytes of it are there; it and all after it are lost", len(got), size))
 		return nil, io.EOF
 	}
 	return nil, s.fail(err)
@@ -154,7 +155,7 @@ func (s *shpReader) nextHead() (recordHeader, error) {
 	h := parseHead(b)
 	if !h.plausible(s.n) && indexed && want > s.pos {
 		if err := s.skip(want - s.pos); err != nil {
-			s.layer.shapeFault(s.pos, s.n, "cut off", fmt.Sprintf("the index places record %d behind the end of the file; it and all after it are lost", s.n+1))
+			s.lost(s.pos, s.n, fmt.Sprintf("the index places record %d behind the end of the file; it and all after it are lost", s.n+1))
 			return h, io.EOF
 		}
 		if b, err = s.in.Peek(recordHead); len(b) < recordHead {
@@ -166,7 +167,7 @@ func (s *shpReader) nextHead() (recordHeader, error) {
 		if s.pos >= s.layer.header.length && s.layer.header.length > headerSize {
 			return h, io.EOF // bytes after the end the header gives are no record
 		}
-		s.layer.shapeFault(s.pos, s.n+1, "damaged record", fmt.Sprintf("the record claims %d bytes; it and all after it are lost", int64(h.words)*2))
+		s.lost(s.pos, s.n+1, fmt.Sprintf("the record claims %d bytes; it and all after it are lost", int64(h.words)*2))
 		return h, io.EOF
 	}
 	s.in.Discard(recordHead) // cannot fail: these bytes were peeked
@@ -185,7 +186,7 @@ func (s *shpReader) end(left int, err error) error {
 	}
 	s.pos += int64(left)
 	if s.pos < s.layer.header.length {
-		s.layer.shapeFault(s.pos, 0, "cut off", fmt.Sprintf("the file ends after record %d, but its header promises %d bytes", s.n, s.layer.header.length))
+		s.lost(s.pos, 0, fmt.Sprintf("the file ends after record %d, but its header promises %d bytes", s.n, s.layer.header.length))
 	}
 	return io.EOF
 }
@@ -216,6 +217,12 @@ func (s *shpReader) read(n int64) ([]byte, error) {
 		}
 	}
 	return s.buf, nil
+}
+
+// lost tells that the records from here on cannot be read.
+func (s *shpReader) lost(at int64, record int, what string) {
+	s.cut = true
+	s.layer.shapeFault(at, record, "cut off", what)
 }
 
 // shapeFault tells a fault of the .shp; record counts from 1, 0 when no record is meant.
