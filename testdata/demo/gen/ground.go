@@ -31,7 +31,7 @@ const cellSize = 150 // metres
 // The farm lies on open sea, so that nobody's ground can be meant.
 const (
 	lon0, lat0 = -78.2, 32.6
-	halvings   = 3 // each cell edge becomes 2^halvings segments
+	halvings   = 4 // each cell edge becomes 2^halvings segments
 )
 
 type node struct{ i, j int } // column, row from the south
@@ -170,7 +170,22 @@ func rings(cells []node) [][]orb.Point {
 		}
 		out = append(out, ring)
 	}
+	for _, r := range out {
+		for k := range r {
+			r[k] = warp(r[k])
+		}
+	}
 	return outerFirst(out)
+}
+
+// warp pushes a point along two waves, less towards the edge of the survey, which stays straight. It depends on the
+// place alone, so shared lines stay shared; the waves are too long to fold the ground.
+func warp(p orb.Point) orb.Point {
+	w, h := float64(len(ground[0])*cellSize), float64(len(ground)*cellSize)
+	calm := min(1, p[0]/cellSize, (w-p[0])/cellSize, p[1]/cellSize, (h-p[1])/cellSize)
+	dx := 34*math.Sin(p[1]/76+1.3) + 9*math.Sin(p[1]/31+p[0]/90)
+	dy := 34*math.Sin(p[0]/83+0.4) + 9*math.Sin(p[0]/29-p[1]/110)
+	return orb.Point{p[0] + calm*dx, p[1] + calm*dy}
 }
 
 func outerFirst(rs [][]orb.Point) [][]orb.Point {
