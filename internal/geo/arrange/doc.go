@@ -5,14 +5,14 @@
 // shell. A boundary that was sound may cross itself once its corners are rounded to a grid. Both are mended in the
 // same way:
 //
-//	rings → edges with a winding count → noding on the grid → sweep that labels each side → rings → polygons
+//		rings → edges with a winding count → noding on the grid → sweep that labels each side → rings → polygons
 //
-//   - Noding is snap rounding: every end and every crossing makes the grid cell it lies in "hot", and every edge is
-//     led through the centres of the hot cells it meets. What comes out has no crossings left (node.go).
-//   - The sweep gives each side of each edge its winding number in each layer, and refuses edges that still cross; so
-//     edges that need no noding are never noded, and noding is checked by an independent test (sweep.go).
-//   - Rings are traced so that each bounds one connected piece of ground, and split where they touch themselves, so
-//     that polygons are valid in the sense of OGC Simple Features (trace.go).
+//	  - Noding is snap rounding: every end and every crossing makes the grid cell it lies in "hot", and every edge is
+//	    led through the centres of the hot cells it meets. What comes out has no crossings left (node.go).
+//	  - The sweep gives each side of each edge its winding number in each layer, and refuses edges that still cross; so
+//	    edges that need no noding are never noded, and noding is checked by an independent test (sweep.go).
+//	  - Rings are traced so that each bounds one connected piece of ground, and split where they touch themselves, so
+//	    that polygons are valid in the sense of OGC Simple Features (trace.go).
 //
 // All decisions are exact: coordinates are whole numbers, products have 128 bits. The same input gives the same
 // output to the last bit, whatever the start, direction or order of its rings.

@@ -2,24 +2,133 @@ package arrange
 
 import "rootworthy/internal/geo"
 
+// unit is the grid the points are on.
+var unit = grid{size: 1}
+
+// label merges and sweeps the lines, and nodes them first if they need it.
+//
+// One noding is enough in theory (see node). The loop is there so that the result rests on the sweep's own test and
+// not on that theory: noding leaves chains of edges between hot cells that were there before, so each further round
+// could only bring edges together on points already present, of which there are finitely many.
+func (l *lines) label(limit int) (*labelled, error) {
+	l.merge()
+	for {
+		if lb, ok := l.sweep(); ok {
+			return lb, nil
+		}
+		noded, err := l.node(unit, limit)
+		if err != nil {
+			return nil, err
+		}
+		l = noded
+	}
+}
+
+// must is for lines of polygons, which are not bounded.
+func (l *lines) must() *labelled {
+	lb, _ := l.label(0) // the only error is exceeding the limit
+	return lb
+}
+
 // Assemble makes polygons of rings that have the ground on their left and do not cross each other: rings that touch
 // themselves are split, lines walked to and fro vanish, holes go to the part around them. Ground is where the rings
 // wind more than zero times. Rings that do cross are noded first, so that any input gives valid polygons.
-func Assemble(rings [][]geo.Pt) []Polygon { return nil }
+func Assemble(rings [][]geo.Pt) []Polygon {
+	l := newLines()
+	for _, r := range rings {
+		l.addRing(r, 0)
+	}
+	return l.must().ground(anyAbove)
+}
 
 // EvenOdd makes rings valid: everything is noded, and ground is what an odd number of rings surrounds, whatever their
 // direction. Lines that bound nothing vanish.
-func EvenOdd(rings [][]geo.Pt) []Polygon { return nil }
+//
+//   - A bow-tie gives its two lobes; a ring that touches itself in a point is split there.
+//   - A hole outside its shell, or the part of it that is outside, becomes ground; an island in a hole is ground.
+//   - A hole equal to its shell leaves nothing; two equal holes leave none ([Repair] drops one of them first).
+//
+// All this is what general geometry libraries make of the same lines. The number of crossings is not bounded here, so
+// rings from outside go through [Repair] or [MakeValid].
+func EvenOdd(rings [][]geo.Pt) []Polygon {
+	l := newLines()
+	for _, r := range rings {
+		l.addRing(r, 0)
+	}
+	return l.must().ground(anyOdd)
+}
+
+// MakeValid makes each part valid by the even-odd rule and returns the union of the parts: parts that overlap are
+// joined, they do not cancel. ok is false, and nothing is returned, if the rings cross more than four million times.
+func MakeValid(parts []Polygon) (valid []Polygon, ok bool) {
+	l := newLines()
+	for i := range parts {
+		l.addPolygons(parts[i:i+1], i)
+	}
+	lb, err := l.label(maxCrossings)
+	if err != nil {
+		return nil, false
+	}
+	return lb.ground(anyOdd), true
+}
 
 // Union returns the ground that any polygon of any set covers (winding number above zero).
-func Union(sets ...[]Polygon) []Polygon { return nil }
+func Union(sets ...[]Polygon) []Polygon {
+	l := newLines()
+	for _, s := range sets {
+		l.addPolygons(s, 0)
+	}
+	return l.must().ground(anyAbove)
+}
 
 // Dissolve returns the union of parts that mostly lie side by side, as the pieces of one map unit do. Edges that two
 // parts share bit for bit cancel; noding is done only if something still crosses then.
-func Dissolve(parts []Polygon) []Polygon { return nil }
+func Dissolve(parts []Polygon) []Polygon { return Union(parts) }
 
 // Difference returns the ground of a that b does not cover.
-func Difference(a, b []Polygon) []Polygon { return nil }
+func Difference(a, b []Polygon) []Polygon {
+	return two(a, b).ground(func(v []wind) bool { return above(v, 0) && !above(v, 1) })
+}
 
 // Intersection returns the ground that a and b both cover, without shared lines and points.
-func Intersection(a, b []Polygon) []Polygon { return nil }
+func Intersection(a, b []Polygon) []Polygon {
+	return two(a, b).ground(func(v []wind) bool { return above(v, 0) && above(v, 1) })
+}
+
+// two labels two sets as layers 0 and 1.
+func two(a, b []Polygon) *labelled {
+	l := newLines()
+	l.addPolygons(a, 0)
+	l.addPolygons(b, 1)
+	return l.must()
+}
+
+// above says whether a layer winds more than zero times.
+func above(v []wind, layer int32) bool {
+	for _, w := range v {
+		if w.layer == layer {
+			return w.count > 0
+		}
+	}
+	return false
+}
+
+// anyAbove says whether any layer winds more than zero times.
+func anyAbove(v []wind) bool {
+	for _, w := range v {
+		if w.count > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// anyOdd says whether any layer winds an odd number of times.
+func anyOdd(v []wind) bool {
+	for _, w := range v {
+		if w.count%2 != 0 {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,173 @@
+package arrange
+
+import (
+	"errors"
+	"slices"
+
+	"rootworthy/internal/geo"
+)
+
+// maxCrossings bounds the crossings of one drawn polygon: four million take some 200 MB and a few seconds. A
+// boundary walked with a bad receiver has dozens; only made-up input has more.
+const maxCrossings = 4 << 20
+
+var errTangled = errors.New("more crossings than any boundary has")
+
+// cell is a cell of the grid that edges are noded on, its size a whole number of units of the edges' own grid. The
+// cell of point p covers everything that rounds to p, half up:
+//
+//	2·size·p − size <= 2·coordinate < 2·size·p + size
+//
+// so every place is in exactly one cell.
+type grid struct{ size int64 }
+
+// round returns the cell of a place given in doubled coordinates.
+func (g grid) round(x2, y2 int64) geo.Pt {
+	return geo.Pt{X: floorDiv(x2+g.size, 2*g.size), Y: floorDiv(y2+g.size, 2*g.size)}
+}
+
+// floorDiv divides and rounds down; d is positive.
+func floorDiv(n, d int64) int64 {
+	q := n / d
+	if n%d < 0 {
+		q--
+	}
+	return q
+}
+
+// around returns a box, in undoubled coordinates, that holds the cell.
+func (g grid) around(c geo.Pt) box {
+	x, y, h := c.X*g.size, c.Y*g.size, g.size/2+1
+	return box{x - h, y - h, x + h, y + h}
+}
+
+// meets says whether the edge from a to b has a point in the cell.
+//
+// Take the cell as closed, with its right and upper sides moved in by e > 0. Two convex figures are apart if and
+// only if they are so as seen along a side of one of them: along X, along Y, or along the edge. The first two compare
+// coordinates; for the third all four corners lie strictly on one side of the edge. The cell has a point in common
+// with the edge if the closed cell has for small enough e, so where a corner lies on the line, its move by e
+// decides.
+func (g grid) meets(a, b, cell geo.Pt) bool {
+	a, b = geo.Pt{X: 2 * a.X, Y: 2 * a.Y}, geo.Pt{X: 2 * b.X, Y: 2 * b.Y}
+	x0, y0 := 2*g.size*cell.X-g.size, 2*g.size*cell.Y-g.size
+	x1, y1 := x0+2*g.size, y0+2*g.size
+	if max(a.X, b.X) < x0 || min(a.X, b.X) >= x1 || max(a.Y, b.Y) < y0 || min(a.Y, b.Y) >= y1 {
+		return false
+	}
+	dx, dy := b.X-a.X, b.Y-a.Y
+	first := side(a, b, geo.Pt{X: x0, Y: y0}, 0)
+	return first == 0 ||
+		side(a, b, geo.Pt{X: x1, Y: y0}, dy) != first || // moved by (−e, 0): its product grows by e·dy
+		side(a, b, geo.Pt{X: x0, Y: y1}, -dx) != first || // by (0, −e): by −e·dx
+		side(a, b, geo.Pt{X: x1, Y: y1}, dy-dx) != first
+}
+
+// side returns the side of a-b that p lies on, where on the line the sign of tie decides.
+func side(a, b, p geo.Pt, tie int64) int {
+	s := geo.Orient(a, b, p)
+	switch {
+	case s != 0:
+		return s
+	case tie > 0:
+		return 1
+	case tie < 0:
+		return -1
+	}
+	return 0
+}
+
+// node returns the lines noded on a grid, merged: no two edges cross, and none passes through a cell in which another
+// ends without ending there too. This is snap rounding (Hobby 1999; Guibas and Marimont 1998): the cells of all ends
+// and all crossings are hot, and every edge becomes the chain of the centres of the hot cells it meets, in order.
+//
+// Why nothing crosses afterwards: shrink the hot cells to their centres, all at once, and drag along what is in
+// them. Between hot cells edges did not meet, since all their meetings are in hot cells; and an edge cannot be dragged over
+// a centre, since it would first meet that cell. So edges may come to lie on each other, and those are merged, but never cross. For
+// the same reason winding numbers of faces do not change, except that faces may vanish: what tiled the ground still does.
+//
+// limit bounds the number of crossings; 0 means no bound.
+func (l *lines) node(g grid, limit int) (*lines, error) {
+	boxes := make([]box, len(l.edges))
+	for i, e := range l.edges {
+		boxes[i] = boxOf(e.a, e.b)
+	}
+	tree := newBoxTree(boxes)
+	hot, err := l.crossings(g, boxes, tree, limit)
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range l.edges {
+		hot = append(hot, g.round(2*e.a.X, 2*e.a.Y), g.round(2*e.b.X, 2*e.b.Y))
+	}
+	slices.SortFunc(hot, geo.Pt.Compare)
+	hot = slices.Compact(hot)
+	out := &lines{winds: l.winds}
+	out.chain(l.edges, l.hits(g, tree, hot))
+	out.merge()
+	return out, nil
+}
+
+// crossings returns the cells of all points where two edges cross.
+func (l *lines) crossings(g grid, boxes []box, tree *boxTree, limit int) (hot []geo.Pt, err error) {
+	for i, e := range l.edges {
+		tree.find(boxes[i], func(j int32) bool {
+			if int(j) <= i {
+				return true
+			}
+			f := l.edges[j]
+			if crosses(e.a, e.b, f.a, f.b) {
+				hot = append(hot, g.round(crossing(e.a, e.b, f.a, f.b)))
+			}
+			return limit == 0 || len(hot) <= limit
+		})
+		if limit > 0 && len(hot) > limit {
+			return nil, errTangled
+		}
+	}
+	return hot, nil
+}
+
+// hit says that an edge meets a hot cell.
+type hit struct {
+	edge int32
+	cell geo.Pt
+}
+
+// hits returns all meetings of edges and hot cells.
+func (l *lines) hits(g grid, tree *boxTree, hot []geo.Pt) []hit {
+	all := make([]hit, 0, 2*len(l.edges)+len(hot))
+	for _, c := range hot {
+		tree.find(g.around(c), func(i int32) bool {
+			if e := &l.edges[i]; g.meets(e.a, e.b, c) {
+				all = append(all, hit{i, c})
+			}
+			return true
+		})
+	}
+	return all
+}
+
+// chain adds, for every edge, the edges between the hot cells it meets, in order. An edge that rises or falls from left
+// to right goes through cells in order of X, and of Y within the same X up or down with it; so does an upright one.
+func (l *lines) chain(edges []edge, hits []hit) {
+	slices.SortFunc(hits, func(h, k hit) int {
+		if h.edge != k.edge {
+			return int(h.edge - k.edge)
+		}
+		if h.cell.X == k.cell.X && edges[h.edge].b.Y < edges[h.edge].a.Y {
+			return k.cell.Compare(h.cell)
+		}
+		return h.cell.Compare(k.cell)
+	})
+	for i := 1; i < len(hits); i++ {
+		if hits[i].edge != hits[i-1].edge {
+			continue
+		}
+		a, b, delta := hits[i-1].cell, hits[i].cell, edges[hits[i].edge].delta
+		if b.Less(a) {
+			a, b, delta = b, a, l.winds.neg(delta)
+		}
+		l.edges = append(l.edges, edge{a, b, delta})
+	}
+}
