@@ -1,0 +1,40 @@
+package proj
+
+import "math"
+
+// ellipsoid is a figure of the Earth: equatorial radius in metres and flattening; the rest is derived.
+type ellipsoid struct {
+	a  float64 // equatorial radius, m
+	f  float64 // flattening; 0 for a sphere
+	e2 float64 // first eccentricity squared, f(2 - f)
+	e  float64 // first eccentricity
+}
+
+// newEllipsoid makes an ellipsoid from its radius in metres and inverse flattening; 0 means a sphere, as in WKT.
+func newEllipsoid(a, inverseF float64) ellipsoid {
+	if inverseF == 0 {
+		return ellipsoid{a: a}
+	}
+	f := 1 / inverseF
+	e2 := f * (2 - f)
+	return ellipsoid{a: a, f: f, e2: e2, e: math.Sqrt(e2)}
+}
+
+// The two figures that coordinates are read on.
+//
+// Source: EPSG Geodetic Parameter Dataset, ellipsoids 7030 and 7019 (read through PROJ 9.1.1). They share the radius;
+// their polar radii differ by 0.1 mm, and the area of a field by less than 1e-11 of itself.
+func wgs84() ellipsoid { return newEllipsoid(6378137, 298.257223563) }
+func grs80() ellipsoid { return newEllipsoid(6378137, 298.257222101) }
+
+// eatanhe returns e·atanh(e·s), the term by which latitudes of an ellipsoid differ from those of a sphere; s is a sine
+// of latitude, -1..1.
+func (el ellipsoid) eatanhe(s float64) float64 { return el.e * math.Atanh(el.e*s) }
+
+// parallelRadius returns the radius of a parallel as a fraction of a: cos φ / √(1 - e² sin² φ).
+//
+// Source: Snyder, Map Projections: A Working Manual, USGS PP 1395 (1987), eq. 14-15.
+func (el ellipsoid) parallelRadius(phi float64) float64 {
+	s, c := math.Sincos(phi)
+	return c / math.Sqrt(1-el.e2*s*s)
+}
