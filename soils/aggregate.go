@@ -21,12 +21,12 @@ type UnitAggregate struct {
 	WetMinAprilToJune unit.Opt[unit.Depth]    // wtdepaprjunmin
 	FloodingDominant  Frequency               // flodfreqdcd
 	FloodingHighest   Frequency               // flodfreqmax
-	PondingPercent    unit.Percent            // pondfreqprs: percent of the unit that ponds at all, whole number
+	PondingPercent    unit.Opt[unit.Percent]  // pondfreqprs: percent of the unit that ponds at all, whole number
 	Water             [4]unit.Opt[unit.Water] // aws025wta, aws050wta, aws0100wta, aws0150wta: to WaterDepths, 0.1 mm
 	Drainage          DrainageClass           // drclassdcd
 	DrainageWettest   DrainageClass           // drclasswettest
 	HydrologicGroup   string                  // hydgrpdcd
-	HydricPercent     unit.Percent            // hydclprs
+	HydricPercent     unit.Opt[unit.Percent]  // hydclprs: percent of the unit rated hydric
 	Irrigated         Capability              // iccdcd, iccdcdpct
 	Nonirrigated      Capability              // niccdcd, niccdcdpct
 }
@@ -49,8 +49,8 @@ func Aggregate(u *MapUnit) UnitAggregate {
 		BedrockMin:        substantialMin(u, bedrockDepth),
 		WetMin:            substantialMin(u, wetDepth(AllMonths)),
 		WetMinAprilToJune: substantialMin(u, wetDepth(AprilToJune)),
-		PondingPercent:    unit.Percent(roundHalfAway(float64(UnitSum(u, ponds)), 0)),
-		HydricPercent:     UnitSum(u, func(c *Component) bool { return strings.EqualFold(c.Hydric, "Yes") }),
+		PondingPercent:    rounded(unitShare(u, ponds), 0),
+		HydricPercent:     unitShare(u, func(c *Component) bool { return strings.EqualFold(c.Hydric, "Yes") }),
 	}
 	if c, ok := u.DominantComponent(); ok {
 		a.SlopeDominant = rounded(c.Slope.Value, 1)
@@ -70,6 +70,14 @@ func Aggregate(u *MapUnit) UnitAggregate {
 		a.Water[i] = unitWater(u, depth)
 	}
 	return a
+}
+
+// unitShare is [UnitSum], missing when no component has a percent.
+func unitShare(u *MapUnit, is func(*Component) bool) unit.Opt[unit.Percent] {
+	if _, ok := u.DominantComponent(); !ok {
+		return unit.None[unit.Percent]()
+	}
+	return unit.Some(UnitSum(u, is))
 }
 
 func unitSlope(u *MapUnit) unit.Opt[float64] {

@@ -18,5 +18,6 @@ type Horizon struct {
 	EC               unit.Opt[unit.Conductivity] // ec_r
 	SAR              unit.Opt[float64]           // sar_r
 	CEC7, ECEC       unit.Opt[float64]           // cmolc/kg; in acid soil CEC7 is usually null and ECEC is not CEC7
-	Texture          string                      // texture code of the representative group (texcl or texture), e.g. "SL"; empty when not recorded
+	Texture          string                      // class code of the representative texture, e.g. "SL", see ParseTexture; empty when there is no one class
+	TextureGroup     string                      // the representative texture as the survey codes it, e.g. "GRV-SIL", "SR- FSL SIL", "BR"
 }

@@ -1,0 +1,120 @@
+package ssurgo
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+
+	"rootworthy/internal/diag"
+	"rootworthy/soils"
+)
+
+// Summary says what an export is and how much it holds.
+type Summary struct {
+	Kind                                              string       // "soil survey areas", "area of interest" or "general soil map"
+	Formats                                           []string     // of version.txt, e.g. "2.3.3"; sorted, each once
+	Areas                                             []soils.Area // by symbol
+	Folders                                           []string     // of the tables, as the user would look for them
+	Polygons                                          int
+	Units, Components, Horizons, Restrictions, Months int
+	UnitsWithoutPolygon                               int // zero when there is no map at all
+	PolygonsWithoutUnit                               int
+}
+
+// Check reads everything, polygons included, and sums it up; what is wrong goes to the faults given to [Open].
+func (e *Export) Check(ctx context.Context) (Summary, error) {
+	survey, err := e.Survey(ctx)
+	if err != nil {
+		return Summary{}, err
+	}
+	s := Summary{Kind: e.kind(survey), Areas: survey.Areas}
+	for _, a := range e.areas {
+		s.Folders = append(s.Folders, join(a.export, a.tabular))
+		version, err := a.version(ctx)
+		if err != nil {
+			return Summary{}, err
+		}
+		if version != "" && !slices.Contains(s.Formats, version) {
+			s.Formats = append(s.Formats, version)
+		}
+	}
+	slices.Sort(s.Formats)
+	s.count(survey)
+	return s, e.checkMap(ctx, survey, &s)
+}
+
+func (e *Export) kind(survey *soils.Survey) string {
+	for _, a := range survey.Areas {
+		if a.General {
+			return "general soil map"
+		}
+	}
+	for _, a := range e.areas {
+		for _, l := range a.layers {
+			if strings.HasSuffix(l.base, "_aoi") {
+				return "area of interest"
+			}
+		}
+	}
+	return "soil survey areas"
+}
+
+func (s *Summary) count(survey *soils.Survey) {
+	s.Units = len(survey.Units)
+	for i := range survey.Units {
+		for _, c := range survey.Units[i].Components {
+			s.Components++
+			s.Horizons += len(c.Horizons)
+			s.Restrictions += len(c.Restrictions)
+			s.Months += len(c.Months)
+		}
+	}
+}
+
+// checkMap counts polygons and compares their keys with the map units.
+func (e *Export) checkMap(ctx context.Context, survey *soils.Survey, s *Summary) error {
+	known := make(map[string]bool, len(survey.Units))
+	for _, u := range survey.Units {
+		known[u.Key] = false
+	}
+	err := e.Polygons(ctx, func(p Polygon) error {
+		s.Polygons++
+		if _, ok := known[p.Unit]; !ok {
+			s.PolygonsWithoutUnit++
+			return nil
+		}
+		known[p.Unit] = true
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	if s.PolygonsWithoutUnit > 0 {
+		e.faults.Add(diag.Fault{File: e.Name, Field: "MUKEY", Kind: "polygon without unit",
+			What: fmt.Sprintf("%d polygons have a map unit key that the tables do not have", s.PolygonsWithoutUnit),
+			Fix:  "tables and map are of different versions; take a fresh copy of the export"})
+	}
+	if s.Polygons == 0 {
+		return nil
+	}
+	for _, drawn := range known {
+		if !drawn {
+			s.UnitsWithoutPolygon++
+		}
+	}
+	return nil
+}
+
+// version returns the content of version.txt, empty when there is none.
+func (a *area) version(ctx context.Context) (string, error) {
+	var version string
+	l := layout{table: "version", file: "version", width: 1, columns: map[string]column{"version": {at: 0}}}
+	err := a.read(ctx, &l, func(r *record) { version = a.intern(r.text("version")) })
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", nil
+	}
+	return version, err
+}

@@ -1,0 +1,68 @@
+package ssurgo
+
+import (
+	"bufio"
+	"context"
+	"io"
+	"strings"
+)
+
+// noticeCopy finds out whether the area is a third party's copy, by a header row in mapunit.txt. Such copies, made
+// through spreadsheets and statistics programs, escape quotes with a backslash; the agency doubles them, and a backslash
+// at the end of one of its texts must not be taken for an escape.
+func (a *area) noticeCopy(ctx context.Context) error {
+	f, err := a.fsys.Open(a.files["mapunit"])
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	if err := refuseBomb(a.path("mapunit"), f); err != nil {
+		return err
+	}
+	line, err := bufio.NewReader(io.LimitReader(f, 1<<14)).ReadString('\n')
+	if err != nil && err != io.EOF {
+		return err
+	}
+	fields := strings.Split(strings.TrimSpace(strings.TrimPrefix(line, "\ufeff")), "|")
+	for i := range fields {
+		fields[i] = strings.Trim(fields[i], `"`)
+	}
+	a.copied = isHeader(fields, builtin()["mapunit"].names())
+	return ctx.Err()
+}
+
+// unescaped turns \" into "" on its way to a reader that knows only the latter.
+type unescaped struct {
+	r         io.Reader
+	backslash bool // the last byte handed on was one and may have to be taken back
+}
+
+// Read never returns a backslash as the last byte it knows of: it holds it until the next byte has come.
+func (u *unescaped) Read(p []byte) (int, error) {
+	if len(p) < 2 {
+		return 0, io.ErrShortBuffer
+	}
+	n, err := u.r.Read(p[1:])
+	w := 0
+	for _, b := range p[1 : 1+n] {
+		switch {
+		case u.backslash && b == '"':
+			p[w], u.backslash = '"', false
+			w++
+		case u.backslash:
+			p[w], u.backslash = '\\', false
+			w++
+		}
+		if b == '\\' {
+			u.backslash = true
+			continue
+		}
+		p[w] = b
+		w++
+	}
+	if err != nil && u.backslash && w < len(p) {
+		p[w], u.backslash = '\\', false
+		w++
+	}
+	return w, err
+}

@@ -1,0 +1,51 @@
+package ssurgo
+
+import (
+	"archive/zip"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+)
+
+// bounded passes on at most left bytes until it is given more: the record reader behind it holds a whole record, so
+// this bounds what a quote that never closes can cost.
+type bounded struct {
+	r    io.Reader
+	left int
+}
+
+var errTooLong = errors.New("record too long")
+
+func (b *bounded) Read(p []byte) (int, error) {
+	if b.left <= 0 {
+		return 0, errTooLong
+	}
+	n, err := b.r.Read(p[:min(len(p), b.left)])
+	b.left -= n
+	return n, err
+}
+
+// A zip member may unpack to a thousand times its size. Tables of real exports pack to between a fifth and a thirtieth.
+const (
+	bombSize  = 16 << 20
+	bombRatio = 150
+)
+
+// refuseBomb returns an error for a zip member that is small in the zip and huge outside. The sizes are the zip's
+// own claim; the unpacker holds a member to it.
+func refuseBomb(name string, f fs.File) error {
+	info, err := f.Stat()
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, cause(err))
+	}
+	if info.IsDir() {
+		return fmt.Errorf("%s: is a folder, but should be a file of the export; take a fresh copy", name)
+	}
+	h, ok := info.Sys().(*zip.FileHeader)
+	if ok && h.UncompressedSize64 > bombSize && h.UncompressedSize64/max(1, h.CompressedSize64) > bombRatio {
+		return fmt.Errorf("%s: %d bytes in the zip would unpack to %d; refused, take a fresh copy of the export",
+			name, h.CompressedSize64, h.UncompressedSize64)
+	}
+	return nil
+}

@@ -1,0 +1,171 @@
+package ssurgo
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"slices"
+	"strings"
+
+	"rootworthy/internal/diag"
+	"rootworthy/soils"
+)
+
+// joiner builds the map units of one survey area, table by table, parents before children.
+type joiner struct {
+	area   *area
+	schema schema
+
+	symbols map[string]string // lkey → areasymbol
+	areas   []soils.Area
+
+	units      []soils.MapUnit
+	components []soils.Component
+	unitOf     []int // index of the unit of each component
+	horizons   []soils.Horizon
+	soilOf     []int // index of the component of each horizon
+
+	unitAt, componentAt, horizonAt map[string]int        // by mukey, cokey, chkey
+	monthAt                        map[string]monthRef   // by comonthkey
+	textured                       map[string]textureRef // by chtgkey, representative groups only
+}
+
+// textureRef is the horizon and the code of a texture group.
+type textureRef struct {
+	horizon int
+	code    string
+}
+
+// monthRef is the place of a month: component, then index within it.
+type monthRef struct{ component, month int }
+
+// join reads the tables of the area into areas and map units; these are sorted within, but not among themselves.
+func (a *area) join(ctx context.Context) (*joiner, error) {
+	if err := a.noticeCopy(ctx); err != nil {
+		return nil, fmt.Errorf("%s: %w", a.path("mapunit"), cause(err))
+	}
+	s, err := a.ownSchema(ctx)
+	if err != nil {
+		return nil, err
+	}
+	j := &joiner{area: a, schema: s, symbols: map[string]string{}, unitAt: map[string]int{}, componentAt: map[string]int{},
+		horizonAt: map[string]int{}, monthAt: map[string]monthRef{}, textured: map[string]textureRef{}}
+	steps := []struct {
+		table  string
+		each   func(*record)
+		absent string // what an export without the table cannot tell; empty when it cannot do without
+	}{
+		{"legend", j.legend, "the survey area and its map scale are not known"},
+		{"sacatalog", j.catalog, "the version and date of the survey are not known"},
+		{"mapunit", j.mapUnit, ""},
+		{"component", j.component, ""},
+		{"chorizon", j.horizon, ""},
+		{"chtexturegrp", j.textureGroup, "textures are not known"},
+		{"chtexture", j.texture, "textures are taken from the codes of their groups"},
+		{"corestrictions", j.restriction, "restrictive layers are not known"},
+		{"comonth", j.month, "flooding and ponding are not known"},
+		{"cosoilmoist", j.moisture, "water tables are not known"},
+	}
+	for _, step := range steps {
+		if err := j.table(ctx, step.table, step.each, step.absent); err != nil {
+			return nil, err
+		}
+	}
+	j.assemble()
+	return j, nil
+}
+
+// table reads one table; its absence is a fault or, where we can do without, a notice.
+func (j *joiner) table(ctx context.Context, table string, each func(*record), absent string) error {
+	l := j.schema[table]
+	err := j.area.read(ctx, l, each)
+	if !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	f := diag.Fault{File: j.area.path(l.file), Kind: "table missing", What: "the export does not have this table",
+		Fix: "take a fresh copy of the export"}
+	if absent == "" {
+		j.area.faults.Add(f)
+		return nil
+	}
+	f.What += ": " + absent
+	j.area.faults.Notice(f)
+	return nil
+}
+
+// orphan tells of a record whose parent is not in the export.
+func (r *record) orphan(column, parent string) {
+	r.fault(column, "orphan", fmt.Sprintf("%q is not the key of a %s of this export", clip(r.text(column)), parent),
+		"the record is left out; take a fresh copy of the export")
+}
+
+// repeated settles which of two records with one key is kept: the one that comes first by content, so that the order
+// of records decides nothing. Twice the same is told, but harms nothing.
+func repeated[T any](r *record, column string, old *T, new T, content func(*T) string) {
+	a, b := content(old), content(&new)
+	if a == b {
+		r.table.area.faults.Notice(diag.Fault{File: r.table.name, Line: r.line, Field: column, Kind: "repeated record",
+			What: fmt.Sprintf("the record of key %q stands here again", clip(r.text(column))), Fix: "it is taken once"})
+		return
+	}
+	r.fault(column, "repeated key", fmt.Sprintf("key %q stands twice with different content", clip(r.text(column))),
+		"one of them is left out; take a fresh copy of the export")
+	if b < a {
+		*old = new
+	}
+}
+
+// assemble hangs horizons under components and components under map units, and sorts both.
+func (j *joiner) assemble() {
+	for i, at := range j.soilOf {
+		c := &j.components[at]
+		c.Horizons = append(c.Horizons, j.horizons[i])
+	}
+	for i := range j.components {
+		sortWithin(&j.components[i])
+		j.area.examine(&j.components[i])
+	}
+	for i, at := range j.unitOf {
+		u := &j.units[at]
+		u.Components = append(u.Components, j.components[i])
+	}
+	for i := range j.units {
+		sortComponents(j.units[i].Components)
+	}
+	j.emptyUnits()
+}
+
+// emptyUnits tells of map units without components: ground that was not mapped or not published (NOTCOM and the like),
+// or a damaged export.
+func (j *joiner) emptyUnits() {
+	var without []string
+	for i := range j.units {
+		if len(j.units[i].Components) == 0 {
+			without = append(without, fmt.Sprintf("%s (%s)", j.units[i].Symbol, j.units[i].Key))
+		}
+	}
+	if len(without) == 0 {
+		return
+	}
+	slices.Sort(without)
+	j.area.faults.Notice(diag.Fault{File: j.area.path(j.schema["component"].file), Kind: "unit without components",
+		What: fmt.Sprintf("%d map units have no component, for example %s", len(without), without[0]),
+		Fix:  "they cannot be rated; NOTCOM and the like are ground that the survey does not describe"})
+}
+
+// intern returns a copy of s that is shared with all equal texts of the export.
+func (a *area) intern(s string) string {
+	if s == "" {
+		return ""
+	}
+	if t, ok := a.interned[s]; ok {
+		return t
+	}
+	t := strings.Clone(s)
+	a.interned[t] = t
+	return t
+}
+
+func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

@@ -1,0 +1,138 @@
+package ssurgo
+
+import (
+	"context"
+	"fmt"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/diag"
+	"rootworthy/internal/geo/shapefile"
+)
+
+// Polygon is one delineation of the map. The shape is the receiver's to keep.
+type Polygon struct {
+	Area  string           // symbol of the survey area, e.g. "AR017"
+	Unit  string           // key of the map unit
+	Shape orb.MultiPolygon // longitude, latitude in degrees, WGS 84, as stored: not repaired
+}
+
+// layerFiles is a layer of map unit polygons; shp is empty when only its companions are there.
+type layerFiles struct{ shp, base string }
+
+// layerPrefixes begin the names of map unit polygon layers: of a survey area or an area of interest, and of the
+// general soil map.
+var layerPrefixes = []string{"soilmu_a_", "gsmsoilmu_a_"}
+
+// findLayers lists the polygon layers in the folder spatial beside the tables, by name.
+func (a *area) findLayers() []layerFiles {
+	folder := a.spatialFolder()
+	if folder == "" {
+		return nil
+	}
+	entries, err := fs.ReadDir(a.fsys, folder)
+	if err != nil {
+		return nil // reported as a layer that is missing when polygons are asked for
+	}
+	var layers []layerFiles
+	for _, e := range entries {
+		name := strings.ToLower(e.Name())
+		if e.IsDir() || !hasLayerPrefix(name) || !slices.Contains([]string{".shp", ".dbf", ".shx"}, path.Ext(name)) {
+			continue
+		}
+		base := strings.TrimSuffix(name, path.Ext(name))
+		at := slices.IndexFunc(layers, func(l layerFiles) bool { return l.base == base })
+		if at < 0 {
+			at = len(layers)
+			layers = append(layers, layerFiles{base: base})
+		}
+		if path.Ext(name) == ".shp" {
+			layers[at].shp = path.Join(folder, e.Name())
+		}
+	}
+	return layers
+}
+
+func hasLayerPrefix(name string) bool {
+	return slices.ContainsFunc(layerPrefixes, func(p string) bool { return strings.HasPrefix(name, p) })
+}
+
+// spatialFolder returns the folder spatial beside the tables, empty when there is none.
+func (a *area) spatialFolder() string {
+	if a.tabular == "." {
+		return "" // the user pointed at the tables themselves
+	}
+	parent := path.Dir(a.tabular)
+	entries, err := fs.ReadDir(a.fsys, parent)
+	if err != nil {
+		return ""
+	}
+	for _, e := range entries {
+		if e.IsDir() && strings.EqualFold(e.Name(), "spatial") {
+			return path.Join(parent, e.Name())
+		}
+	}
+	return ""
+}
+
+// Polygons calls emit for every polygon of the map, in the order of the files. It stops at emit's first error and
+// returns it. A layer that is missing or damaged is told in the faults given to [Open]; what can be read is emitted.
+// A polygon without a key of a map unit is emitted with an empty one, so that its ground shows as not described.
+func (e *Export) Polygons(ctx context.Context, emit func(Polygon) error) error {
+	for _, a := range e.areas {
+		if len(a.layers) == 0 {
+			a.faults.Add(diag.Fault{File: join(a.export, path.Join(path.Dir(a.tabular), "spatial")), Kind: "no map",
+				What: "there are tables, but no map unit polygons (soilmu_a_*.shp)", Fix: "take the folder spatial of the export too"})
+		}
+		for _, l := range a.layers {
+			if err := a.layer(ctx, l, emit); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+func (a *area) layer(ctx context.Context, l layerFiles, emit func(Polygon) error) error {
+	if l.shp == "" {
+		a.faults.Add(diag.Fault{File: join(a.export, path.Join(a.spatialFolder(), l.base+".shp")), Kind: "no map",
+			What: "the .shp with the map unit polygons is missing, though its companions are there", Fix: "take a complete copy of the export"})
+		return nil
+	}
+	name := join(a.export, l.shp)
+	layer, err := shapefile.Open(name, a.fsys, l.shp, a.faults)
+	if err != nil {
+		return err
+	}
+	unit, symbol := layer.Column("MUKEY"), layer.Column("AREASYMBOL")
+	if unit < 0 {
+		return fmt.Errorf("%s: its .dbf has no column MUKEY, so its polygons cannot be joined to map units; take a fresh copy of the export", name)
+	}
+	seen := map[string]string{} // texts shared by thousands of polygons
+	share := func(s string) string {
+		s = strings.TrimSpace(s)
+		if t, ok := seen[s]; ok {
+			return t
+		}
+		seen[s] = s
+		return s
+	}
+	return layer.Polygons(func(i int, shape orb.MultiPolygon, rec *shapefile.Record) error {
+		if i%checkEvery == 0 && ctx.Err() != nil {
+			return context.Cause(ctx)
+		}
+		p := Polygon{Unit: share(rec.Text(unit)), Shape: shape}
+		if symbol >= 0 {
+			p.Area = share(rec.Text(symbol))
+		}
+		if p.Unit == "" {
+			a.faults.Add(diag.Fault{File: name, Feature: fmt.Sprintf("record %d", i+1), Field: "MUKEY", Kind: "no key",
+				What: "the polygon has no map unit key", Fix: "its ground counts as not described"})
+		}
+		return emit(p)
+	})
+}

@@ -1,0 +1,89 @@
+package ssurgo
+
+import (
+	"strings"
+	"time"
+
+	"rootworthy/internal/diag"
+	"rootworthy/soils"
+	"rootworthy/soils/unit"
+)
+
+// generalSymbol is the area symbol of the general soil map of the country at 1:250,000 (STATSGO2).
+const generalSymbol = "US"
+
+// legend takes a row of table legend: a survey area.
+func (j *joiner) legend(r *record) {
+	symbol := j.area.intern(r.text("areasymbol"))
+	if key := r.text("lkey"); key != "" {
+		j.symbols[j.area.intern(key)] = symbol
+	}
+	s := j.areaOf(symbol)
+	s.Name = j.area.intern(r.text("areaname"))
+	if v, ok := r.real("projectscale").Get(); ok && v >= 1 && v <= 1e9 {
+		s.Scale = unit.Some(int(v))
+	}
+}
+
+// catalog takes a row of table sacatalog: version and date of a survey area.
+func (j *joiner) catalog(r *record) {
+	s := j.areaOf(j.area.intern(r.text("areasymbol")))
+	s.Version = j.area.intern(r.text("saversion"))
+	text := r.text("saverest")
+	day, ok := parseDay(text)
+	if !ok && text != "" {
+		r.fault("saverest", "date", "\""+clip(text)+"\" is not a date like 09/13/2021 16:35:51", "the date is taken as not recorded")
+	}
+	s.Date = day
+	if s.Name == "" {
+		s.Name = j.area.intern(r.text("areaname"))
+	}
+}
+
+// parseDay returns the day of a date as files write it, or as the web service does.
+func parseDay(s string) (day string, ok bool) {
+	for _, form := range []string{"01/02/2006 15:04:05", "1/2/2006 3:04:05 PM", "2006-01-02T15:04:05", "2006-01-02 15:04:05", "2006-01-02"} {
+		if t, err := time.Parse(form, s); err == nil {
+			return t.Format("2006-01-02"), true
+		}
+	}
+	return "", false
+}
+
+// areaOf returns the survey area of that symbol, made when it is new.
+func (j *joiner) areaOf(symbol string) *soils.Area {
+	for i := range j.areas {
+		if j.areas[i].Symbol == symbol {
+			return &j.areas[i]
+		}
+	}
+	j.areas = append(j.areas, soils.Area{Symbol: symbol, General: symbol == generalSymbol})
+	return &j.areas[len(j.areas)-1]
+}
+
+// mapUnit takes a row of table mapunit.
+func (j *joiner) mapUnit(r *record) {
+	key := r.text("mukey")
+	if key == "" {
+		r.fault("mukey", "no key", "a map unit without a key", "it is left out: nothing can be joined to it")
+		return
+	}
+	u := soils.MapUnit{Key: strings.Clone(key), Symbol: j.area.intern(r.text("musym")), Name: j.area.intern(r.text("muname")),
+		Kind: j.area.intern(r.text("mukind")), Area: j.symbolOf(r)}
+	if at, old := j.unitAt[key]; old {
+		repeated(r, "mukey", &j.units[at], u, contentOf)
+		return
+	}
+	j.unitAt[u.Key] = len(j.units)
+	j.units = append(j.units, u)
+}
+
+// symbolOf returns the symbol of the survey area that a map unit belongs to.
+func (j *joiner) symbolOf(r *record) string {
+	symbol, ok := j.symbols[r.text("lkey")]
+	if !ok && len(j.symbols) > 0 {
+		j.area.faults.Notice(diag.Fault{File: r.table.name, Line: r.line, Field: "lkey", Kind: "orphan",
+			What: "the map unit belongs to no survey area of this export", Fix: "its area is taken as not recorded"})
+	}
+	return symbol
+}
