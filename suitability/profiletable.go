@@ -1,0 +1,145 @@
+package suitability
+
+import (
+	"math"
+	"slices"
+	"strings"
+)
+
+// table reads one table of a [document]. Each getter reports what is wrong with its key and goes on with a zero.
+type table struct {
+	*document
+	path string
+	keys map[string]any
+}
+
+func (d *document) top() table { return table{d, "", d.root} }
+
+// has says whether the table has the key.
+func (t table) has(key string) bool { _, ok := t.keys[key]; return ok }
+
+// only reports every key of the table that is not among known, with the nearest one that is.
+func (t table) only(known ...string) {
+	unknown := []string{}
+	for k := range t.keys {
+		if !slices.Contains(known, k) {
+			unknown = append(unknown, k)
+		}
+	}
+	slices.Sort(unknown)
+	for _, k := range unknown {
+		fix := "keys here are " + strings.Join(known, ", ")
+		if near, ok := nearest(k, known); ok {
+			fix = "did you mean " + near + "?"
+		}
+		t.fault(join(t.path, k), "unknown key", fix, "%q is not a key of a profile", k)
+	}
+}
+
+// get returns a value of type T; a key that is absent or of another type is a fault.
+func get[T any](t table, key, kind string) (v T, ok bool) {
+	raw, has := t.keys[key]
+	if !has {
+		t.fault(join(t.path, key), "missing key", "add it; the profile that comes with the program shows how", "the key is missing")
+		return v, false
+	}
+	if v, ok = raw.(T); !ok {
+		t.fault(join(t.path, key), "wrong type", "write "+kind, "the value is not %s", kind)
+	}
+	return v, ok
+}
+
+func (t table) text(key string) string {
+	s, ok := get[string](t, key, "text in quotes")
+	if s = strings.TrimSpace(s); ok && s == "" {
+		t.fault(join(t.path, key), "empty text", "write it, or take the line out", "the text is empty")
+	}
+	return s
+}
+
+func (t table) optionalText(key string) string {
+	if !t.has(key) {
+		return ""
+	}
+	s, _ := get[string](t, key, "text in quotes")
+	return strings.TrimSpace(s)
+}
+
+func (t table) flag(key string) bool {
+	if !t.has(key) {
+		return false
+	}
+	v, _ := get[bool](t, key, "true or false")
+	return v
+}
+
+// number returns a finite number from least to most. ok is false when there is none; the fault is reported.
+func (t table) number(key string, least, most float64) (v float64, ok bool) {
+	if i, isInt := t.keys[key].(int64); isInt {
+		v = float64(i)
+	} else if v, ok = get[float64](t, key, "a number"); !ok {
+		return 0, false
+	}
+	if !(v >= least && v <= most) || math.IsInf(v, 0) { // NaN too
+		t.fault(join(t.path, key), "range", "correct the number", "%v is not between %v and %v", v, least, most)
+		return 0, false
+	}
+	return v, true
+}
+
+// table returns a table below this one; absent, an empty one, so that the faults of all its keys are told at once.
+func (t table) table(key string) table {
+	m, _ := get[map[string]any](t, key, "a table")
+	return table{t.document, join(t.path, key), m}
+}
+
+// tables returns an array of tables.
+func (t table) tables(key string) []table {
+	list, _ := get[[]any](t, key, "a list of tables")
+	out := make([]table, 0, len(list))
+	for i, raw := range list {
+		path := join(join(t.path, key), i)
+		m, ok := raw.(map[string]any)
+		if !ok {
+			t.fault(path, "wrong type", "write { value = …, … }", "the element is not a table")
+			continue
+		}
+		out = append(out, table{t.document, path, m})
+	}
+	return out
+}
+
+// nearest returns the known word within two strokes of a misspelt one; of equals the first.
+func nearest(word string, known []string) (near string, ok bool) {
+	best := 3
+	for _, k := range known {
+		if d := strokes(word, k); d < best {
+			near, best = k, d
+		}
+	}
+	return near, best < 3
+}
+
+// strokes counts the letters to insert, delete or replace to make b from a (Levenshtein distance).
+func strokes(a, b string) int {
+	if len(a) > 64 {
+		return len(a)
+	}
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			cost := diagonal
+			if a[i] != b[j] {
+				cost++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(b)]
+}
