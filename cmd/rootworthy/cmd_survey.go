@@ -1,0 +1,156 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+
+	"rootworthy/export"
+	"rootworthy/internal/atomicfile"
+	"rootworthy/internal/diag"
+	"rootworthy/internal/job"
+	"rootworthy/soils"
+	"rootworthy/soils/ssurgo"
+	"rootworthy/suitability"
+)
+
+const surveyHelp = `  rootworthy survey check AR017.zip
+  rootworthy survey list surveys/
+  rootworthy survey units AR017.zip --out units.csv
+
+check   what a soil survey export is, its version, date, counts and faults
+list    its survey areas, one a line
+units   a table with one row a map unit: its class before any boundary is drawn,
+        and its aggregated values; works without polygons too
+
+PATH is a survey export: a folder, a folder of several, or the zip as downloaded.
+  --out FILE        where units writes its table (CSV)
+  --profile FILE    crop profile in place of the built-in one
+`
+
+func survey(ctx context.Context, args []string, std stdio) error {
+	var out, profilePath string
+	fl := newFlags("survey", surveyHelp, std.out)
+	fl.StringVar(&out, "out", "", "")
+	fl.StringVar(&profilePath, "profile", "", "")
+	if err := parse(fl, args); err != nil {
+		return err
+	}
+	if fl.NArg() < 2 {
+		return usagef("survey needs a task and a path: `rootworthy survey check PATH` (or list, units)")
+	}
+	task, paths := fl.Arg(0), fl.Args()[1:]
+	var faults diag.List
+	var do func(*opened) error
+	switch task {
+	case "check":
+		do = func(o *opened) error { return surveyCheck(ctx, o, std.out) }
+	case "list":
+		do = func(o *opened) error { return surveyList(o.survey, std.out) }
+	case "units":
+		if out == "" {
+			return usagef("survey units needs a file to write: add --out FILE.csv")
+		}
+		profile, _, err := openProfile(profilePath, &faults)
+		if err != nil {
+			return err
+		}
+		do = func(o *opened) error { return surveyUnits(o.survey, profile, out, std.out) }
+	default:
+		return usagef("survey has no task %q%s", task, nearest(task, []string{"check", "list", "units"}))
+	}
+	o, err := openSurvey(ctx, paths, &faults)
+	if err != nil {
+		return err
+	}
+	defer o.close()
+	if err := do(o); err != nil {
+		return err
+	}
+	return tellFaults(&faults, std)
+}
+
+// tellFaults prints what was found wrong and turns faults into exit code 3.
+func tellFaults(faults *diag.List, std stdio) error {
+	for _, f := range faults.Kept() {
+		fmt.Fprintf(std.err, "%s: %s\n", f.Severity, f)
+	}
+	if faults.Faults() > 0 {
+		return errFaults
+	}
+	return nil
+}
+
+func surveyCheck(ctx context.Context, o *opened, out io.Writer) error {
+	s, err := o.export.Check(ctx)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "%s: %s\n", o.export.Name, s.Kind)
+	if err := surveyList(o.survey, out); err != nil {
+		return err
+	}
+	for _, c := range counts(s) {
+		fmt.Fprintf(out, "  %9s %s\n", export.Thousands(c.n), c.what)
+	}
+	return nil
+}
+
+type count struct {
+	n    int
+	what string
+}
+
+// counts lists what an export holds; the last two only where they are not zero.
+func counts(s ssurgo.Summary) []count {
+	out := []count{{s.Polygons, "map unit polygons"}, {s.Units, "map units"}, {s.Components, "components"}, {s.Horizons, "horizons"},
+		{s.Restrictions, "restrictions"}, {s.Months, "months of wetness"}}
+	for _, c := range []count{{s.UnitsWithoutPolygon, "map units without a polygon"}, {s.PolygonsWithoutUnit, "polygons without a map unit in the tables"}} {
+		if c.n > 0 {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+func surveyList(s *soils.Survey, out io.Writer) error {
+	for _, a := range s.Areas {
+		scale := "scale not recorded"
+		if n, ok := a.Scale.Get(); ok {
+			scale = "1:" + export.Thousands(n)
+		}
+		if a.General {
+			scale += ", general soil map: for screening only"
+		}
+		fmt.Fprintf(out, "%-6s %s, version %s of %s, %s\n", a.Symbol, orNot(a.Name), orNot(a.Version), orNot(a.Date), scale)
+	}
+	return nil
+}
+
+func orNot(s string) string {
+	if s == "" {
+		return "(not recorded)"
+	}
+	return s
+}
+
+func surveyUnits(s *soils.Survey, p *suitability.Profile, path string, out io.Writer) error {
+	rows := job.Units(s, p)
+	list := make([]export.UnitRow, len(rows))
+	for i, r := range rows {
+		list[i] = export.UnitRow{Unit: r.Unit, Rating: r.Rating, Aggregate: soils.Aggregate(r.Unit)}
+	}
+	if err := atomicfile.Write(path, func(w io.Writer) error { return export.WriteUnitsCSV(w, list) }); err != nil {
+		return err
+	}
+	n := map[suitability.Class]int{}
+	for _, r := range rows {
+		n[r.Rating.Class]++
+	}
+	fmt.Fprintf(out, "%d map units", len(rows))
+	for i, c := range suitability.Classes() {
+		fmt.Fprintf(out, "%s%d %s", []string{": ", ", ", ", ", ", "}[i], n[c], c)
+	}
+	fmt.Fprintf(out, " (once corrected)\nwrote %s\n", path)
+	return nil
+}

@@ -1,0 +1,56 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	"golang.org/x/term"
+
+	"rootworthy/internal/job"
+)
+
+// progressEvery is how often a line on a terminal is redrawn.
+const progressEvery = 100 * time.Millisecond
+
+// progress returns a line that says how far a long job has come, and what wipes it off; both do nothing unless out is
+// a terminal.
+func progress(out io.Writer) (job.Progress, func()) {
+	if !isTerminal(out) {
+		return nil, func() {}
+	}
+	var last time.Time
+	show := func(stage string, done, total int) {
+		if time.Since(last) < progressEvery {
+			return
+		}
+		last = time.Now()
+		if total > 0 {
+			fmt.Fprintf(out, "\r\x1b[K%s: %d of %d", stage, done, total)
+		} else {
+			fmt.Fprintf(out, "\r\x1b[K%s: %d", stage, done)
+		}
+	}
+	return show, func() {
+		if !last.IsZero() {
+			fmt.Fprint(out, "\r\x1b[K")
+		}
+	}
+}
+
+// isTerminal says whether somebody is looking: a terminal, not a pipe or a file.
+func isTerminal(w any) bool {
+	f, ok := w.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
+}
+
+// width returns the columns of the terminal, 80 when it is none.
+func width(w any) int {
+	if f, ok := w.(*os.File); ok {
+		if cols, _, err := term.GetSize(int(f.Fd())); err == nil && cols > 40 {
+			return cols
+		}
+	}
+	return 80
+}

@@ -1,0 +1,74 @@
+package main
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io"
+	"io/fs"
+	"slices"
+	"sync"
+
+	"rootworthy/suitability"
+)
+
+// witness is a file system that remembers which files were read, so that a run can say what it was made from. The
+// digest covers the files that were opened and no others: a note beside the data changes nothing.
+type witness struct {
+	fs.FS
+	role, name string
+
+	mu     sync.Mutex
+	opened map[string]bool
+}
+
+// Open opens a file and remembers it, folders left out.
+func (w *witness) Open(name string) (fs.File, error) {
+	f, err := w.FS.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	if st, err := f.Stat(); err == nil && !st.IsDir() {
+		w.mu.Lock()
+		if w.opened == nil {
+			w.opened = map[string]bool{}
+		}
+		w.opened[name] = true
+		w.mu.Unlock()
+	}
+	return f, nil
+}
+
+// input returns the SHA-256 of what was read: of the one file's bytes, or, of several, of "name size\n" and the bytes
+// of each in order of name.
+func (w *witness) input() (suitability.Input, error) {
+	names := make([]string, 0, len(w.opened))
+	for n := range w.opened {
+		names = append(names, n)
+	}
+	slices.Sort(names)
+	h := sha256.New()
+	for _, n := range names {
+		if err := w.digest(h, n, len(names) > 1); err != nil {
+			return suitability.Input{}, err
+		}
+	}
+	return suitability.Input{Role: w.role, Name: baseName(w.name), SHA256: hex.EncodeToString(h.Sum(nil))}, nil
+}
+
+func (w *witness) digest(h io.Writer, name string, several bool) error {
+	f, err := w.FS.Open(name)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	if several {
+		st, err := f.Stat()
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(h, "%s %d\n", name, st.Size())
+	}
+	_, err = io.Copy(h, f)
+	return err
+}
