@@ -10,7 +10,7 @@ import (
 type Month struct {
 	Month           int // 1…12
 	Flooding        Frequency
-	FloodDuration   string // floddurcl in the survey's words; empty when not recorded
+	FloodDuration   string // floddurcl, e.g. "Long", without the span of time that exports add; empty when not recorded
 	Ponding         Frequency
 	PondingDuration string
 	Layers          []MoistureLayer // by top depth

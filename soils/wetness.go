@@ -68,8 +68,16 @@ func (c Component) worst(of func(*Month) (Frequency, string)) (class Frequency, 
 			class, long = f, false
 		}
 		if f == class && f != FrequencyUnknown {
-			long = long || strings.EqualFold(duration, "Long") || strings.EqualFold(duration, "Very long")
+			long = long || lastsLong(duration)
 		}
 	}
 	return class, long
 }
+
+// lastsLong tells "Long" and "Very long" from the shorter classes; exports add what they mean: "Long (7 to 30 days)".
+func lastsLong(duration string) bool {
+	class, _, _ := strings.Cut(duration, "(")
+	return among(strings.TrimSpace(class), longDurations)
+}
+
+var longDurations = []string{"Long", "Very long"}

@@ -81,9 +81,9 @@ func (j *joiner) month(r *record) {
 	c.Months = append(c.Months, soils.Month{
 		Month:           number,
 		Flooding:        r.frequency("flodfreqcl"),
-		FloodDuration:   r.word("floddurcl", durations),
+		FloodDuration:   r.duration("floddurcl"),
 		Ponding:         r.frequency("pondfreqcl"),
-		PondingDuration: r.word("ponddurcl", durations),
+		PondingDuration: r.duration("ponddurcl"),
 	})
 }
 

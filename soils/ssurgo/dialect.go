@@ -5,6 +5,8 @@ import (
 	"context"
 	"io"
 	"strings"
+
+	"rootworthy/internal/diag"
 )
 
 // noticeCopy finds out whether the area is a third party's copy, by a header row in mapunit.txt. Such copies, made
@@ -29,6 +31,16 @@ func (a *area) noticeCopy(ctx context.Context) error {
 	}
 	a.copied = isHeader(fields, builtin()["mapunit"].names())
 	return ctx.Err()
+}
+
+// tellHeader tells once that tables begin with a row of column names.
+func (a *area) tellHeader() {
+	if a.headerTold {
+		return
+	}
+	a.headerTold = true
+	a.faults.Notice(diag.Fault{File: join(a.export, a.tabular), Kind: "header row",
+		What: "tables begin with a row of column names, which the agency does not ship: a third party's copy", Fix: "the rows are left out"})
 }
 
 // unescaped turns \" into "" on its way to a reader that knows only the latter.

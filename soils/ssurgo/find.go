@@ -27,6 +27,8 @@ type area struct {
 	faults  *diag.List
 	copied  bool // a third party's copy with header rows, which also escapes quotes with a backslash
 
+	headerTold bool // that tables begin with a header row
+
 	interned map[string]string // texts kept, each once
 }
 

@@ -84,13 +84,13 @@ func (j *joiner) table(ctx context.Context, table string, each func(*record), ab
 	if !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	f := diag.Fault{File: j.area.path(l.file), Kind: "table missing", What: "the export does not have this table",
-		Fix: "take a fresh copy of the export"}
+	f := diag.Fault{File: j.area.path(l.file), Kind: "table missing", What: "the export does not have this table"}
 	if absent == "" {
+		f.Fix = "take a fresh copy of the export"
 		j.area.faults.Add(f)
 		return nil
 	}
-	f.What += ": " + absent
+	f.Fix = absent
 	j.area.faults.Notice(f)
 	return nil
 }

@@ -148,8 +148,7 @@ func (t *table) dropHeader() bool {
 	if !isHeader(f, t.layout.names()) {
 		return false
 	}
-	t.area.faults.Notice(diag.Fault{File: t.name, Line: 1, Kind: "header row",
-		What: "the first record holds column names, which the agency does not ship: a third party's copy", Fix: "the row is left out"})
+	t.area.tellHeader()
 	if len(f) != t.layout.width {
 		return true
 	}

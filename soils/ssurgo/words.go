@@ -39,6 +39,21 @@ func (r *record) word(column string, known []string) string {
 	return r.table.area.intern(s)
 }
 
+// duration returns a class of flooding or ponding duration without the span of time that follows it in the files:
+// "Long (7 to 30 days)" is "Long".
+func (r *record) duration(column string) string {
+	s := r.text(column)
+	if s == "" {
+		return ""
+	}
+	class, _, _ := strings.Cut(s, " (")
+	if i := indexFold(durations, class); i >= 0 {
+		return durations[i]
+	}
+	r.unknownWord(column, s)
+	return r.table.area.intern(s)
+}
+
 // drainage and frequency are [record.word] for the two sets that are types of their own.
 func (r *record) drainage(column string) soils.DrainageClass {
 	s := r.text(column)
