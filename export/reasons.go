@@ -1,0 +1,75 @@
+package export
+
+import (
+	"bufio"
+	"encoding/json"
+	"fmt"
+	"io"
+
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// Record is one line of reasons.jsonl: all that is known of a zone but its shape, quantities unrounded and in SI. It is
+// what an explanation prints and what a run is read back from.
+type Record struct {
+	ID         string                 `json:"zone_id"`
+	FieldID    string                 `json:"field_id"`
+	FieldName  string                 `json:"field_name"`
+	Number     int                    `json:"zone"`
+	SurveyArea string                 `json:"survey_area"`
+	MapUnitKey string                 `json:"mukey"`
+	Symbol     string                 `json:"musym"`
+	MapUnit    string                 `json:"map_unit"`
+	Area       unit.Area              `json:"area_m2"`
+	Pieces     int                    `json:"pieces"`
+	Rating     suitability.UnitRating `json:"rating"`
+	Lime       LimeRecord             `json:"lime"`
+}
+
+// LimeRecord is [suitability.Lime] with the names it has in reasons.jsonl. The two convert into each other, so that a
+// new field there does not compile here until it is kept.
+type LimeRecord struct {
+	Basis       string                  `json:"basis"`
+	Low         unit.Opt[unit.AreaRate] `json:"low_kg_m2"`
+	Likely      unit.Opt[unit.AreaRate] `json:"likely_kg_m2"`
+	High        unit.Opt[unit.AreaRate] `json:"high_kg_m2"`
+	Bound       string                  `json:"bound,omitempty"`
+	Target      unit.PH                 `json:"target_ph"`
+	Why         string                  `json:"why,omitempty"`
+	Notes       []string                `json:"notes,omitempty"`
+	Product     unit.Opt[unit.AreaRate] `json:"product_kg_m2"`
+	ProductMass unit.Opt[unit.Mass]     `json:"product_kg"`
+	Passes      int                     `json:"passes"`
+	WaitMonths  int                     `json:"wait_months"`
+	Ready       string                  `json:"ready,omitempty"`
+	Window      string                  `json:"window,omitempty"`
+}
+
+// RecordOf returns the record of a zone.
+func RecordOf(z *suitability.Zone) Record {
+	return Record{ID: z.ID, FieldID: z.FieldID, FieldName: z.FieldName, Number: z.Number, SurveyArea: z.SurveyArea,
+		MapUnitKey: z.MapUnitKey, Symbol: z.Symbol, MapUnit: z.MapUnit, Area: z.Area, Pieces: z.Pieces,
+		Rating: z.Rating, Lime: LimeRecord(z.Lime)}
+}
+
+// Zone returns the zone of a record, without its shape.
+func (r Record) Zone() suitability.Zone {
+	return suitability.Zone{ID: r.ID, FieldID: r.FieldID, FieldName: r.FieldName, Number: r.Number, SurveyArea: r.SurveyArea,
+		MapUnitKey: r.MapUnitKey, Symbol: r.Symbol, MapUnit: r.MapUnit, Area: r.Area, Pieces: r.Pieces,
+		Rating: r.Rating, Lime: suitability.Lime(r.Lime)}
+}
+
+// WriteReasons writes reasons.jsonl, a [Record] a line, zones in the order of every file. A quantity that is no number
+// is a fault of the program: it is refused with the zone's id rather than written.
+func WriteReasons(w io.Writer, r *suitability.Result) error {
+	out := bufio.NewWriterSize(w, 1<<16)
+	enc := json.NewEncoder(out)
+	enc.SetEscapeHTML(false)
+	for _, z := range Zones(r) {
+		if err := enc.Encode(RecordOf(z)); err != nil {
+			return fmt.Errorf("zone %s: cannot write its reasons: %w", z.ID, err)
+		}
+	}
+	return out.Flush()
+}

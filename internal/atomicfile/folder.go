@@ -1,0 +1,171 @@
+package atomicfile
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+)
+
+// Folder is a folder whose files appear together or not at all.
+type Folder struct {
+	Dir    string
+	Files  []string              // every file it may hold; the last one marks it as complete and is put in place last
+	Marked func(io.Reader) error // says whether a marker is one of ours; nil takes any
+}
+
+// tmpPattern names the folder in which files wait until all are whole.
+const tmpPattern = ".rootworthy-*.tmp"
+
+// litter are files that file managers strew about; they are nobody's work and do not make a folder foreign.
+var litter = []string{".DS_Store", "Thumbs.db", "desktop.ini"}
+
+// Check says whether Write would be allowed: the folder is absent, empty, or complete and of the same making. It
+// changes nothing. A folder that holds anything else is refused, so that nobody's file is ever lost.
+func (f Folder) Check() error {
+	_, err := f.present()
+	return err
+}
+
+// present returns the names of ours that stand in the folder, or an error when it holds anything else.
+func (f Folder) present() (names []string, err error) {
+	entries, err := os.ReadDir(f.Dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%s: cannot be used as a folder for results: %w", f.Dir, err)
+	}
+	for _, e := range entries {
+		leftover, _ := filepath.Match(tmpPattern, e.Name())
+		switch {
+		case slices.Contains(f.Files, e.Name()) && e.Type().IsRegular():
+			names = append(names, e.Name())
+		case leftover && e.IsDir(), slices.Contains(litter, e.Name()):
+		default:
+			return nil, fmt.Errorf("%s: holds %q, which is not part of a run; name an empty or new folder", f.Dir, e.Name())
+		}
+	}
+	if len(names) == 0 {
+		return nil, nil
+	}
+	return names, f.checkMarker(names)
+}
+
+func (f Folder) checkMarker(names []string) error {
+	marker := f.Files[len(f.Files)-1]
+	if !slices.Contains(names, marker) {
+		return fmt.Errorf("%s: holds %q but no %s, so it is not a complete run; name an empty or new folder", f.Dir, names[0], marker)
+	}
+	if f.Marked == nil {
+		return nil
+	}
+	r, err := os.Open(filepath.Join(f.Dir, marker))
+	if err != nil {
+		return fmt.Errorf("%s: %w", f.Dir, err)
+	}
+	defer r.Close()
+	if err := f.Marked(r); err != nil {
+		return fmt.Errorf("%s: holds a %s that is not of a run (%v); name an empty or new folder", f.Dir, marker, err)
+	}
+	return nil
+}
+
+// Write fills every file of the folder by fill and puts them in place together. What stood in the folder before is
+// replaced whole; on any error the folder is as it was: absent, empty, or with its old files.
+func (f Folder) Write(fill func(name string, w io.Writer) error) (err error) {
+	old, err := f.present()
+	if err != nil {
+		return err
+	}
+	undo, err := makeDirs(f.Dir)
+	if err != nil {
+		return fmt.Errorf("%s: cannot create: %w", f.Dir, err)
+	}
+	defer func() {
+		if err != nil {
+			undo()
+		}
+	}()
+	tmp, err := os.MkdirTemp(f.Dir, tmpPattern)
+	if err != nil {
+		return fmt.Errorf("%s: cannot write: %w", f.Dir, err)
+	}
+	defer os.RemoveAll(tmp)
+	for _, name := range f.Files {
+		if err := Write(filepath.Join(tmp, name), func(w io.Writer) error { return fill(name, w) }); err != nil {
+			return fmt.Errorf("%s: %s: %w", f.Dir, name, errors.Unwrap(err))
+		}
+	}
+	if err := f.swap(tmp, old); err != nil {
+		return fmt.Errorf("%s: cannot put the files in place: %w", f.Dir, err)
+	}
+	f.sweep()
+	return nil
+}
+
+// swap moves the old files out and the new ones in. The marker goes first and comes last, so that a reader who looks
+// in between sees no run rather than half of two. Any failure moves everything back.
+//
+// The folder itself stays: it may be a mount point or somebody's working directory, which a rename would break.
+func (f Folder) swap(tmp string, old []string) (err error) {
+	attic := filepath.Join(tmp, "old")
+	if err := os.Mkdir(attic, 0o755); err != nil {
+		return err
+	}
+	type move struct{ from, to string }
+	var moves []move
+	for i := len(f.Files) - 1; i >= 0; i-- {
+		if name := f.Files[i]; slices.Contains(old, name) {
+			moves = append(moves, move{filepath.Join(f.Dir, name), filepath.Join(attic, name)})
+		}
+	}
+	for _, name := range f.Files {
+		moves = append(moves, move{filepath.Join(tmp, name), filepath.Join(f.Dir, name)})
+	}
+	for i, m := range moves {
+		if err := os.Rename(m.from, m.to); err != nil {
+			for _, back := range slices.Backward(moves[:i]) {
+				err = errors.Join(err, os.Rename(back.to, back.from))
+			}
+			return err
+		}
+	}
+	return nil
+}
+
+// sweep removes what an interrupted run left behind. Nothing depends on it, so its errors do not matter.
+func (f Folder) sweep() {
+	entries, _ := os.ReadDir(f.Dir)
+	for _, e := range entries {
+		if leftover, _ := filepath.Match(tmpPattern, e.Name()); leftover && e.IsDir() {
+			os.RemoveAll(filepath.Join(f.Dir, e.Name()))
+		}
+	}
+}
+
+// makeDirs creates dir and its parents; undo removes those that were created and are still empty.
+func makeDirs(dir string) (undo func(), err error) {
+	var made []string // deepest first
+	for d := filepath.Clean(dir); ; d = filepath.Dir(d) {
+		if _, err := os.Stat(d); err == nil || d == filepath.Dir(d) {
+			break
+		}
+		made = append(made, d)
+	}
+	undo = func() {
+		for _, d := range made {
+			if os.Remove(d) != nil {
+				return
+			}
+		}
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		undo()
+		return nil, err
+	}
+	return undo, nil
+}

@@ -1,0 +1,78 @@
+package run
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+
+	"rootworthy/soils/unit"
+)
+
+// feature is one feature of our own GeoJSON files; members that the other file has stay empty.
+type feature struct {
+	ID         string          `json:"id"`
+	Geometry   *geometry       `json:"geometry"`
+	Properties json.RawMessage `json:"properties"`
+	M2         areas           `json:"m2"`
+	Repairs    []string        `json:"repairs"`
+	Uncovered  *geometry       `json:"uncovered"`
+}
+
+type areas struct {
+	Field     unit.Area `json:"field"`
+	Uncovered unit.Area `json:"uncovered"`
+	Doubled   unit.Area `json:"doubled"`
+	Excluded  unit.Area `json:"excluded"`
+}
+
+var errNotFeatures = errors.New("is not a GeoJSON FeatureCollection of a run")
+
+// eachFeature calls do for every feature of a collection, holding one at a time. Members before and after the
+// features are passed over.
+func eachFeature(r io.Reader, do func(feature) error) error {
+	dec := json.NewDecoder(r)
+	if err := expect(dec, '{'); err != nil {
+		return err
+	}
+	for dec.More() {
+		key, err := dec.Token()
+		if err != nil {
+			return fmt.Errorf("%w: %w", errNotFeatures, err)
+		}
+		if key == "features" {
+			return features(dec, do)
+		}
+		var skipped json.RawMessage
+		if err := dec.Decode(&skipped); err != nil {
+			return fmt.Errorf("%w: %w", errNotFeatures, err)
+		}
+	}
+	return errNotFeatures
+}
+
+func features(dec *json.Decoder, do func(feature) error) error {
+	if err := expect(dec, '['); err != nil {
+		return err
+	}
+	for n := 1; dec.More(); n++ {
+		var f feature
+		if err := dec.Decode(&f); err != nil {
+			return fmt.Errorf("feature %d: %w", n, err)
+		}
+		if err := do(f); err != nil {
+			return fmt.Errorf("feature %d (%s): %w", n, f.ID, err)
+		}
+	}
+	return expect(dec, ']') // a file cut off between two features ends here
+}
+
+func expect(dec *json.Decoder, want json.Delim) error {
+	switch t, err := dec.Token(); {
+	case err != nil:
+		return fmt.Errorf("%w: %w", errNotFeatures, err)
+	case t != want:
+		return errNotFeatures
+	}
+	return nil
+}

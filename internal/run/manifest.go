@@ -1,0 +1,102 @@
+package run
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+
+	"rootworthy/export"
+	"rootworthy/internal/diag"
+	"rootworthy/suitability"
+)
+
+// manifest is run.json.
+type manifest struct {
+	Run        string                 `json:"rootworthy"` // always "run": tells this file from any other run.json
+	Schema     int                    `json:"schema"`
+	Fields     int                    `json:"fields"`
+	Zones      int                    `json:"zones"`
+	Unanswered []unanswered           `json:"without_answer"`
+	Provenance suitability.Provenance `json:"provenance"`
+	Faults     []fault                `json:"faults"`
+	Profile    *suitability.Profile   `json:"crop_profile,omitempty"`
+}
+
+// unanswered is a field that got no zones, and why.
+type unanswered struct {
+	ID      string `json:"field_id"`
+	Name    string `json:"field_name"`
+	Trouble string `json:"trouble"`
+}
+
+// fault is [diag.Fault] as run.json has it. The two convert into each other.
+type fault struct {
+	Severity severity `json:"severity"`
+	File     string   `json:"file,omitempty"`
+	Line     int      `json:"line,omitempty"`
+	Offset   int64    `json:"offset,omitempty"`
+	Feature  string   `json:"feature,omitempty"`
+	Field    string   `json:"field,omitempty"`
+	Kind     string   `json:"kind,omitempty"`
+	What     string   `json:"what"`
+	Fix      string   `json:"fix,omitempty"`
+}
+
+// severity is [diag.Severity] as a word.
+type severity diag.Severity
+
+func (s severity) MarshalText() ([]byte, error) { return []byte(diag.Severity(s).String()), nil }
+
+func (s *severity) UnmarshalText(b []byte) error {
+	for _, x := range []diag.Severity{diag.Wrong, diag.Notice} {
+		if x.String() == string(b) {
+			*s = severity(x)
+			return nil
+		}
+	}
+	return fmt.Errorf("%q is neither fault nor notice", b)
+}
+
+func newManifest(r *suitability.Result) manifest {
+	m := manifest{Run: "run", Schema: Schema, Fields: len(r.Fields), Zones: len(export.Zones(r)), Provenance: r.Provenance,
+		Profile: r.Profile, Faults: []fault{}, Unanswered: []unanswered{}}
+	for _, f := range r.Fields {
+		if f.Trouble != "" {
+			m.Unanswered = append(m.Unanswered, unanswered{f.ID, f.Name, f.Trouble})
+		}
+	}
+	for _, f := range r.Faults {
+		m.Faults = append(m.Faults, fault{severity(f.Severity), f.File, f.Line, f.Offset, f.Feature, f.Field, f.Kind, f.What, f.Fix})
+	}
+	return m
+}
+
+func (m manifest) write(w io.Writer) error {
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	return enc.Encode(m)
+}
+
+// readManifest reads run.json and refuses a folder of a newer program.
+func readManifest(r io.Reader) (m manifest, err error) {
+	if err := json.NewDecoder(r).Decode(&m); err != nil {
+		return m, fmt.Errorf("not readable: %w", err)
+	}
+	switch {
+	case m.Run != "run":
+		return m, fmt.Errorf("does not describe a run")
+	case m.Schema < 1 || m.Schema > Schema:
+		return m, fmt.Errorf("is of schema %d; this program reads up to %d; use the program that wrote it, or run again", m.Schema, Schema)
+	}
+	return m, nil
+}
+
+func (m manifest) faults() []diag.Fault {
+	var out []diag.Fault
+	for _, f := range m.Faults {
+		out = append(out, diag.Fault{Severity: diag.Severity(f.Severity), File: f.File, Line: f.Line, Offset: f.Offset,
+			Feature: f.Feature, Field: f.Field, Kind: f.Kind, What: f.What, Fix: f.Fix})
+	}
+	return out
+}

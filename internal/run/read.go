@@ -1,0 +1,126 @@
+package run
+
+import (
+	"bufio"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+
+	"rootworthy/export"
+	"rootworthy/suitability"
+)
+
+// Read reads a run folder back. The error names the file, the line or feature, and what to do. Files that do not
+// belong together (a zone without a shape or a field) are refused: a run is whole or it is not used.
+func Read(fsys fs.FS) (*suitability.Result, error) {
+	r := &reader{fieldIndex: map[string]int{}, zoneIndex: map[string]int{}}
+	for _, step := range []struct {
+		name string
+		read func(io.Reader) error
+	}{{runFile, r.manifest}, {fieldsFile, r.fields}, {reasonsFile, r.reasons}, {zonesFile, r.zones}} {
+		if err := readFile(fsys, step.name, step.read); err != nil {
+			return nil, fmt.Errorf("%s: %w", step.name, err)
+		}
+	}
+	return &r.result, nil
+}
+
+func readFile(fsys fs.FS, name string, read func(io.Reader) error) error {
+	f, err := fsys.Open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("is missing; the folder is not a run, or not a whole one: run screen again")
+	}
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	return read(bufio.NewReaderSize(f, 1<<16))
+}
+
+// reader is a run being read.
+type reader struct {
+	result                suitability.Result
+	want                  manifest
+	fieldIndex, zoneIndex map[string]int
+}
+
+func (r *reader) manifest(in io.Reader) (err error) {
+	if r.want, err = readManifest(in); err != nil {
+		return err
+	}
+	r.result.Provenance, r.result.Profile, r.result.Faults = r.want.Provenance, r.want.Profile, r.want.faults()
+	return nil
+}
+
+func (r *reader) fields(in io.Reader) error {
+	err := eachFeature(in, func(f feature) error {
+		field, err := fieldOf(f)
+		if err != nil {
+			return err
+		}
+		if _, twice := r.fieldIndex[field.ID]; twice {
+			return fmt.Errorf("the field is there twice")
+		}
+		r.fieldIndex[field.ID] = len(r.result.Fields)
+		r.result.Fields = append(r.result.Fields, field)
+		return nil
+	})
+	if err == nil && len(r.result.Fields) != r.want.Fields {
+		return fmt.Errorf("has %d fields, %s says %d; the files are not of one run: run screen again", len(r.result.Fields), runFile, r.want.Fields)
+	}
+	return err
+}
+
+// reasons reads every zone but its shape.
+func (r *reader) reasons(in io.Reader) error {
+	dec := json.NewDecoder(in)
+	for n := 1; ; n++ {
+		var record export.Record
+		err := dec.Decode(&record)
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			return fmt.Errorf("line %d: %w", n, err)
+		}
+		i, ok := r.fieldIndex[record.FieldID]
+		if !ok {
+			return fmt.Errorf("line %d: zone %q belongs to field %q, which %s does not have", n, record.ID, record.FieldID, fieldsFile)
+		}
+		if _, twice := r.zoneIndex[record.ID]; twice {
+			return fmt.Errorf("line %d: zone %q is there twice", n, record.ID)
+		}
+		r.zoneIndex[record.ID] = len(r.result.Zones)
+		r.result.Fields[i].Zones = append(r.result.Fields[i].Zones, len(r.result.Zones))
+		r.result.Zones = append(r.result.Zones, record.Zone())
+	}
+	if len(r.result.Zones) != r.want.Zones {
+		return fmt.Errorf("has %d zones, %s says %d; the files are not of one run: run screen again", len(r.result.Zones), runFile, r.want.Zones)
+	}
+	return nil
+}
+
+// zones adds the shapes.
+func (r *reader) zones(in io.Reader) error {
+	seen := make([]bool, len(r.result.Zones))
+	err := eachFeature(in, func(f feature) (err error) {
+		i, ok := r.zoneIndex[f.ID]
+		if !ok || seen[i] {
+			return fmt.Errorf("the zone is not in %s, or is there twice", reasonsFile)
+		}
+		seen[i] = true
+		r.result.Zones[i].Shape, err = f.Geometry.shape()
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	for i, ok := range seen {
+		if !ok {
+			return fmt.Errorf("lacks zone %q of %s", r.result.Zones[i].ID, reasonsFile)
+		}
+	}
+	return nil
+}

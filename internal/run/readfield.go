@@ -1,0 +1,75 @@
+package run
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+
+	"rootworthy/export"
+	"rootworthy/suitability"
+)
+
+// fieldOf turns a feature of fields.geojson back into a field; its zones come later.
+func fieldOf(f feature) (out suitability.Field, err error) {
+	out = suitability.Field{ID: f.ID, Area: f.M2.Field, Uncovered: f.M2.Uncovered, Doubled: f.M2.Doubled, Excluded: f.M2.Excluded, Repairs: f.Repairs}
+	if out.Shape, err = f.Geometry.shape(); err != nil {
+		return out, err
+	}
+	if out.Outside, err = f.Uncovered.shape(); err != nil {
+		return out, err
+	}
+	return out, properties(f.Properties, &out)
+}
+
+// properties takes our own properties apart and keeps all others as the user's attributes, in their order and with
+// the names they had.
+func properties(raw json.RawMessage, out *suitability.Field) error {
+	dec := json.NewDecoder(bytes.NewReader(raw))
+	if t, err := dec.Token(); err != nil || t != json.Delim('{') {
+		return errors.New("properties are not an object")
+	}
+	for dec.More() {
+		key, err := dec.Token()
+		if err != nil {
+			return err
+		}
+		var value json.RawMessage
+		if err := dec.Decode(&value); err != nil {
+			return err
+		}
+		name, _ := key.(string)
+		if export.IsFieldColumn(name) {
+			if err := ours(name, value, out); err != nil {
+				return err
+			}
+			continue
+		}
+		out.Attributes = append(out.Attributes, suitability.Attribute{Name: export.UserName(name), Value: value})
+	}
+	return nil
+}
+
+// ours reads the properties that say more than the areas and zones from which all others follow.
+func ours(name string, value json.RawMessage, out *suitability.Field) error {
+	word := func(to *string) error {
+		if bytes.Equal(value, []byte("null")) {
+			return nil
+		}
+		return json.Unmarshal(value, to)
+	}
+	switch name {
+	case "field_name":
+		return word(&out.Name)
+	case "customer":
+		return word(&out.Customer)
+	case "farm":
+		return word(&out.Farm)
+	case "trouble":
+		return word(&out.Trouble)
+	case "drained":
+		out.Drained = string(value) == `"yes"`
+	case "partly_outside":
+		out.Partly = string(value) == `"yes"`
+	}
+	return nil
+}
