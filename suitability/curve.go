@@ -63,16 +63,15 @@ func (c Curve) Score(v float64) float64 {
 	return a.Score + (b.Score-a.Score)*(v-a.Value)/(b.Value-a.Value)
 }
 
-// limit returns the breakpoint that parts class of v from the next better one: of several, the nearest to v.
-func (c Curve) limit(v float64) Point {
-	mark := markAbove(classOf(c.Score(v)))
-	var best Point
-	for i, p := range c.Points {
-		if p.Score == mark && (i == 0 || best.Score != mark || math.Abs(p.Value-v) < math.Abs(best.Value-v)) {
-			best = p
+// limitAt returns the breakpoint that has the score mark: of several, the nearest to v. ok is false when the curve
+// never comes to that mark.
+func (c Curve) limitAt(mark, v float64) (best Point, ok bool) {
+	for _, p := range c.Points {
+		if p.Score == mark && (!ok || math.Abs(p.Value-v) < math.Abs(best.Value-v)) {
+			best, ok = p, true
 		}
 	}
-	return best
+	return best, ok
 }
 
 // lowerLimit returns the least value that is suited; missing on a curve that falls from its first point.

@@ -1,5 +1,7 @@
 package suitability
 
+import "rootworthy/soils/lime"
+
 // Stable codes of everything that the rating and the lime plan may say beside a number. Package export/words has a
 // sentence for each; a test there walks these lists.
 
@@ -64,12 +66,12 @@ func WhyNotRatedCodes() []string {
 
 // Why a component or a zone has no lime figure, or zero.
 const (
-	WhyAtTarget      = "at target"               // zero: surface pH is at the target or above
+	WhyAtTarget      = lime.AtTarget             // zero: surface pH is at the target or above
 	WhyCalcareous    = "calcareous"              // zero: the surface holds carbonates
-	WhyAboveTable    = "above the table"         // zero at least: between pH 6.5, where the table ends, and a higher target
-	WhyOrganic       = "organic surface"         // no figure
-	WhyAcidSand      = "sand below pH 5.0"       // no figure
-	WhyNoTexture     = "texture not recorded"    // no figure
+	WhyAboveTable    = lime.AboveTable           // zero at least: between pH 6.5, where the table ends, and a higher target
+	WhyOrganic       = lime.OrganicSurface       // no figure
+	WhyAcidSand      = lime.AcidSand             // no figure
+	WhyNoTexture     = lime.NoTexture            // no figure
 	WhyNoSurfacePH   = "surface pH not recorded" // no figure
 	WhyNotSoil       = WhyMiscellaneous          // component: no figure
 	WhyZoneNotRated  = "not rated"               // zone: no figure
@@ -85,18 +87,18 @@ func LimeWhys() []string {
 
 // Bounds of a lime figure.
 const (
-	AtLeast = "at least"
-	AtMost  = "at most"
+	AtLeast = lime.AtLeast
+	AtMost  = lime.AtMost
 )
 
 // Notes of a [Lime].
 const (
 	LimeBudget        = "budget, not a rate"      // a screening figure; a soil test sets the rate
 	LimeTableOrigin   = "table of unknown origin" // origin, depth and CCE of the texture table are not known
-	LimeBelowTable    = "value at pH 5.0"         // soil more acid than the table: its value at 5.0 is a floor
-	LimeAboveTable    = "floor above 6.5"         // target above 6.5: the figure to 6.5 is a floor
-	LimeOutside       = "outside the table"       // clays: the clay loam figure is a floor
-	LimeSand          = "ceiling for sands"       // sands: the sandy loam figure is a ceiling
+	LimeBelowTable    = lime.BelowTable           // soil more acid than the table: its value at 5.0 is a floor
+	LimeAboveTable    = lime.TargetAbove          // target above 6.5: the figure to 6.5 is a floor
+	LimeOutside       = lime.OutsideTable         // clays: the clay loam figure is a floor
+	LimeSand          = lime.SandCeiling          // sands: the sandy loam figure is a ceiling
 	LimeBoundsMixed   = "floor and ceiling mixed" // components pull both ways: neither bound holds for the sum
 	LimePartOnly      = "part of the zone has no figure"
 	LimeNoNeed        = "test nitrogen sod"      // zero by the survey; sod that got nitrogen may be more acid

@@ -1,6 +1,11 @@
 package suitability
 
 import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
 	"rootworthy/soils"
 	"rootworthy/soils/unit"
 )
@@ -15,9 +20,117 @@ type RateOptions struct {
 
 // RateUnit rates a map unit: every component on its own, then the unit by the class that holds the largest percent.
 // The result depends on the content of u alone, not on the order of its components.
-func (p *Profile) RateUnit(u soils.MapUnit, opt RateOptions) UnitRating { return UnitRating{} }
+func (p *Profile) RateUnit(u soils.MapUnit, opt RateOptions) UnitRating {
+	if opt.Target.PH == 0 {
+		opt.Target = p.DefaultTarget()
+	}
+	components := sorted(u.Components)
+	r := UnitRating{Target: opt.Target, Components: make([]ComponentRating, len(components))}
+	ends := make([]pHEnds, len(components))
+	percents := make([]unit.Opt[unit.Percent], len(components))
+	for i, c := range components {
+		r.Components[i], ends[i] = p.rateComponent(c, opt)
+		percents[i] = c.Percent
+	}
+	total := totalPercent(percents)
+	r.Shares = shareOut(percents, func(i int) Class { return r.Components[i].Class }, total)
+	r.SharesToday = shareOut(percents, func(i int) Class { return r.Components[i].ClassToday }, total)
+	r.Class, r.ClassToday = p.dominant(r.Shares), p.dominant(r.SharesToday)
+	p.sum(&r, opt.Drained)
+	r.HingesOn = p.hinges(r.Class, percents, ends, total)
+	r.Confidence = p.confidence(&r, opt)
+	if r.Class == NotRated {
+		r.WhyNotRated = whyNotRated(r.Components)
+	}
+	r.Values = values(r.Components)
+	return r
+}
 
-// ForZone returns the rating for a zone of the given area: confidence is low where the zone is smaller than the
-// smallest area that the survey draws at its scale (a denominator; missing changes nothing). r is not changed; what
-// it points to is shared.
-func (p *Profile) ForZone(r UnitRating, area unit.Area, scale unit.Opt[int]) UnitRating { return r }
+// sum takes limiting factors and scores from the components of the winning classes.
+func (p *Profile) sum(r *UnitRating, drained bool) {
+	now := func(c *ComponentRating) side { return side{c.Class, c.Limiting, c.Score} }
+	today := func(c *ComponentRating) side { return side{c.ClassToday, c.LimitingToday, c.ScoreToday} }
+	mean := func(c *ComponentRating) side { return side{c.Class, c.Limiting, c.ScoreMean} }
+	r.Score, r.ScoreToday = meanScore(r.Components, r.Class, now), meanScore(r.Components, r.ClassToday, today)
+	r.ScoreMean = meanScore(r.Components, r.Class, mean)
+	r.Limiting, r.LimitingToday = limiting(r.Components, r.Class, now), limiting(r.Components, r.ClassToday, today)
+	r.Correctable = p.correction(r.Components, r.Class, r.Limiting, now, drained)
+	r.CorrectableToday = p.correction(r.Components, r.ClassToday, r.LimitingToday, today, drained)
+}
+
+// side is a component's rating once corrected, or as it is today.
+type side struct {
+	class    Class
+	limiting Code
+	score    unit.Opt[float64]
+}
+
+// meanScore is the mean, by percent, over the components of the winning class.
+func meanScore(components []ComponentRating, class Class, of func(*ComponentRating) side) unit.Opt[float64] {
+	sum, weight := 0.0, 0.0
+	for i := range components {
+		s, pct := of(&components[i]), float64(components[i].Percent.Or(0))
+		if v, ok := s.score.Get(); ok && s.class == class && class != NotRated {
+			sum += v * pct
+			weight += pct
+		}
+	}
+	if weight == 0 {
+		return unit.None[float64]()
+	}
+	return unit.Some(sum / weight)
+}
+
+// limiting is the factor that limits the largest percent of the components of the winning class; of equals the first
+// in the order of [Codes].
+func limiting(components []ComponentRating, class Class, of func(*ComponentRating) side) Code {
+	if class == NotRated {
+		return ""
+	}
+	var best Code
+	most := 0.0
+	for _, code := range Codes() {
+		sum := 0.0
+		for i := range components {
+			if s := of(&components[i]); s.class == class && s.limiting == code {
+				sum += float64(components[i].Percent.Or(0))
+			}
+		}
+		if sum > most+1e-9 {
+			best, most = code, sum
+		}
+	}
+	return best
+}
+
+// sorted puts components in an order that depends on their content alone: falling percent, name, all the rest but keys.
+func sorted(components []soils.Component) []soils.Component {
+	out := slices.Clone(components)
+	slices.SortStableFunc(out, func(a, b soils.Component) int {
+		return cmp.Or(cmp.Compare(b.Percent.Or(0), a.Percent.Or(0)), strings.Compare(a.Name, b.Name),
+			cmp.Compare(fingerprint(a), fingerprint(b)))
+	})
+	return out
+}
+
+func fingerprint(c soils.Component) string {
+	c.Key = ""
+	c.Horizons = slices.Clone(c.Horizons)
+	for i := range c.Horizons {
+		c.Horizons[i].Key = ""
+	}
+	return fmt.Sprint(c)
+}
+
+// whyNotRated says why a unit is not rated.
+func whyNotRated(components []ComponentRating) string {
+	if len(components) == 0 {
+		return WhyNoComponents
+	}
+	for _, c := range components {
+		if !c.Miscellaneous {
+			return WhyUnderHalf
+		}
+	}
+	return WhyMiscellaneous
+}

@@ -59,9 +59,11 @@ type HorizonUsed struct {
 // ComponentLime is a component's share in the screening band: before weighting.
 type ComponentLime struct {
 	Figure  unit.Opt[unit.AreaRate] `json:"figure_kg_m2"`      // CaCO3 of 100 % CCE; missing = no figure
-	Texture string                  `json:"texture,omitempty"` // column of the table used
+	Texture string                  `json:"texture,omitempty"` // class thickest in the surface
+	Column  string                  `json:"column,omitempty"`  // column of the table used
 	Bound   string                  `json:"bound,omitempty"`   // "at least", "at most", ""
-	Why     string                  `json:"why,omitempty"`     // stable code: "at target", "organic", "outside the table", …
+	Why     string                  `json:"why,omitempty"`     // stable code of [LimeWhys] when the figure is missing or zero
+	Caveats []string                `json:"caveats,omitempty"` // stable codes of [LimeNotes]
 }
 
 // Shares are percents of a zone's components.

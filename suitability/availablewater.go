@@ -1,0 +1,19 @@
+package suitability
+
+import (
+	"rootworthy/soils"
+	"rootworthy/soils/unit"
+)
+
+// findAvailableWater judges the water that the root zone holds for plants, down to the hard restriction.
+func findAvailableWater(p *Profile, e *evidence) Finding {
+	w := e.window(Figure{}, p.Rules.WaterTo)
+	water, covered := soils.AvailableWater(e.Horizons, w.To)
+	var v unit.Opt[float64]
+	if mm, ok := water.Get(); ok {
+		v = unit.Some(float64(mm))
+	}
+	f := p.AvailableWater.finding(v)
+	f.Covered = cover(covered)
+	return f
+}

@@ -1,0 +1,35 @@
+package suitability
+
+import (
+	"rootworthy/soils"
+	"rootworthy/soils/lime"
+	"rootworthy/soils/unit"
+)
+
+// componentLime is the screening figure of a component: what its surface texture and pH ask for. Carbonates in the
+// surface mean no need; an organic surface, or one without pH or texture, has no figure.
+func (p *Profile) componentLime(e *evidence, target Target) ComponentLime {
+	if e.Miscellaneous() {
+		return ComponentLime{Why: WhyNotSoil}
+	}
+	w := e.window(Figure{}, p.Rules.SurfaceTo)
+	texture, _ := lime.SurfaceTexture(e.Horizons, w)
+	mean, _, _ := meanOf(e, w, e.ph)
+	ph, ok := mean.Get()
+	switch {
+	case !ok && texture == lime.Organic:
+		return ComponentLime{Why: WhyOrganic, Texture: texture.String()}
+	case !ok:
+		return ComponentLime{Why: WhyNoSurfacePH, Texture: texture.String()}
+	case calcareous(e, w):
+		return ComponentLime{Figure: unit.Some(unit.AreaRate(0)), Why: WhyCalcareous, Texture: texture.String()}
+	}
+	s := lime.Screen(texture, unit.PH(ph), target.PH)
+	return ComponentLime{Figure: s.Rate, Texture: texture.String(), Column: s.Column.String(), Bound: s.Bound, Why: s.Why, Caveats: s.Caveats}
+}
+
+// calcareous says whether the survey records carbonates in the window.
+func calcareous(e *evidence, w soils.Window) bool {
+	mean, _ := soils.WindowMean(e.Horizons, w, func(h *soils.Horizon) unit.Opt[unit.Percent] { return h.Carbonate })
+	return mean.Or(0) > 0
+}

@@ -1,0 +1,107 @@
+package suitability
+
+import (
+	"math"
+
+	"rootworthy/soils"
+	"rootworthy/soils/unit"
+)
+
+// verdict is what a set of findings makes of a component.
+type verdict struct {
+	class    Class
+	score    unit.Opt[float64] // lowest of those used; missing when not rated
+	limiting Code              // "" when suited or not rated
+}
+
+// judge finds the worst criterion. A known unsuited value decides whatever is missing; otherwise a missing core value
+// makes the component not rated. With corrected, surface acidity that lime corrects is left out.
+func (p *Profile) judge(findings []Finding, corrected bool) verdict {
+	var v verdict
+	missing := false
+	worst, lowest := math.Inf(1), math.Inf(1)
+	for i, c := range Criteria() {
+		f := findings[i]
+		if f.Class == NotRated {
+			missing = missing || c.Core && !f.NotApplicable
+			continue
+		}
+		if corrected && p.correctable(f) {
+			continue
+		}
+		s := f.Score.Or(0)
+		lowest = min(lowest, s)
+		// the first of equals stays: findings come in the order that breaks ties
+		if f.Class > v.class || f.Class == v.class && s < worst-1e-9 {
+			v.class, v.limiting, worst = f.Class, f.Criterion, s
+		}
+	}
+	if v.class != Unsuited && missing || v.class == NotRated {
+		return verdict{}
+	}
+	if v.class == Suited {
+		v.limiting = ""
+	}
+	v.score = unit.Some(lowest)
+	return v
+}
+
+// scoreMean is the geometric mean of the scores used: a second figure, to rank ground of equal score.
+func (p *Profile) scoreMean(findings []Finding) unit.Opt[float64] {
+	sum, n := 0.0, 0
+	for _, f := range findings {
+		if s, ok := f.Score.Get(); ok && !p.correctable(f) {
+			sum += math.Log(s)
+			n++
+		}
+	}
+	if n == 0 {
+		return unit.None[float64]()
+	}
+	return unit.Some(math.Exp(sum / float64(n)))
+}
+
+// rateComponent rates one component. ends is what the same component would be at the ends of its pH ranges.
+func (p *Profile) rateComponent(c soils.Component, opt RateOptions) (r ComponentRating, ends pHEnds) {
+	r = ComponentRating{Name: c.Name, Percent: c.Percent, Kind: c.Kind, Miscellaneous: c.Miscellaneous()}
+	e := gather(c, opt.Drained)
+	r.OrganicSkipped = e.skipped
+	r.Horizons = horizonsUsed(e.Horizons)
+	r.Lime = p.componentLime(e, opt.Target)
+	if r.Miscellaneous {
+		r.WhyNotRated = WhyMiscellaneous
+		return r, ends
+	}
+	r.Findings = p.findAll(e)
+	v, today := p.judge(r.Findings, true), p.judge(r.Findings, false)
+	r.Class, r.Score, r.Limiting = v.class, v.score, v.limiting
+	r.ClassToday, r.ScoreToday, r.LimitingToday = today.class, today.score, today.limiting
+	if r.Class == NotRated {
+		r.WhyNotRated = WhyCoreMissing
+	} else {
+		r.ScoreMean = p.scoreMean(r.Findings)
+	}
+	for _, f := range r.Findings {
+		if f.Class == NotRated && !f.NotApplicable {
+			r.Missing = append(r.Missing, f.Criterion)
+		}
+	}
+	if low, ok := p.SubsoilPH.lowerLimit(); ok {
+		r.LimitDepth = soils.FirstBelow(e.Horizons, unit.PH(low), soils.PHOf)
+	}
+	return r, p.atEnds(e, r.Findings)
+}
+
+func horizonsUsed(horizons []soils.Horizon) []HorizonUsed {
+	out := make([]HorizonUsed, 0, len(horizons))
+	for i := range horizons {
+		h := &horizons[i]
+		top, okTop := h.Top.Get()
+		bottom, okBottom := h.Bottom.Get()
+		if okTop && okBottom {
+			out = append(out, HorizonUsed{Name: h.Name, Top: top, Bottom: bottom, PH: h.PH.Value, PHLow: h.PH.Low,
+				PHHigh: h.PH.High, AWC: h.AWC, Texture: h.Texture})
+		}
+	}
+	return out
+}

@@ -1,0 +1,80 @@
+package suitability
+
+import (
+	"rootworthy/soils/unit"
+)
+
+// Criterion is one thing that a stand needs. Each has a file of its own.
+type Criterion struct {
+	Code Code
+	Core bool // without it a component is not rated, unless something known is unsuited
+	find func(*Profile, *evidence) Finding
+}
+
+// Criteria lists all criteria in the order of [Codes].
+func Criteria() []Criterion {
+	return []Criterion{
+		{Drainage, true, findDrainage},
+		{Depth, true, findDepth},
+		{WaterTable, false, findWaterTable},
+		{Ponding, false, findPonding},
+		{Flooding, false, findFlooding},
+		{SubsoilPH, true, findSubsoilPH},
+		{SurfacePH, true, findSurfacePH},
+		{Salinity, false, findSalinity},
+		{Sodicity, false, findSodicity},
+		{AvailableWater, false, findAvailableWater},
+		{Slope, false, findSlope},
+	}
+}
+
+// findAll looks at a component by every criterion.
+func (p *Profile) findAll(e *evidence) []Finding {
+	criteria := Criteria()
+	out := make([]Finding, len(criteria))
+	for i, c := range criteria {
+		out[i] = c.find(p, e)
+		out[i].Criterion = c.Code
+	}
+	weighWitnesses(out, e)
+	return out
+}
+
+// finding judges a measured value by a curve. A missing value makes a finding that is not rated.
+func (c Curve) finding(v unit.Opt[float64]) Finding {
+	f := Finding{Unit: c.Unit, Value: v}
+	if x, ok := v.Get(); ok {
+		f.Value = unit.Some(roundInput(x))
+		f.rate(c.Score(x))
+		c.attach(&f, markAbove(f.Class))
+	}
+	return f
+}
+
+func (f *Finding) rate(score float64) {
+	f.Score, f.Class = unit.Some(score), classOf(score)
+}
+
+// attach names the breakpoint with the score mark that lies nearest to the value.
+func (c Curve) attach(f *Finding, mark float64) {
+	f.Limit, f.Source, f.Status = unit.None[float64](), "", ""
+	if p, ok := c.limitAt(mark, f.Value.Or(0)); ok {
+		f.Limit, f.Source, f.Status = unit.Some(p.Value), p.Source, string(p.Status)
+	}
+}
+
+// finding judges a class word. A word without a score makes a finding that is not rated.
+func (w WordScale) finding(word string) Finding {
+	f := Finding{Word: word}
+	if s, ok := w.find(word); ok {
+		f.rate(s.Score)
+		w.attach(&f)
+	}
+	return f
+}
+
+// attach names the word that the next better class begins with.
+func (w WordScale) attach(f *Finding) {
+	limit := w.limit(f.Word, f.Score.Or(0))
+	f.LimitWord, f.Source, f.Status = limit.Word, limit.Source, string(limit.Status)
+}

@@ -1,0 +1,62 @@
+package suitability
+
+import (
+	"rootworthy/soils"
+	"rootworthy/soils/unit"
+)
+
+// findDepth judges rooting depth: how far down the shallowest restriction lies. A soft restriction (a contrast of
+// texture, plinthite) is at worst marginal. A profile without any, described far enough, is judged by how deep it was
+// described, which is a lower bound; one described less is not rated, since where the describer stopped is not rock.
+func findDepth(p *Profile, e *evidence) Finding {
+	var f Finding
+	if e.isHard {
+		f = restrictionFinding(p, e.hard)
+		if !listed(e) {
+			f.Note = NoteRockHorizon
+		}
+	}
+	if e.isSoft {
+		s := restrictionFinding(p, e.soft)
+		s.Soft = true
+		if s.Class == Unsuited {
+			s.rate(MarginalMark)
+			p.Depth.attach(&s, SuitedMark)
+		}
+		if !e.isHard || s.Score.Or(0) < f.Score.Or(0) {
+			f = s
+		}
+	}
+	if e.isHard || e.isSoft {
+		return f
+	}
+	described := soils.DescribedDepth(e.Horizons)
+	if float64(described) < p.Rules.DescribedTo.Value || placeless(e.Component) {
+		return Finding{Unit: p.Depth.Unit, Note: NoteShallow}
+	}
+	f = p.Depth.finding(unit.Some(float64(described)))
+	f.AtLeast = true
+	return f
+}
+
+func restrictionFinding(p *Profile, r soils.Restriction) Finding {
+	f := p.Depth.finding(unit.Some(float64(r.Top.Or(0))))
+	f.Word = r.Kind
+	return f
+}
+
+// listed says whether the hard restriction has a row of its own, and is not only a rock horizon.
+func listed(e *evidence) bool {
+	r, ok := e.Shallowest(func(r soils.Restriction) bool { return !r.Soft() })
+	return ok && r.Top == e.hard.Top
+}
+
+// placeless says whether the survey lists a hard restriction without saying how deep it lies: depth is then not known.
+func placeless(c soils.Component) bool {
+	for _, r := range c.Restrictions {
+		if !r.Soft() && !r.Top.Has() {
+			return true
+		}
+	}
+	return false
+}

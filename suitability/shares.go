@@ -1,0 +1,38 @@
+package suitability
+
+import "rootworthy/soils/unit"
+
+// totalPercent is what shares are shares of: the sum of the components' percents, but at least 100, so that what the
+// survey leaves out counts as not rated.
+func totalPercent(percents []unit.Opt[unit.Percent]) float64 {
+	sum := 0.0
+	for _, p := range percents {
+		sum += float64(p.Or(0))
+	}
+	return max(100, sum)
+}
+
+// shareOut adds up the percents of components by class.
+func shareOut(percents []unit.Opt[unit.Percent], class func(i int) Class, total float64) Shares {
+	var by [Unsuited + 1]float64
+	for i, p := range percents {
+		by[class(i)] += float64(p.Or(0))
+	}
+	pct := func(sum float64) float64 { return roundInput(100 * sum / total) }
+	return Shares{Suited: pct(by[Suited]), Marginal: pct(by[Marginal]), Unsuited: pct(by[Unsuited]),
+		Rated: pct(by[Suited] + by[Marginal] + by[Unsuited])}
+}
+
+// dominant returns the class with the largest share, the worse of equals; not rated where too little is rated.
+func (p *Profile) dominant(s Shares) Class {
+	if s.Rated < p.Rules.RatedLeast.Value || s.Rated == 0 {
+		return NotRated
+	}
+	best := Suited
+	for _, c := range []Class{Marginal, Unsuited} {
+		if s.Of(c) >= s.Of(best) {
+			best = c
+		}
+	}
+	return best
+}
