@@ -9,5 +9,8 @@ import "math"
 func roundHalfAway(x float64, decimals int) float64 {
 	scale := math.Pow10(decimals)
 	n := math.Floor(math.Abs(x)*scale + 0.5 + 1e-9)
+	if n == 0 {
+		return 0 // never -0, which would print its sign
+	}
 	return math.Copysign(n/scale, x)
 }

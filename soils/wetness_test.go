@@ -75,7 +75,9 @@ func TestFloodingAndPonding(t *testing.T) {
 }
 
 func TestRestrictions(t *testing.T) {
-	at := func(kind string, cm float64) Restriction { return Restriction{Kind: kind, Top: unit.Some(unit.Depth(cm))} }
+	at := func(kind string, cm float64) Restriction {
+		return Restriction{Kind: kind, Top: unit.Some(unit.Depth(cm))}
+	}
 	rock := func(name, master string, top float64) Horizon {
 		return Horizon{Name: name, Master: master, Top: unit.Some(unit.Depth(top)), Bottom: unit.Some(unit.Depth(top + 10))}
 	}
