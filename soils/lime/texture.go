@@ -57,42 +57,17 @@ var codes = map[string]Texture{
 	"SPM": Organic, "MPM": Organic, "HPM": Organic, "MUCK": Organic, "PEAT": Organic, "MPT": Organic, "PDOM": Organic, "HPDOM": Organic,
 }
 
-// sandSizes are the words before "sand", "loamy sand" and "sandy loam" that tell its size.
-var sandSizes = []string{"very fine ", "fine ", "coarse ", "loamy very fine ", "loamy fine ", "loamy coarse "}
-
-// ParseTexture reads a texture code of the survey with its modifiers ("GR-SL", "SR- FSL SICL", "MK-L"), or its words
-// ("Fine sandy loam"). Of a stratified list it is the finest, as with any tie. ok is false when the text names no
-// texture: bedrock, variable, material.
+// ParseTexture reads a texture as the survey writes it: a code with its modifiers ("GR-SL", "MK-L"), words ("Fine sandy
+// loam"), or a stratified list ("SR- FSL SICL"), of which it is the finest, as with any tie. ok is false when the text
+// names no texture: bedrock, variable, material.
 func ParseTexture(s string) (t Texture, ok bool) {
-	s = strings.TrimSpace(s)
-	if t, ok = parseWords(strings.ToLower(s)); ok {
-		return t, true
+	if code, one := soils.ParseTexture(s); one {
+		return codes[code], true
 	}
 	for _, code := range strings.Fields(strings.ToUpper(s)) {
-		if i := strings.LastIndexByte(code, '-'); i >= 0 {
-			code = code[i+1:]
-		}
-		t = max(t, codes[code])
+		t = max(t, codes[code[strings.LastIndexByte(code, '-')+1:]])
 	}
 	return t, t != TextureUnknown
-}
-
-func parseWords(s string) (Texture, bool) {
-	for _, size := range sandSizes {
-		if rest, ok := strings.CutPrefix(s, size); ok {
-			s = rest
-			if strings.HasPrefix(size, "loamy") {
-				s = "loamy " + rest
-			}
-			break
-		}
-	}
-	for _, t := range Textures() {
-		if s == t.String() {
-			return t, true
-		}
-	}
-	return TextureUnknown, false
 }
 
 // TextureOf returns the class of a horizon; of an organic one [Organic], whatever its code.
@@ -100,7 +75,10 @@ func TextureOf(h *soils.Horizon) Texture {
 	if h.Organic() {
 		return Organic
 	}
-	t, _ := ParseTexture(h.Texture)
+	t, ok := ParseTexture(h.Texture)
+	if !ok { // no one class: a list, or material in lieu of texture
+		t, _ = ParseTexture(h.TextureGroup)
+	}
 	return t
 }
 

@@ -1,0 +1,98 @@
+package suitability_test
+
+import (
+	"context"
+	"encoding/csv"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"testing"
+
+	"rootworthy/internal/diag"
+	"rootworthy/soils"
+	"rootworthy/soils/ssurgo"
+	"rootworthy/suitability"
+)
+
+const shared = "../../shared"
+
+// realSurvey reads a real survey beside the repository. Source: USDA-NRCS SSURGO exports, public domain.
+func realSurvey(t testing.TB, name string) *soils.Survey {
+	t.Helper()
+	folder := filepath.Join(shared, "data", name)
+	if _, err := os.Stat(folder); err != nil {
+		t.Skipf("the real survey %s is not beside the repository: %v", name, err)
+	}
+	var faults diag.List
+	e, err := ssurgo.Open(context.Background(), name, os.DirFS(folder), &faults)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := e.Survey(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// 344 map units of six real surveys, rated by a separately written reading of the same rules.
+func TestRatingsAgreeWithASeparateReading(t *testing.T) {
+	f, err := os.Open(filepath.Join(shared, "reference", "rating-check-values.csv"))
+	if err != nil {
+		t.Skipf("the check values are not beside the repository: %v", err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := suitability.DefaultProfile()
+	ratings := map[string]suitability.UnitRating{}
+	units := map[string]soils.MapUnit{}
+	surveys := map[string]bool{}
+	for _, row := range rows[1:] {
+		if name := row[0]; !surveys[name] {
+			surveys[name] = true
+			for _, u := range realSurvey(t, name).Units {
+				ratings[name+u.Key] = p.RateUnit(u, suitability.RateOptions{})
+				units[name+u.Key] = u
+			}
+		}
+	}
+	wrong := 0
+	for _, row := range rows[1:] {
+		r, ok := ratings[row[0]+row[1]]
+		if !ok {
+			t.Errorf("%s has no map unit %s", row[0], row[1])
+			continue
+		}
+		got := []string{r.Class.String(), string(r.Limiting), score(r.Score.Get()), r.ClassToday.String(), string(r.LimitingToday),
+			score(r.ScoreToday.Get()), score(r.Shares.Suited, true), score(r.Shares.Marginal, true), score(r.Shares.Unsuited, true),
+			score(r.Shares.Rated, true)}
+		for i, g := range got {
+			if want := row[3+i]; !close2(g, want) {
+				wrong++
+				t.Errorf("%s %s (%s) %s: got %q, want %q", row[0], row[1], row[2], rows[0][3+i], g, want)
+			}
+		}
+	}
+	t.Logf("%d map units, %d differences", len(rows)-1, wrong)
+}
+
+func score(v float64, ok bool) string {
+	if !ok {
+		return ""
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// close2 compares two texts; numbers may differ by half the last printed digit of the file.
+func close2(got, want string) bool {
+	g, errG := strconv.ParseFloat(got, 64)
+	w, errW := strconv.ParseFloat(want, 64)
+	if errG != nil || errW != nil {
+		return got == want
+	}
+	return math.Abs(g-w) <= 0.0051
+}
