@@ -47,12 +47,7 @@ func (l *lines) addPolygons(parts []Polygon, layer int) {
 // merge sorts the edges by their ends and makes one of those that are alike. Edges that add nothing to any layer (a
 // line walked to and fro, the common line of two parts in one layer) vanish: dissolving is no more than this.
 func (l *lines) merge() {
-	slices.SortFunc(l.edges, func(e, f edge) int {
-		if c := e.a.Compare(f.a); c != 0 {
-			return c
-		}
-		return e.b.Compare(f.b)
-	})
+	slices.SortFunc(l.edges, compareEdges)
 	kept := l.edges[:0]
 	for i := 0; i < len(l.edges); {
 		e := l.edges[i]
@@ -64,4 +59,12 @@ func (l *lines) merge() {
 		}
 	}
 	l.edges = kept
+}
+
+// compareEdges orders edges by their lesser ends, then by their greater ends.
+func compareEdges(e, f edge) int {
+	if c := e.a.Compare(f.a); c != 0 {
+		return c
+	}
+	return e.b.Compare(f.b)
 }

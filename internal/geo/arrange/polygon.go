@@ -18,7 +18,7 @@ func canonical(parts []Polygon) {
 	for _, p := range parts {
 		slices.SortFunc(p[1:], comparePoints)
 	}
-	slices.SortFunc(parts, func(p, q Polygon) int { return comparePoints(p[0], q[0]) })
+	slices.SortFunc(parts, func(p, q Polygon) int { return slices.CompareFunc(p, q, comparePoints) })
 }
 
 // comparePoints orders rings by their points, one after the other.

@@ -1,0 +1,231 @@
+package arrange
+
+import (
+	"slices"
+
+	"rootworthy/internal/geo"
+)
+
+// touch says that two rings of one part meet in a point.
+type touch struct {
+	at         geo.Pt
+	ring, with int32
+}
+
+// cut says that an edge from a to b is met in point at, within it or at an end.
+type cut struct{ a, b, at geo.Pt }
+
+// meetings looks at all pairs of chains whose boxes meet.
+func (c *Checker) meetings() {
+	if len(c.chains) == 0 {
+		return
+	}
+	c.buildTree()
+	all := c.chains[0].box
+	for i := range c.chains {
+		all = all.join(c.chains[i].box)
+	}
+	c.wide = all.x1-all.x0 >= small || all.y1-all.y0 >= small
+	top := len(c.levels)
+	for i := range c.width(top) {
+		c.within(top, i)
+		for j := i + 1; j < c.width(top); j++ {
+			c.between(top, i, j)
+		}
+	}
+}
+
+// within looks at the pairs of chains under one node.
+func (c *Checker) within(depth, k int) {
+	if depth == 0 || c.done() {
+		return
+	}
+	end := min((k+1)*treeFan, c.width(depth-1))
+	for i := k * treeFan; i < end; i++ {
+		c.within(depth-1, i)
+		for j := i + 1; j < end; j++ {
+			c.between(depth-1, i, j)
+		}
+	}
+}
+
+// between looks at the pairs of chains under two nodes, j after i.
+func (c *Checker) between(depth, i, j int) {
+	if depth == 0 {
+		if f, g := &c.chains[i], &c.chains[j]; f.meets(g.box) {
+			c.chainPair(f, g)
+		}
+		return
+	}
+	if !c.levels[depth-1][i].meets(c.levels[depth-1][j]) || c.done() {
+		return
+	}
+	endI, endJ := min((i+1)*treeFan, c.width(depth-1)), min((j+1)*treeFan, c.width(depth-1))
+	for a := i * treeFan; a < endI; a++ {
+		for b := j * treeFan; b < endJ; b++ {
+			c.between(depth-1, a, b)
+		}
+	}
+}
+
+// chainPair looks at the edges of two chains in the common part of their boxes.
+func (c *Checker) chainPair(f, g *chain) {
+	common := box{max(f.x0, g.x0), max(f.y0, g.y0), min(f.x1, g.x1), min(f.y1, g.y1)}
+	if f.ring == g.ring && common.x0 == common.x1 && common.y0 == common.y1 && c.follows(f, g) {
+		// One follows the other and the boxes meet in a point, which then is their common end. A chain goes through
+		// its end only once, and edges that fold back would have more in common.
+		return
+	}
+	p, q := c.rings[f.ring].points, c.rings[g.ring].points
+	for i := f.start; i < f.start+f.n; i++ {
+		a, b := p[i], p[after(i, p)]
+		if min(a.X, b.X) > common.x1 || max(a.X, b.X) < common.x0 || min(a.Y, b.Y) > common.y1 || max(a.Y, b.Y) < common.y0 {
+			continue
+		}
+		for j := g.start; j < g.start+g.n; j++ {
+			d, e := q[j], q[after(j, q)]
+			if min(a.X, b.X) <= max(d.X, e.X) && min(d.X, e.X) <= max(a.X, b.X) &&
+				min(a.Y, b.Y) <= max(d.Y, e.Y) && min(d.Y, e.Y) <= max(a.Y, b.Y) {
+				c.edgePair(f.ring, g.ring, i, j)
+			}
+		}
+	}
+}
+
+// follows says whether one of two chains of a ring begins where the other ends.
+func (c *Checker) follows(f, g *chain) bool {
+	n := int32(len(c.rings[f.ring].points))
+	return (f.start+f.n)%n == g.start || (g.start+g.n)%n == f.start
+}
+
+// after returns the index of the point after i.
+func after(i int32, ring []geo.Pt) int32 {
+	if i++; int(i) == len(ring) {
+		return 0
+	}
+	return i
+}
+
+// side is geo.Orient, in 64 bits where that is exact.
+func (c *Checker) side(a, b, p geo.Pt) int {
+	if c.wide {
+		return geo.Orient(a, b, p)
+	}
+	switch d := (b.X-a.X)*(p.Y-a.Y) - (b.Y-a.Y)*(p.X-a.X); {
+	case d > 0:
+		return 1
+	case d < 0:
+		return -1
+	}
+	return 0
+}
+
+// edgePair looks at edge i of one ring and edge j of another or the same, whose boxes meet.
+func (c *Checker) edgePair(ring, with, i, j int32) {
+	p, q := c.rings[ring].points, c.rings[with].points
+	a, b := p[i], p[after(i, p)]
+	d, e := q[j], q[after(j, q)]
+	sd, se := c.side(a, b, d), c.side(a, b, e)
+	if sd == se && sd != 0 {
+		return
+	}
+	if sd == 0 && se == 0 {
+		c.alongside(ring, with, i, j)
+		return
+	}
+	sa, sb := c.side(d, e, a), c.side(d, e, b)
+	switch {
+	case sa == sb && sa != 0:
+	case sd*se < 0 && sa*sb < 0:
+		c.crossed(ring, with, unit.round(crossing(a, b, d, e)))
+	case ring == with && (after(i, p) == j || after(j, p) == i): // one after the other: their common end
+	case sd == 0:
+		c.touched(ring, with, d, cut{a, b, d}, cut{d, e, d})
+	case se == 0:
+		c.touched(ring, with, e, cut{a, b, e}, cut{d, e, e})
+	case sa == 0:
+		c.touched(ring, with, a, cut{d, e, a}, cut{a, b, a})
+	default:
+		c.touched(ring, with, b, cut{d, e, b}, cut{a, b, b})
+	}
+}
+
+// alongside looks at two edges on one straight line, whose boxes meet: so they share a stretch or an end.
+func (c *Checker) alongside(ring, with, i, j int32) {
+	p, q := c.rings[ring].points, c.rings[with].points
+	e, f := ordered(p[i], p[after(i, p)]), ordered(q[j], q[after(j, q)])
+	lo, hi := e.a, e.b
+	if lo.Less(f.a) {
+		lo = f.a
+	}
+	if f.b.Less(hi) {
+		hi = f.b
+	}
+	next, previous := after(i, p) == j, after(j, p) == i
+	switch {
+	case lo != hi && ring == with && next:
+		c.fault(Spike, ring, q[j])
+	case lo != hi && ring == with && previous:
+		c.fault(Spike, ring, p[i])
+	case lo != hi:
+		c.crossed(ring, with, lo)
+	case ring == with && (next || previous):
+	default:
+		c.touched(ring, with, lo, cut{e.a, e.b, lo}, cut{f.a, f.b, lo})
+	}
+}
+
+// ordered returns the edge of two points.
+func ordered(a, b geo.Pt) edge {
+	if b.Less(a) {
+		a, b = b, a
+	}
+	return edge{a: a, b: b}
+}
+
+// crossed notes edges that cross or share a stretch.
+func (c *Checker) crossed(ring, with int32, at geo.Pt) {
+	if c.rings[ring].part != c.rings[with].part {
+		c.fault(Overlap, with, at)
+		return
+	}
+	c.fault(Crossing, with, at)
+}
+
+// touched notes edges that meet in a point.
+func (c *Checker) touched(ring, with int32, at geo.Pt, cuts ...cut) {
+	switch {
+	case ring == with:
+		c.fault(SelfTouch, ring, at)
+	case c.rings[ring].part == c.rings[with].part:
+		c.touches = append(c.touches, touch{at, min(ring, with), max(ring, with)})
+		fallthrough
+	default:
+		for _, k := range cuts {
+			if k.at != k.a && k.at != k.b {
+				k := cut{ordered(k.a, k.b).a, ordered(k.a, k.b).b, k.at}
+				c.cuts = append(c.cuts, k)
+			}
+		}
+	}
+}
+
+// cut cuts edges in points on them.
+func (l *lines) cut(cuts []cut) {
+	slices.SortFunc(cuts, func(c, d cut) int {
+		if k := compareEdges(edge{a: c.a, b: c.b}, edge{a: d.a, b: d.b}); k != 0 {
+			return k
+		}
+		return c.at.Compare(d.at)
+	})
+	for i, n := 0, len(l.edges); i < n; i++ {
+		e := l.edges[i]
+		k, _ := slices.BinarySearchFunc(cuts, e, func(c cut, e edge) int { return compareEdges(edge{a: c.a, b: c.b}, e) })
+		for ; k < len(cuts) && cuts[k].a == e.a && cuts[k].b == e.b; k++ {
+			if at := cuts[k].at; l.edges[i].a.Less(at) {
+				l.edges = append(l.edges, edge{l.edges[i].a, at, e.delta})
+				l.edges[i].a = at
+			}
+		}
+	}
+}
