@@ -1,0 +1,179 @@
+package geojson
+
+import (
+	"math"
+	"strconv"
+
+	"github.com/paulmach/orb"
+)
+
+// coords gathers a "coordinates" member before its geometry type is known, since members come in any order. Lists
+// are told by their height: a position has 0, a ring 1, a polygon 2, a multipolygon 3.
+type coords struct {
+	points  []orb.Point
+	rings   []int  // number of points up to the end of each ring
+	polys   []int  // number of rings up to the end of each polygon
+	height  int    // of the whole; empty when nothing was in it
+	problem string // why the coordinates cannot be used
+}
+
+// empty is the height of a list that holds nothing.
+const empty = -1
+
+func (c *coords) reset() {
+	*c = coords{points: c.points[:0], rings: c.rings[:0], polys: c.polys[:0], height: empty}
+}
+
+// spoil notes the first problem; reading goes on, to find the end of the value.
+func (c *coords) spoil(what string) {
+	if c.problem == "" {
+		c.problem = what
+	}
+}
+
+// read takes the member's value.
+func (c *coords) read(x *lexer) error {
+	c.reset()
+	b, err := x.peek()
+	if err != nil {
+		return err
+	}
+	if b != '[' {
+		c.spoil("its coordinates are no list")
+		return x.value(0)
+	}
+	c.height, err = c.list(x, 0)
+	return err
+}
+
+// list takes a list at the given depth and returns its height.
+func (c *coords) list(x *lexer, depth int) (int, error) {
+	if depth > 3 {
+		c.spoil("its coordinates are nested deeper than those of a MultiPolygon")
+		return empty, x.value(depth)
+	}
+	if err := x.expect('['); err != nil {
+		return 0, err
+	}
+	height := empty
+	for n := 0; ; n++ {
+		more, err := x.more(n, ']')
+		if err != nil {
+			return 0, err
+		}
+		if !more {
+			return c.close(height), nil
+		}
+		b, err := x.peek()
+		if err != nil {
+			return 0, err
+		}
+		if n == 0 && numeric(b) {
+			return 0, c.position(x)
+		}
+		if b != '[' {
+			c.spoil("its coordinates hold something else than lists of numbers")
+			if err := x.value(depth); err != nil {
+				return 0, err
+			}
+			continue
+		}
+		h, err := c.list(x, depth+1)
+		if err != nil {
+			return 0, err
+		}
+		if h != empty && height != empty && h != height {
+			c.spoil("its coordinates are nested unevenly")
+		}
+		height = max(height, h)
+	}
+}
+
+// numeric tells whether a value that begins with b is a number or a word that stands for none.
+func numeric(b byte) bool {
+	return b >= '0' && b <= '9' || b == '-' || b == '+' || b == 'N' || b == 'I' || b == 'i'
+}
+
+// close ends a list whose items have the given height.
+func (c *coords) close(height int) int {
+	switch height {
+	case empty:
+		return empty
+	case 0:
+		c.rings = append(c.rings, len(c.points))
+	case 1:
+		c.polys = append(c.polys, len(c.rings))
+	}
+	return height + 1
+}
+
+// position takes the numbers of a position up to its end; a height or more behind the first two is passed over.
+func (c *coords) position(x *lexer) error {
+	var p orb.Point
+	for n := 0; ; n++ {
+		more, err := x.more(n, ']')
+		if err != nil {
+			return err
+		}
+		if !more {
+			if n < 2 {
+				c.spoil("a position has fewer than two numbers")
+			}
+			c.points = append(c.points, p)
+			return nil
+		}
+		v, err := c.coordinate(x)
+		if err != nil {
+			return err
+		}
+		if n < 2 {
+			p[n] = v
+		}
+	}
+}
+
+// coordinate takes one number. Words like NaN, and numbers too large to hold, become NaN or an infinity, which the
+// repair of rings takes out and tells of.
+func (c *coords) coordinate(x *lexer) (float64, error) {
+	b, err := x.peek()
+	if err != nil {
+		return 0, err
+	}
+	if !numeric(b) {
+		c.spoil("a position holds something else than numbers")
+		return 0, x.value(0)
+	}
+	ok, err := x.number()
+	if err != nil || !ok {
+		return math.NaN(), err
+	}
+	v, _ := strconv.ParseFloat(string(x.text), 64) // a number out of range is ±Inf
+	return v, nil
+}
+
+// shape builds the polygons, as they are nested; the type said is compared by the caller.
+func (c *coords) shape() orb.MultiPolygon {
+	if c.height < 1 {
+		return nil
+	}
+	points := make([]orb.Point, len(c.points)) // one block for all rings
+	copy(points, c.points)
+	rings := make(orb.Polygon, 0, len(c.rings))
+	from := 0
+	for _, to := range c.rings {
+		rings = append(rings, orb.Ring(points[from:to:to]))
+		from = to
+	}
+	if c.height < 3 {
+		return orb.MultiPolygon{rings}
+	}
+	out := make(orb.MultiPolygon, 0, len(c.polys))
+	from = 0
+	for _, to := range c.polys {
+		if to > from {
+			out = append(out, rings[from:to:to])
+		}
+		from = to
+	}
+	return out
+}
