@@ -29,6 +29,7 @@ type joiner struct {
 
 	unitAt, componentAt, horizonAt map[string]int        // by mukey, cokey, chkey
 	monthAt                        map[string]monthRef   // by comonthkey
+	absent                         map[string]bool       // tables that the export does not have
 	textured                       map[string]textureRef // by chtgkey, representative groups only
 }
 
@@ -51,25 +52,9 @@ func (a *area) join(ctx context.Context) (*joiner, error) {
 		return nil, err
 	}
 	j := &joiner{area: a, schema: s, symbols: map[string]string{}, unitAt: map[string]int{}, componentAt: map[string]int{},
-		horizonAt: map[string]int{}, monthAt: map[string]monthRef{}, textured: map[string]textureRef{}}
-	steps := []struct {
-		table  string
-		each   func(*record)
-		absent string // what an export without the table cannot tell; empty when it cannot do without
-	}{
-		{"legend", j.legend, "the survey area and its map scale are not known"},
-		{"sacatalog", j.catalog, "the version and date of the survey are not known"},
-		{"mapunit", j.mapUnit, ""},
-		{"component", j.component, ""},
-		{"chorizon", j.horizon, ""},
-		{"chtexturegrp", j.textureGroup, "textures are not known"},
-		{"chtexture", j.texture, "textures are taken from the codes of their groups"},
-		{"corestrictions", j.restriction, "restrictive layers are not known"},
-		{"comonth", j.month, "flooding and ponding are not known"},
-		{"cosoilmoist", j.moisture, "water tables are not known"},
-	}
-	for _, step := range steps {
-		if err := j.table(ctx, step.table, step.each, step.absent); err != nil {
+		horizonAt: map[string]int{}, monthAt: map[string]monthRef{}, textured: map[string]textureRef{}, absent: map[string]bool{}}
+	for _, step := range j.steps() {
+		if err := j.table(ctx, step); err != nil {
 			return nil, err
 		}
 	}
@@ -77,20 +62,48 @@ func (a *area) join(ctx context.Context) (*joiner, error) {
 	return j, nil
 }
 
-// table reads one table; its absence is a fault or, where we can do without, a notice.
-func (j *joiner) table(ctx context.Context, table string, each func(*record), absent string) error {
-	l := j.schema[table]
-	err := j.area.read(ctx, l, each)
+// step is one table to be read.
+type step struct {
+	table, parent string
+	each          func(*record)
+	absent        string // what an export without the table cannot tell; empty when it cannot do without
+}
+
+// steps lists the tables in the order in which they are read.
+func (j *joiner) steps() []step {
+	return []step{
+		{"legend", "", j.legend, "the survey area and its map scale are not known"},
+		{"sacatalog", "", j.catalog, "the version and date of the survey are not known"},
+		{"mapunit", "", j.mapUnit, ""},
+		{"component", "mapunit", j.component, ""},
+		{"chorizon", "component", j.horizon, ""},
+		{"chtexturegrp", "chorizon", j.textureGroup, "textures are not known"},
+		{"chtexture", "chtexturegrp", j.texture, "textures are taken from the codes of their groups"},
+		{"corestrictions", "component", j.restriction, "restrictive layers are not known"},
+		{"comonth", "component", j.month, "flooding, ponding and water tables are not known"},
+		{"cosoilmoist", "comonth", j.moisture, "water tables are not known"},
+	}
+}
+
+// table reads one table. Its absence is a fault or, where we can do without, a notice; the tables below it are then
+// passed over, since every record of theirs would be an orphan.
+func (j *joiner) table(ctx context.Context, s step) error {
+	if j.absent[s.parent] {
+		j.absent[s.table] = true
+		return nil
+	}
+	l := j.schema[s.table]
+	err := j.area.read(ctx, l, s.each)
 	if !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	f := diag.Fault{File: j.area.path(l.file), Kind: "table missing", What: "the export does not have this table"}
-	if absent == "" {
+	j.absent[s.table] = true
+	f := diag.Fault{File: j.area.path(l.file), Kind: "table missing", What: "the export does not have this table", Fix: s.absent}
+	if s.absent == "" {
 		f.Fix = "take a fresh copy of the export"
 		j.area.faults.Add(f)
 		return nil
 	}
-	f.Fix = absent
 	j.area.faults.Notice(f)
 	return nil
 }

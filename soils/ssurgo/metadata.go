@@ -65,6 +65,11 @@ func (a *area) adopt(l *layout, described map[string]int) {
 	if len(described) == 0 {
 		return
 	}
+	if missing := l.missingKey(described); missing != "" {
+		a.faults.Notice(diag.Fault{File: a.path("mstabcol"), Field: l.table + "." + missing, Kind: "description unusable",
+			What: "the export's description of the table lacks its key column", Fix: "the layout of SSURGO 2.3.3 is taken"})
+		return
+	}
 	width := 0
 	for _, at := range described {
 		width = max(width, at)
@@ -86,6 +91,16 @@ func (a *area) adopt(l *layout, described map[string]int) {
 		}
 	}
 	l.width = width
+}
+
+// missingKey returns a key column of the table that a description lacks; every table that we read is joined by its keys.
+func (l *layout) missingKey(described map[string]int) string {
+	for _, name := range sortedKeys(l.columns) {
+		if _, has := described[name]; !has && (strings.HasSuffix(name, "key") || name == "areasymbol") {
+			return name
+		}
+	}
+	return ""
 }
 
 // ignoreMissing turns a missing file into no error.

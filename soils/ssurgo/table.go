@@ -1,6 +1,7 @@
 package ssurgo
 
 import (
+	"bufio"
 	"context"
 	"encoding/csv"
 	"errors"
@@ -55,7 +56,10 @@ type table struct {
 }
 
 func (t *table) records(ctx context.Context, each func(*record)) error {
-	in := t.reader()
+	in, err := t.reader()
+	if err != nil {
+		return fmt.Errorf("%s: %w", t.name, cause(err))
+	}
 	for {
 		if t.count%checkEvery == 0 && ctx.Err() != nil {
 			return context.Cause(ctx)
@@ -78,14 +82,21 @@ func (t *table) records(ctx context.Context, each func(*record)) error {
 	}
 }
 
-func (t *table) reader() *csv.Reader {
-	var r io.Reader = t.bound
+// reader returns a reader of records, a byte order mark left behind.
+func (t *table) reader() (*csv.Reader, error) {
+	start := bufio.NewReader(t.bound)
+	if b, err := start.Peek(3); string(b) == "\ufeff" {
+		start.Discard(3)
+	} else if err != nil && !errors.Is(err, io.EOF) {
+		return nil, err
+	}
+	var r io.Reader = start
 	if t.area.copied {
 		r = &unescaped{r: r}
 	}
 	in := csv.NewReader(r)
 	in.Comma, in.FieldsPerRecord, in.ReuseRecord = '|', -1, true
-	return in
+	return in, nil
 }
 
 // line returns the line of the record read last, 0 before the first.
@@ -144,7 +155,6 @@ func (t *table) begin() {
 // and then the positions of the schema hold.
 func (t *table) dropHeader() bool {
 	f := t.rec.fields
-	f[0] = strings.TrimPrefix(f[0], "\ufeff")
 	if !isHeader(f, t.layout.names()) {
 		return false
 	}
