@@ -5,7 +5,8 @@ import (
 	"rootworthy/soils/unit"
 )
 
-// findAvailableWater judges the water that the root zone holds for plants, down to the hard restriction.
+// findAvailableWater judges the water that the root zone holds for plants, down to the hard restriction. Depth without
+// a value counts as holding none, so a profile that is described less deep gives a lower bound.
 func findAvailableWater(p *Profile, e *evidence) Finding {
 	w := e.window(Figure{}, p.Rules.WaterTo)
 	water, covered := soils.AvailableWater(e.Horizons, w.To)
@@ -14,6 +15,6 @@ func findAvailableWater(p *Profile, e *evidence) Finding {
 		v = unit.Some(float64(mm))
 	}
 	f := p.AvailableWater.finding(v)
-	f.Covered = cover(covered)
+	f.Covered, f.AtLeast = cover(covered), v.Has() && covered < w.Thickness()
 	return f
 }

@@ -13,7 +13,7 @@ func (p *Profile) correction(components []ComponentRating, class Class, limiting
 		for i := range components {
 			c := &components[i]
 			if s := of(c); s.class == class && s.limiting == limiting && p.correctionOf(c, limiting, drained) == a {
-				sum += float64(c.Percent.Or(0))
+				sum += pct(c.Percent)
 			}
 		}
 		if sum > most+1e-9 {

@@ -69,10 +69,10 @@ type side struct {
 func meanScore(components []ComponentRating, class Class, of func(*ComponentRating) side) unit.Opt[float64] {
 	sum, weight := 0.0, 0.0
 	for i := range components {
-		s, pct := of(&components[i]), float64(components[i].Percent.Or(0))
+		s, w := of(&components[i]), pct(components[i].Percent)
 		if v, ok := s.score.Get(); ok && s.class == class && class != NotRated {
-			sum += v * pct
-			weight += pct
+			sum += v * w
+			weight += w
 		}
 	}
 	if weight == 0 {
@@ -93,7 +93,7 @@ func limiting(components []ComponentRating, class Class, of func(*ComponentRatin
 		sum := 0.0
 		for i := range components {
 			if s := of(&components[i]); s.class == class && s.limiting == code {
-				sum += float64(components[i].Percent.Or(0))
+				sum += pct(components[i].Percent)
 			}
 		}
 		if sum > most+1e-9 {

@@ -7,20 +7,23 @@ import "rootworthy/soils/unit"
 func totalPercent(percents []unit.Opt[unit.Percent]) float64 {
 	sum := 0.0
 	for _, p := range percents {
-		sum += float64(p.Or(0))
+		sum += pct(p)
 	}
 	return max(100, sum)
 }
+
+// pct is the weight of a component: none where the survey gives no percent.
+func pct(p unit.Opt[unit.Percent]) float64 { return max(0, float64(p.Or(0))) }
 
 // shareOut adds up the percents of components by class.
 func shareOut(percents []unit.Opt[unit.Percent], class func(i int) Class, total float64) Shares {
 	var by [Unsuited + 1]float64
 	for i, p := range percents {
-		by[class(i)] += float64(p.Or(0))
+		by[class(i)] += pct(p)
 	}
-	pct := func(sum float64) float64 { return roundInput(100 * sum / total) }
-	return Shares{Suited: pct(by[Suited]), Marginal: pct(by[Marginal]), Unsuited: pct(by[Unsuited]),
-		Rated: pct(by[Suited] + by[Marginal] + by[Unsuited])}
+	of := func(sum float64) float64 { return roundInput(100 * sum / total) }
+	return Shares{Suited: of(by[Suited]), Marginal: of(by[Marginal]), Unsuited: of(by[Unsuited]),
+		Rated: of(by[Suited] + by[Marginal] + by[Unsuited])}
 }
 
 // dominant returns the class with the largest share, the worse of equals; not rated where too little is rated.

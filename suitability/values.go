@@ -55,9 +55,9 @@ func weighted[T ~float64](rated []ComponentRating, of func(*ComponentRating) uni
 	sum, weight := 0.0, 0.0
 	for i := range rated {
 		if x, ok := of(&rated[i]).Get(); ok {
-			pct := float64(rated[i].Percent.Or(0))
-			sum += float64(x) * pct
-			weight += pct
+			w := pct(rated[i].Percent)
+			sum += float64(x) * w
+			weight += w
 		}
 	}
 	if weight == 0 {
@@ -83,7 +83,7 @@ func dominantWord(rated []ComponentRating, code Code) string {
 			at = len(shares)
 			shares = append(shares, share{word: f.Word, score: f.Score.Or(101)})
 		}
-		shares[at].pct += float64(rated[i].Percent.Or(0))
+		shares[at].pct += pct(rated[i].Percent)
 		shares[at].score = min(shares[at].score, f.Score.Or(101))
 	}
 	if len(shares) == 0 {

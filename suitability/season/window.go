@@ -1,6 +1,8 @@
 package season
 
 import (
+	"fmt"
+	"strings"
 	"time"
 
 	"rootworthy/suitability"
@@ -10,19 +12,73 @@ import (
 type Window struct{ First, Last time.Time }
 
 // String prints the window as an ISO 8601 interval of days: "2027-09-15/2027-10-15".
-func (w Window) String() string { return "" }
+func (w Window) String() string { return Day(w.First) + "/" + Day(w.Last) }
 
-// Earliest returns the earliest window on or after a day: the first that has not ended by then, beginning at that day
-// when it falls within.
-func Earliest(s suitability.SowingWindow, from time.Time) Window { return Window{} }
+// Day prints a date as "2027-09-15".
+func Day(t time.Time) string { return t.Format(time.DateOnly) }
 
-// Region finds a sowing window of the profile by the name of its region, in any case; ok is false for an unknown one.
-func Region(p *suitability.Profile, name string) (w suitability.SowingWindow, ok bool) {
-	return w, false
+// Earliest returns the earliest window on or after a day: the first that has not ended by then. When the day falls
+// within a window, what is left of it begins at that day.
+func Earliest(s suitability.SowingWindow, from time.Time) Window {
+	from = midnight(from)
+	for year := from.Year() - 1; ; year++ { // a window may run over the new year
+		w := inYear(s, year)
+		if w.Last.Before(from) {
+			continue
+		}
+		if w.First.Before(from) {
+			w.First = from
+		}
+		return w
+	}
 }
 
-// AddMonths returns the same day n months later, or the last day of that month where it has no such day.
-func AddMonths(day time.Time, n int) time.Time { return day }
+// inYear returns the window that opens in a year.
+func inYear(s suitability.SowingWindow, year int) Window {
+	on := func(year int, d suitability.MonthDay) time.Time {
+		return time.Date(year, d.Month, d.Day, 0, 0, 0, 0, time.UTC)
+	}
+	w := Window{on(year, s.First), on(year, s.Last)}
+	if w.Last.Before(w.First) {
+		w.Last = on(year+1, s.Last)
+	}
+	return w
+}
 
-// ParseDay reads a date as "2026-11-25".
-func ParseDay(s string) (time.Time, error) { return time.Time{}, nil }
+func midnight(t time.Time) time.Time {
+	y, m, d := t.Date()
+	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
+}
+
+// Region finds a sowing window of the profile by the name of its region, in any case. The error names the regions.
+func Region(p *suitability.Profile, name string) (suitability.SowingWindow, error) {
+	names := make([]string, len(p.Windows))
+	for i, w := range p.Windows {
+		if strings.EqualFold(w.Region, strings.TrimSpace(name)) {
+			return w, nil
+		}
+		names[i] = fmt.Sprintf("%q", w.Region)
+	}
+	if len(names) == 0 {
+		return suitability.SowingWindow{}, fmt.Errorf("the crop profile has no sowing windows")
+	}
+	return suitability.SowingWindow{}, fmt.Errorf("%q is not a region of the crop profile; it has %s", name, strings.Join(names, ", "))
+}
+
+// AddMonths returns the same day n months later, or the last day of that month where it has no such day: a year after
+// the 29th of February is the 28th.
+func AddMonths(day time.Time, n int) time.Time {
+	y, m, d := day.Date()
+	first := time.Date(y, m+time.Month(n), 1, 0, 0, 0, 0, time.UTC)
+	last := first.AddDate(0, 1, -1).Day()
+	return time.Date(first.Year(), first.Month(), min(d, last), 0, 0, 0, 0, time.UTC)
+}
+
+// ParseDay reads a date as "2026-11-25", from 1900 to 2200: beyond, it is a slip of the pen.
+func ParseDay(s string) (time.Time, error) {
+	t, err := time.Parse(time.DateOnly, s)
+	if err != nil || t.Year() < 1900 || t.Year() > 2200 {
+		return time.Time{}, fmt.Errorf(`%q is not a date; write year, month and day as "2026-11-25"`, s)
+	}
+	return t, nil
+}
