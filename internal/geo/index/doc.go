@@ -1,0 +1,2 @@
+// Package index finds which of many boxes meet a given one.
+package index

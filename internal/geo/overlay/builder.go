@@ -1,0 +1,133 @@
+package overlay
+
+import (
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/geo"
+	"rootworthy/internal/geo/arrange"
+)
+
+// builder turns rings on the grid into shapes in metres, in an order that depends on nothing but their geometry:
+// rings begin with their least point, holes and parts are in the order of their first points. All shapes of a field
+// share three allocations.
+type builder struct {
+	points []orb.Point
+	ringsN []orb.Ring
+	partsN []orb.Polygon
+	order  []ringStart
+}
+
+// ringStart is a ring and where its least point is.
+type ringStart struct {
+	ring  int32
+	least int32
+	outer int32 // its outer ring, or itself
+	at    geo.Pt
+	first geo.Pt // least point of the outer ring
+}
+
+// reserve makes room for all pieces of the field that are not mended.
+func (b *builder) reserve(w *worker) {
+	points, rings, parts := 0, 0, 0
+	for i := range w.pieces {
+		if p := &w.pieces[i]; !p.mended {
+			for k := p.from; k < p.to; k++ {
+				points += int(w.out.rings[k].n) + 1
+				if w.parent[k] < 0 {
+					parts++
+				}
+			}
+			rings += int(p.to - p.from)
+		}
+	}
+	b.points = make([]orb.Point, 0, points)
+	b.ringsN = make([]orb.Ring, 0, rings)
+	b.partsN = make([]orb.Polygon, 0, parts)
+}
+
+// rings builds the shape of one piece. parent is -1 for outer rings, else the number of a hole's outer ring.
+func (b *builder) rings(pts []geo.Pt, rings []span, parent []int32) orb.MultiPolygon {
+	b.order = b.order[:0]
+	for i, r := range rings {
+		k := least(pts[r.start : r.start+r.n])
+		b.order = append(b.order, ringStart{ring: int32(i), least: int32(k), outer: int32(i), at: pts[int(r.start)+k]})
+	}
+	for i := range b.order {
+		o := &b.order[i]
+		if parent[i] >= 0 {
+			o.outer = parent[i]
+		}
+		o.first = b.order[o.outer].at
+	}
+	if len(b.order) > 1 {
+		slices.SortFunc(b.order, compareStarts)
+	}
+	firstPart := len(b.partsN)
+	for i := 0; i < len(b.order); {
+		firstRing := len(b.ringsN)
+		outer := b.order[i].outer
+		for ; i < len(b.order) && b.order[i].outer == outer; i++ {
+			o := &b.order[i]
+			r := rings[o.ring]
+			b.ringsN = append(b.ringsN, b.ring(pts[r.start:r.start+r.n], int(o.least)))
+		}
+		b.partsN = append(b.partsN, orb.Polygon(b.ringsN[firstRing:len(b.ringsN):len(b.ringsN)]))
+	}
+	return orb.MultiPolygon(b.partsN[firstPart:len(b.partsN):len(b.partsN)])
+}
+
+// compareStarts puts parts in order, and in each part the outer ring before its holes. A hole's least point lies beyond
+// its outer ring's, so comparing points suffices. No two rings of one piece share their least points.
+func compareStarts(a, b ringStart) int {
+	if c := a.first.Compare(b.first); c != 0 {
+		return c
+	}
+	return a.at.Compare(b.at)
+}
+
+// ring appends a ring, begun at point k, and closes it.
+func (b *builder) ring(pts []geo.Pt, k int) orb.Ring {
+	first := len(b.points)
+	for _, p := range pts[k:] {
+		b.points = append(b.points, orb.Point{toMetres(p.X), toMetres(p.Y)})
+	}
+	for _, p := range pts[:k+1] {
+		b.points = append(b.points, orb.Point{toMetres(p.X), toMetres(p.Y)})
+	}
+	return orb.Ring(b.points[first:len(b.points):len(b.points)])
+}
+
+// least returns the number of the least point.
+func least(pts []geo.Pt) int {
+	k := 0
+	for i := range pts {
+		if pts[i].Less(pts[k]) {
+			k = i
+		}
+	}
+	return k
+}
+
+func (b *builder) parts(parts []arrange.Polygon) orb.MultiPolygon { return shapeOf(parts, 0) }
+
+// shapeOf turns polygons on the grid, which are in canonical order, into metres. Parts of less than smallest m² are left out.
+func shapeOf(parts []arrange.Polygon, smallest float64) orb.MultiPolygon {
+	var shape orb.MultiPolygon
+	for _, part := range parts {
+		if smallest > 0 && geo.SquareMetres(areaOf([]arrange.Polygon{part})) < smallest {
+			continue
+		}
+		poly := make(orb.Polygon, 0, len(part))
+		for _, pts := range part {
+			ring := make(orb.Ring, 0, len(pts)+1)
+			for _, p := range pts {
+				ring = append(ring, orb.Point{toMetres(p.X), toMetres(p.Y)})
+			}
+			poly = append(poly, append(ring, ring[0]))
+		}
+		shape = append(shape, poly)
+	}
+	return shape
+}

@@ -1,0 +1,262 @@
+package overlay
+
+import (
+	"slices"
+
+	"rootworthy/internal/geo"
+)
+
+// verdict is what a set of rings is like.
+type verdict uint8
+
+const (
+	clean     verdict = iota // simple rings without contact, each outer ring and hole where it belongs
+	touching                 // in contact, but only in common vertices
+	crossed                  // edges cross, overlap, or end on another edge
+	misplaced                // no contact, but a ring is on the wrong side of another
+)
+
+// checker tests the rings of one piece, exactly. Instead of testing every input polygon as a whole, which would cost as
+// much as cutting it, the engine tests what comes out. That is enough:
+//
+// Ground is where an odd number of the survey polygon's rings goes round. Along the field's boundary the pieces are right: the even-odd
+// count of a point was compared with the direction of the crossings (phase), and each crossing changes it. From there,
+// walk into the field: the traced rings' winding number and the even-odd count change together at each survey line, and if
+// the rings are found valid the winding number is 0 or 1 everywhere. So they agree everywhere.
+//
+// Most of the test costs a few operations a vertex. A run of edges that all advance in one direction cannot
+// meet itself, and eight directions are kept as eight bits a chunk: chunks that follow each other on a ring and share a
+// bit need no more. Others are compared by their boxes, and only then edge by edge.
+type checker struct {
+	pts    []geo.Pt
+	rings  []span
+	chunks []run
+	order  []int32
+	areas  []geo.Int128 // doubled, of each ring
+	boxes  []geo.Box    // of each ring
+	parent []int32      // the ring around each, -1 for none; only when clean
+	wide   bool
+	worst  verdict
+}
+
+// run is eight edges of a ring, or fewer at its end.
+type run struct {
+	box      geo.Box
+	first, n int32 // edges first … first+n-1
+	ring     int32
+	ahead    uint8 // directions in which all its edges advance
+}
+
+// check tests rings (closed, at least three edges each, no repeated points).
+func (c *checker) check(pts []geo.Pt, rings []span, wide bool) verdict {
+	c.pts, c.rings, c.wide, c.worst = pts, rings, wide, clean
+	c.chunks, c.areas, c.boxes = c.chunks[:0], c.areas[:0], c.boxes[:0]
+	for i, r := range rings {
+		c.measure(int32(i), r)
+	}
+	if c.contacts(); c.worst != clean {
+		return c.worst
+	}
+	return c.nest()
+}
+
+// measure boxes the chunks of a ring, finds the directions they advance in, and sums the ring's area.
+func (c *checker) measure(ring int32, r span) {
+	box := geo.NoBox()
+	var area int64
+	for i := r.start; i < r.start+r.n; i += chunk {
+		n := min(chunk, r.start+r.n-i)
+		p := c.pts[i]
+		x0, y0, x1, y1 := p.X, p.Y, p.X, p.Y
+		// The sign bit of each stays set while all edges agree.
+		var e, w, no, s, ne, sw, nw, se int64 = -1, -1, -1, -1, -1, -1, -1, -1
+		for _, q := range c.pts[i+1 : i+n+1] {
+			dx, dy := q.X-p.X, q.Y-p.Y
+			area += p.X*q.Y - q.X*p.Y
+			e, w, no, s = e&-dx, w&dx, no&-dy, s&dy
+			u, v := dx+dy, dx-dy
+			ne, sw, se, nw = ne&-u, sw&u, se&-v, nw&v
+			x0, x1, y0, y1 = min(x0, q.X), max(x1, q.X), min(y0, q.Y), max(y1, q.Y)
+			p = q
+		}
+		ahead := bit(e) | bit(w)<<1 | bit(no)<<2 | bit(s)<<3 | bit(ne)<<4 | bit(sw)<<5 | bit(nw)<<6 | bit(se)<<7
+		b := geo.Box{X0: x0, Y0: y0, X1: x1, Y1: y1}
+		box.Grow(b)
+		c.chunks = append(c.chunks, run{b, i, n, ring, ahead})
+	}
+	c.boxes = append(c.boxes, box)
+	if c.wide {
+		c.areas = append(c.areas, geo.DoubledArea(c.pts[r.start:r.start+r.n+1]))
+	} else {
+		c.areas = append(c.areas, geo.Wide(area)) // exact: see ringArea
+	}
+}
+
+func bit(v int64) uint8 { return uint8(uint64(v) >> 63) }
+
+// fewChunks is up to where comparing every chunk with every other beats sorting them.
+const fewChunks = 32
+
+// contacts compares all chunks that may meet and leaves the worst it finds in c.worst.
+func (c *checker) contacts() {
+	for i := range c.chunks {
+		if c.chunks[i].ahead == 0 {
+			c.within(&c.chunks[i])
+		}
+	}
+	if len(c.chunks) <= fewChunks {
+		for i := range c.chunks {
+			a := &c.chunks[i]
+			together := a.ahead
+			for j := i + 1; j < len(c.chunks); j++ {
+				b := &c.chunks[j]
+				if b.ring != a.ring {
+					together = 0
+				}
+				together &= b.ahead
+				if together == 0 && a.box.Meets(&b.box) {
+					c.between(a, b, i, j)
+				}
+			}
+		}
+		return
+	}
+	// Sorted by their left sides, only chunks that begin before this one ends can meet it.
+	c.order = c.order[:0]
+	for i := range c.chunks {
+		c.order = append(c.order, int32(i))
+	}
+	slices.SortFunc(c.order, func(i, j int32) int { return int(sign(c.chunks[i].box.X0 - c.chunks[j].box.X0)) })
+	for k, i := range c.order {
+		a := &c.chunks[i]
+		for _, j := range c.order[k+1:] {
+			b := &c.chunks[j]
+			if b.box.X0 > a.box.X1 {
+				break
+			}
+			if b.box.Y0 <= a.box.Y1 && a.box.Y0 <= b.box.Y1 {
+				c.between(a, b, int(i), int(j))
+			}
+		}
+	}
+}
+
+func sign(v int64) int64 { return v>>63 | int64(uint64(-v)>>63) }
+
+// within compares the edges of one chunk with each other.
+func (c *checker) within(a *run) {
+	for i := a.first; i < a.first+a.n; i++ {
+		for j := i + 1; j < a.first+a.n; j++ {
+			c.edges(i, j, a.ring)
+		}
+	}
+}
+
+// between compares the edges of two chunks whose boxes meet. i and j are their numbers.
+func (c *checker) between(a, b *run, i, j int) {
+	if a.ring == b.ring && a.ahead&b.ahead != 0 {
+		// One after the other on a ring and going the same way: no contact but the point between them.
+		if j == i+1 || i == j+1 || c.round(a, b) {
+			return
+		}
+	}
+	x0, x1 := max(a.box.X0, b.box.X0), min(a.box.X1, b.box.X1)
+	y0, y1 := max(a.box.Y0, b.box.Y0), min(a.box.Y1, b.box.Y1)
+	var near [chunk]int32
+	m := 0
+	for e := b.first; e < b.first+b.n; e++ {
+		if p, q := c.pts[e], c.pts[e+1]; !apart(p, q, x0, y0, x1, y1) {
+			near[m] = e
+			m++
+		}
+	}
+	if m == 0 {
+		return
+	}
+	for e := a.first; e < a.first+a.n; e++ {
+		if p, q := c.pts[e], c.pts[e+1]; !apart(p, q, x0, y0, x1, y1) {
+			for _, g := range near[:m] {
+				if a.ring == b.ring {
+					c.edges(min(e, g), max(e, g), a.ring)
+				} else {
+					c.edges(e, g, -1)
+				}
+			}
+		}
+	}
+}
+
+// round says whether a and b are the last and the first chunk of their ring, either way.
+func (c *checker) round(a, b *run) bool {
+	r := c.rings[a.ring]
+	lo, hi := min(a.first, b.first), max(a.first, b.first)
+	return lo == r.start && hi+chunk >= r.start+r.n
+}
+
+// apart says whether the edge p→q lies wholly on one side of the box.
+func apart(p, q geo.Pt, x0, y0, x1, y1 int64) bool {
+	return p.X < x0 && q.X < x0 || p.X > x1 && q.X > x1 || p.Y < y0 && q.Y < y0 || p.Y > y1 && q.Y > y1
+}
+
+// edges compares edge i with edge j; on one ring i < j, of different rings ring is -1.
+func (c *checker) edges(i, j, ring int32) {
+	a, b, p, q := c.pts[i], c.pts[i+1], c.pts[j], c.pts[j+1]
+	if ring >= 0 {
+		r := c.rings[ring]
+		switch {
+		case j == i+1:
+			c.bend(a, b, q)
+			return
+		case i == r.start && j == r.start+r.n-1:
+			c.bend(p, a, b)
+			return
+		}
+	}
+	if apart(a, b, min(p.X, q.X), min(p.Y, q.Y), max(p.X, q.X), max(p.Y, q.Y)) {
+		return
+	}
+	op, oq := orient(a, b, p, c.wide), orient(a, b, q, c.wide)
+	if op > 0 && oq > 0 || op < 0 && oq < 0 {
+		return
+	}
+	oa, ob := orient(p, q, a, c.wide), orient(p, q, b, c.wide)
+	if oa > 0 && ob > 0 || oa < 0 && ob < 0 {
+		return
+	}
+	// In contact. It is a mere touch if they share an end and nothing else.
+	if shared := a == p || a == q || b == p || b == q; shared && (op != 0 || oq != 0 || endToEnd(a, b, p, q)) {
+		c.worst = max(c.worst, touching)
+		return
+	}
+	c.worst = crossed
+}
+
+// endToEnd says whether two edges of one line that share an end go apart from it.
+func endToEnd(a, b, p, q geo.Pt) bool {
+	if a != p && a != q {
+		a, b = b, a
+	}
+	if a != p {
+		p, q = q, p
+	}
+	return ahead(a, b, q) < 0
+}
+
+// bend looks at two edges that follow each other: a→b→c must not turn back on itself.
+func (c *checker) bend(a, b, d geo.Pt) {
+	if turnsBack(a, b, d) {
+		c.worst = crossed
+	}
+}
+
+// turnsBack says whether a→b→d turns back on itself at b.
+func turnsBack(a, b, d geo.Pt) bool { return ahead(b, a, d) > 0 && geo.Orient(a, b, d) == 0 }
+
+// ahead has the sign of (a-o)·(b-o) for three points of a line: do a and b lie on the same side of o?
+func ahead(o, a, b geo.Pt) int64 {
+	// On a line both coordinates agree about the side, except where one of them does not change.
+	if a.X != o.X {
+		return sign(a.X-o.X) * sign(b.X-o.X)
+	}
+	return sign(a.Y-o.Y) * sign(b.Y-o.Y)
+}

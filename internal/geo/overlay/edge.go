@@ -1,0 +1,87 @@
+package overlay
+
+import (
+	"cmp"
+	"slices"
+
+	"rootworthy/internal/geo"
+	"rootworthy/internal/geo/arrange"
+)
+
+// edgePoint is a point that a survey line puts on a field edge.
+type edgePoint struct {
+	fe int32
+	t  float64
+	at geo.Pt
+	by line // the survey edge
+}
+
+// keepCrossings notes where the polygon just cut crosses the field's edges.
+func (w *worker) keepCrossings() {
+	for i := range w.xs {
+		x := &w.xs[i]
+		w.onEdge = append(w.onEdge, edgePoint{x.fe, x.t, x.at, w.soilEdge(x)})
+	}
+}
+
+// sortEdgePoints puts the points of all polygons in order along the field: exactly, so that each stretch between
+// two of them is the same one that a piece has.
+func (w *worker) sortEdgePoints() {
+	slices.SortFunc(w.onEdge, func(x, y edgePoint) int {
+		if x.fe != y.fe {
+			return cmp.Compare(x.fe, y.fe)
+		}
+		if d := x.t - y.t; d > orderGap || d < -orderGap {
+			return cmp.Compare(x.t, y.t)
+		}
+		return compareOnFieldEdge(w.field.pts[x.fe], w.field.pts[x.fe+1], x.by, y.by)
+	})
+}
+
+// boundaryArea returns twice the area of the field with these points in its edges. Each edge p→q that becomes
+// p→x→…→q changes it by the area between the two. In a covered field it is the sum of the pieces, to the last unit.
+func (w *worker) boundaryArea() geo.Int128 {
+	if w.field.wide {
+		var sum geo.Int128
+		o := w.boundary()
+		for _, r := range o.rings {
+			sum = sum.Add(geo.DoubledArea(o.pts[r.start : r.start+r.n+1]))
+		}
+		return sum
+	}
+	var change int64 // wraps like ringArea, and is exact like it
+	for i := 0; i < len(w.onEdge); {
+		fe := w.onEdge[i].fe
+		p, q := w.field.pts[fe], w.field.pts[fe+1]
+		last := p
+		for ; i < len(w.onEdge) && w.onEdge[i].fe == fe; i++ {
+			at := w.onEdge[i].at
+			change += last.X*at.Y - at.X*last.Y
+			last = at
+		}
+		change += last.X*q.Y - q.X*last.Y - (p.X*q.Y - q.X*p.Y)
+	}
+	return w.field.area.Add(geo.Wide(change))
+}
+
+// boundary returns the field's rings with these points in their edges.
+func (w *worker) boundary() *outline {
+	o := &outline{}
+	k := 0
+	for _, r := range w.field.rings {
+		start := len(o.pts)
+		for fe := r.start; fe < r.start+r.n; fe++ {
+			o.push(start, w.field.pts[fe])
+			for ; k < len(w.onEdge) && w.onEdge[k].fe == fe; k++ {
+				o.push(start, w.onEdge[k].at)
+			}
+		}
+		o.close(start)
+	}
+	return o
+}
+
+// boundaryParts returns the field with these points as valid polygons.
+func (w *worker) boundaryParts() []arrange.Polygon {
+	return arrange.Assemble(w.boundary().open(0))
+}

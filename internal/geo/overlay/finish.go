@@ -1,0 +1,96 @@
+package overlay
+
+import (
+	"cmp"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/geo"
+	"rootworthy/internal/geo/arrange"
+)
+
+// finish turns the pieces found into a Cut.
+func (w *worker) finish(number int) Cut {
+	w.sortEdgePoints()
+	area := w.boundaryArea()
+	if w.loose {
+		w.fit()
+	}
+	left := area
+	for i := range w.pieces {
+		left = left.Sub(w.pieces[i].doubled)
+	}
+	uncovered, covered, gaps, overlaps := w.gaps(left, w.opt.Gaps)
+	c := Cut{Field: number, Repair: w.repair, Area: geo.SquareMetres(area),
+		Uncovered: geo.SquareMetres(uncovered), Doubled: geo.SquareMetres(covered)}
+	if w.opt.Dissolve {
+		w.dissolve()
+	}
+	w.build.reserve(w)
+	for i := range w.pieces {
+		p := &w.pieces[i]
+		out := Piece{Field: number, Polygon: int(p.polygon), Key: p.key, Area: geo.SquareMetres(p.doubled)}
+		if out.Area < SliverArea {
+			c.Slivers += out.Area
+			continue
+		}
+		if w.opt.Dissolve {
+			out.Polygon = -1
+		}
+		if p.mended {
+			out.Shape = w.build.parts(p.parts)
+		} else {
+			out.Shape = w.build.rings(w.out.pts, w.out.rings[p.from:p.to], w.parent[p.from:p.to])
+		}
+		c.Pieces = append(c.Pieces, out)
+	}
+	slices.SortFunc(c.Pieces, comparePieces)
+	if w.opt.Boundary {
+		c.Boundary = shapeOf(w.boundaryParts(), 0)
+	}
+	if w.opt.Gaps {
+		c.Gaps, c.Overlaps = shapeOf(gaps, SliverArea), shapeOf(overlaps, SliverArea)
+	}
+	return c
+}
+
+// comparePieces orders pieces by what they are, not by the order in which their polygons were added.
+func comparePieces(a, b Piece) int {
+	return cmp.Or(cmp.Compare(a.Key, b.Key), compareShapes(a.Shape, b.Shape), cmp.Compare(a.Polygon, b.Polygon))
+}
+
+func compareShapes(a, b orb.MultiPolygon) int {
+	return slices.CompareFunc(a, b, func(p, q orb.Polygon) int {
+		return slices.CompareFunc(p, q, func(r, s orb.Ring) int {
+			return slices.CompareFunc(r, s, func(u, v orb.Point) int {
+				return cmp.Or(cmp.Compare(u[0], v[0]), cmp.Compare(u[1], v[1]))
+			})
+		})
+	})
+}
+
+// dissolve makes one piece of all pieces of a key. Slivers take part: left out, they would leave slits.
+func (w *worker) dissolve() {
+	slices.SortFunc(w.pieces, func(a, b piece) int {
+		return cmp.Or(cmp.Compare(a.key, b.key), cmp.Compare(a.polygon, b.polygon))
+	})
+	kept := w.pieces[:0]
+	for i := 0; i < len(w.pieces); {
+		p, j := w.pieces[i], i+1
+		for j < len(w.pieces) && w.pieces[j].key == p.key {
+			j++
+		}
+		if j > i+1 {
+			var parts []arrange.Polygon
+			for k := i; k < j; k++ {
+				parts = append(parts, w.partsOf(&w.pieces[k])...)
+			}
+			p.parts, p.mended = arrange.Dissolve(parts), true
+			p.doubled = areaOf(p.parts)
+		}
+		kept = append(kept, p)
+		i = j
+	}
+	w.pieces = kept
+}

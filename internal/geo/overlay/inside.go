@@ -1,0 +1,87 @@
+package overlay
+
+import "rootworthy/internal/geo"
+
+// A point is inside if a ray from it to the right crosses the boundary an odd number of times. Which of two vertices
+// an edge's end belongs to, and on which side of the edge the point lies, is decided with the field moved by (ε, ε²) as
+// in side.go: a survey vertex is above a field point only if its Y is greater, a field vertex is above a survey
+// point even if equal.
+//
+// A chunk wholly above, below or left of the point is passed over. One wholly to the right is crossed an odd number
+// of times if its first and last points lie on different sides of the ray: only chunks that the point is
+// level with and within are looked at edge by edge.
+
+// inSoil says whether field point p lies in the survey polygon.
+func (s *soil) inSoil(p geo.Pt) bool {
+	if !s.box.Holds(p) {
+		return false
+	}
+	if s.wide != nil {
+		return s.wide.crossedRight(p, 1, true)
+	}
+	// Inside the box offsets fit; p moved to the origin costs less than moving all the points.
+	q := offset{int32(p.X - s.origin.X), int32(p.Y - s.origin.Y)}
+	in := false
+	for i := range s.supers {
+		if b := &s.supers[i]; b.y1 <= q.y || b.y0 > q.y || b.x1 < q.x {
+			continue
+		}
+		for c := i * superChunk; c < min((i+1)*superChunk, len(s.boxes)); c++ {
+			if b := &s.boxes[c]; b.y1 <= q.y || b.y0 > q.y || b.x1 < q.x {
+				continue
+			}
+			if s.chunkCrossed(c, q) {
+				in = !in
+			}
+		}
+	}
+	return in
+}
+
+func (s *soil) chunkCrossed(c int, q offset) bool {
+	pts := s.pts[c*chunk : c*chunk+int(s.edges[c])+1]
+	if len(pts) == 1 {
+		return false
+	}
+	if s.boxes[c].x0 > q.x {
+		return pts[0].y > q.y != (pts[len(pts)-1].y > q.y)
+	}
+	odd := false
+	p := geo.Pt{X: int64(q.x), Y: int64(q.y)}
+	for i := 1; i < len(pts); i++ {
+		u, v := pts[i-1], pts[i]
+		if up := v.y > q.y; u.y > q.y != up {
+			a, b := geo.Pt{X: int64(u.x), Y: int64(u.y)}, geo.Pt{X: int64(v.x), Y: int64(v.y)}
+			odd = odd != (fieldLeft(a, b, p, false) == up)
+		}
+	}
+	return odd
+}
+
+// inField says whether survey point p lies in the field.
+func (f *figure) inField(p geo.Pt, wide bool) bool {
+	return f.box.Holds(p) && f.crossedRight(p, 0, wide)
+}
+
+// crossedRight counts crossings to the right of p. above is 1 when f is a survey polygon and p a field point: vertices
+// of p's own height then lie below; and 0 the other way round.
+func (f *figure) crossedRight(p geo.Pt, above int64, wide bool) bool {
+	in := false
+	level := p.Y + above // a vertex is above if its Y is at least this
+	for c := range f.boxes {
+		if b := &f.boxes[c]; b.Y1 < level || b.Y0 >= level || b.X1 < p.X {
+			continue
+		}
+		first := c << f.shift
+		for i := first; i < first+int(f.edges[c]); i++ {
+			a, b := f.pts[i], f.pts[i+1]
+			if up := b.Y >= level; a.Y >= level != up {
+				o := orient(a, b, p, wide)
+				// tie(a, b) is for a moved p; where f moved instead, it turns round.
+				left := o > 0 || o == 0 && tie(a, b) == (above == 1)
+				in = in != (left == up)
+			}
+		}
+	}
+	return in
+}

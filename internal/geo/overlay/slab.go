@@ -1,0 +1,75 @@
+package overlay
+
+// slab holds the rings of many polygons end to end, without a pointer in it: nothing for the collector to follow, and
+// no growing (a polygon that does not fit begins a new slab).
+type slab struct {
+	pts    []offset
+	boxes  []offbox // of chunk i: points 8i … 8i+8
+	edges  []uint8  // number of edges in chunk i
+	supers []offbox // sixteen chunks of one polygon each, begun anew with every polygon
+	rings  []span   // start relative to the polygon's first point
+}
+
+// Slabs grow from firstSlab to lastSlab points (0.5 to 8 MiB), so that a small survey stays small.
+const (
+	firstSlab = 1 << 16
+	lastSlab  = 1 << 20
+)
+
+func newSlab(points int) *slab {
+	return &slab{
+		pts:   make([]offset, 0, points),
+		boxes: make([]offbox, 0, points/chunk),
+		edges: make([]uint8, 0, points/chunk),
+	}
+}
+
+// room says whether a polygon of that many points (rings padded) still fits.
+func (s *slab) room(points int) bool { return len(s.pts)+points <= cap(s.pts) }
+
+// mark is a place in a slab: where a polygon begins or ends.
+type mark struct{ pts, supers, rings uint32 }
+
+func (s *slab) mark() mark {
+	return mark{uint32(len(s.pts)), uint32(len(s.supers)), uint32(len(s.rings))}
+}
+
+// reset drops everything after m.
+func (s *slab) reset(m mark) {
+	s.pts, s.boxes, s.edges = s.pts[:m.pts], s.boxes[:m.pts/chunk], s.edges[:m.pts/chunk]
+	s.supers, s.rings = s.supers[:m.supers], s.rings[:m.rings]
+}
+
+// addRing closes a ring that lies in the slab's points from start on, boxes its chunks, and pads it.
+func (s *slab) addRing(from mark, start, n int) {
+	s.rings = append(s.rings, span{int32(start - int(from.pts)), int32(n)})
+	for i := 0; i < n; i += chunk {
+		k := min(chunk, n-i)
+		s.boxes = append(s.boxes, boxOf(s.pts[start+i:start+i+k+1]))
+		s.edges = append(s.edges, uint8(k))
+	}
+	// n edges have n+1 points: when n is a multiple of chunk, the repeated point opens a chunk without edges.
+	end := start + padded(n+1)
+	s.pts = s.pts[:end]
+	if n%chunk == 0 {
+		s.boxes = append(s.boxes, offbox{1, 1, 0, 0})
+		s.edges = append(s.edges, 0)
+	}
+}
+
+// addSupers boxes the chunks of the polygon that began at from and returns the box of all.
+func (s *slab) addSupers(from mark) offbox {
+	first := int(from.pts) / chunk
+	all := offbox{1<<31 - 1, 1<<31 - 1, -1 << 31, -1 << 31}
+	for c := first; c < len(s.boxes); c += superChunk {
+		b := offbox{1<<31 - 1, 1<<31 - 1, -1 << 31, -1 << 31}
+		for k := c; k < min(c+superChunk, len(s.boxes)); k++ {
+			if s.edges[k] > 0 {
+				b.grow(s.boxes[k])
+			}
+		}
+		s.supers = append(s.supers, b)
+		all.grow(b)
+	}
+	return all
+}

@@ -1,0 +1,58 @@
+package overlay
+
+import "rootworthy/internal/geo"
+
+// soil is one survey polygon as an overlay sees it: a view into its slab, or a figure where it is too wide for that.
+type soil struct {
+	origin geo.Pt
+	pts    []offset
+	boxes  []offbox
+	edges  []uint8
+	supers []offbox
+	rings  []span
+	box    geo.Box
+	wide   *figure // instead of all above but rings and box
+}
+
+// view makes s the polygon p.
+func (p *polygon) view(s *soil) {
+	*s = soil{box: p.box}
+	if p.slab == nil {
+		return
+	}
+	s.origin = p.origin
+	s.pts = p.slab.pts[p.from.pts:p.to.pts]
+	s.boxes = p.slab.boxes[p.from.pts/chunk : p.to.pts/chunk]
+	s.edges = p.slab.edges[p.from.pts/chunk : p.to.pts/chunk]
+	s.supers = p.slab.supers[p.from.supers:p.to.supers]
+	s.rings = p.slab.rings[p.from.rings:p.to.rings]
+}
+
+// at returns point i.
+func (s *soil) at(i int) geo.Pt {
+	if s.wide != nil {
+		return s.wide.pts[i]
+	}
+	p := s.pts[i]
+	return geo.Pt{X: s.origin.X + int64(p.x), Y: s.origin.Y + int64(p.y)}
+}
+
+// appendRing appends the points of ring r, the first one repeated at the end, to dst.
+func (s *soil) appendRing(dst []geo.Pt, r span) []geo.Pt {
+	for i := r.start; i <= r.start+r.n; i++ {
+		dst = append(dst, s.at(int(i)))
+	}
+	return dst
+}
+
+// widen turns s into a figure, so that it may meet a field that is too wide for 64 bits.
+func (s *soil) widen() {
+	f := &figure{}
+	f.pts = make([]geo.Pt, len(s.pts))
+	for i := range s.pts {
+		f.pts[i] = s.at(i)
+	}
+	f.rings = s.rings
+	f.finish()
+	s.wide = f
+}

@@ -1,0 +1,135 @@
+package overlay
+
+import (
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/geo"
+	"rootworthy/internal/geo/arrange"
+	"rootworthy/internal/geo/index"
+)
+
+// worker cuts one field after another. All its slices are kept for the next field; only what is handed out is allocated.
+type worker struct {
+	cov  *Coverage
+	tree *index.Tree
+	opt  Options
+
+	field  figure
+	repair *Repair // of the field
+	found  []uint32
+
+	soil      soil
+	xs        []crossing
+	bySoil    []int32 // numbers of xs in order along the survey polygon
+	nextField []int32
+	nextSoil  []int32
+	seen      []bool
+
+	out    outline // rings of all pieces of the field
+	parent []int32 // of each: for a hole its outer ring, numbered within the piece; -1 for an outer ring
+	pieces []piece
+	check  checker
+	onEdge []edgePoint
+	loose  bool // pieces moved when they were mended, and no longer fit their neighbours
+	build  builder
+	rest   residue
+}
+
+// piece is one polygon's ground in the field: rings of w.out, or parts if they had to be mended.
+type piece struct {
+	polygon  uint32
+	key      uint32
+	from, to int32 // rings
+	parts    []arrange.Polygon
+	mended   bool
+	doubled  geo.Int128
+}
+
+// cut works out what the coverage does to one field.
+func (w *worker) cut(number int, shape orb.MultiPolygon) Cut {
+	w.pieces, w.onEdge = w.pieces[:0], w.onEdge[:0]
+	w.out.pts, w.out.rings, w.parent = w.out.pts[:0], w.out.rings[:0], w.parent[:0]
+	w.loose = false
+	w.repair = nil
+	w.loadField(number, shape)
+	if len(w.field.rings) == 0 {
+		return Cut{Field: number, Repair: w.repair}
+	}
+	w.found = w.tree.Search(w.field.box, w.found[:0])
+	for _, id := range w.found {
+		w.cutPolygon(id)
+	}
+	return w.finish(number)
+}
+
+// loadField snaps the field and makes it valid.
+func (w *worker) loadField(number int, shape orb.MultiPolygon) {
+	f := &w.field
+	f.load(shape)
+	if !f.bad && (len(f.rings) == 0 || w.check.check(f.pts, f.rings, f.wide) == clean) {
+		return
+	}
+	w.repair = f.mend(shape)
+	w.repair.Number = number
+}
+
+// cutPolygon adds the piece that survey polygon id has in the field, if any.
+func (w *worker) cutPolygon(id uint32) {
+	rings, points := len(w.out.rings), len(w.out.pts)
+	for {
+		w.view(id)
+		traced := w.trace()
+		if traced && len(w.out.rings) == rings {
+			w.keepCrossings()
+			return
+		}
+		if traced && w.accept(id, rings) {
+			break
+		}
+		w.out.rings, w.out.pts = w.out.rings[:rings], w.out.pts[:points]
+		w.parent = w.parent[:rings]
+		if w.cov.examine(id, &w.soil, &w.check) {
+			continue // it was not valid, and now it is: once more
+		}
+		w.acceptAnyway(id, traced)
+		break
+	}
+	w.keepCrossings()
+}
+
+// view makes w.soil the survey polygon id.
+func (w *worker) view(id uint32) {
+	w.cov.view(id, &w.soil)
+	if w.field.wide && w.soil.wide == nil {
+		w.soil.widen()
+	}
+}
+
+// accept takes the rings from first on as the piece of polygon id, if they are valid.
+func (w *worker) accept(id uint32, first int) bool {
+	rings := w.out.rings[first:]
+	if w.check.check(w.out.pts, rings, w.field.wide) != clean {
+		// Most often a boundary that follows a survey line leaves a line walked to and fro.
+		if !w.out.unspike(first) {
+			return false
+		}
+		rings = w.out.rings[first:]
+		if len(rings) == 0 {
+			return true
+		}
+		if w.check.check(w.out.pts, rings, w.field.wide) != clean {
+			return false
+		}
+	}
+	p := piece{polygon: id, key: w.cov.polygons[id].key, from: int32(first), to: int32(len(w.out.rings))}
+	for i, a := range w.check.areas {
+		p.doubled = p.doubled.Add(a)
+		up := int32(-1)
+		if a.Sign() < 0 {
+			up = w.check.parent[i]
+		}
+		w.parent = append(w.parent, up)
+	}
+	w.pieces = append(w.pieces, p)
+	return true
+}
