@@ -134,7 +134,7 @@ func (p *polygon) loadRing(ring orb.Ring, outer bool) bool {
 			continue
 		}
 		// Offsets lie in ±2^30: shifted up by that they use 31 bits.
-		off |= x + 1<<30 | y + 1<<30
+		off |= (x + 1<<30) | (y + 1<<30)
 		area += px*y - x*py
 		pts[n] = offset{int32(x), int32(y)}
 		px, py = x, y
