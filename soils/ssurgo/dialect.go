@@ -2,7 +2,6 @@ package ssurgo
 
 import (
 	"bufio"
-	"context"
 	"io"
 	"strings"
 
@@ -12,7 +11,7 @@ import (
 // noticeCopy finds out whether the area is a third party's copy, by a header row in mapunit.txt. Such copies, made
 // through spreadsheets and statistics programs, escape quotes with a backslash; the agency doubles them, and a backslash
 // at the end of one of its texts must not be taken for an escape.
-func (a *area) noticeCopy(ctx context.Context) error {
+func (a *area) noticeCopy() error {
 	f, err := a.fsys.Open(a.files["mapunit"])
 	if err != nil {
 		return err
@@ -30,7 +29,7 @@ func (a *area) noticeCopy(ctx context.Context) error {
 		fields[i] = strings.Trim(fields[i], `"`)
 	}
 	a.copied = isHeader(fields, builtin()["mapunit"].names())
-	return ctx.Err()
+	return nil
 }
 
 // tellHeader tells once that tables begin with a row of column names.

@@ -44,7 +44,7 @@ type monthRef struct{ component, month int }
 
 // join reads the tables of the area into areas and map units; these are sorted within, but not among themselves.
 func (a *area) join(ctx context.Context) (*joiner, error) {
-	if err := a.noticeCopy(ctx); err != nil {
+	if err := a.noticeCopy(); err != nil {
 		return nil, fmt.Errorf("%s: %w", a.path("mapunit"), cause(err))
 	}
 	s, err := a.ownSchema(ctx)

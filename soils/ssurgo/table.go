@@ -114,9 +114,12 @@ func (t *table) malformed(err error) bool {
 		return false
 	}
 	t.bound.left = maxRecord
+	lost := "the line is left out"
+	if p.Line > p.StartLine {
+		lost = fmt.Sprintf("lines %d to %d are left out", p.StartLine, p.Line)
+	}
 	t.area.faults.Add(diag.Fault{File: t.name, Line: p.StartLine, Kind: "malformed record",
-		What: fmt.Sprintf("quotes do not fit (%v at line %d); the record is left out", p.Err, p.Line),
-		Fix:  "take a fresh copy of the export"})
+		What: fmt.Sprintf("quotes do not fit (%v); %s", p.Err, lost), Fix: "take a fresh copy of the export"})
 	return true
 }
 
