@@ -35,6 +35,10 @@ func join(path string, part any) string {
 // parseDocument reads the text; ok is false, and the fault is reported, when it is not TOML at all.
 func parseDocument(name string, text []byte, faults *diag.List) (d *document, ok bool) {
 	d = &document{name: name, faults: faults, lines: map[string]int{}}
+	if !d.index(text) {
+		faults.Add(diag.Fault{File: name, Kind: "too deep", What: "a key is too long or nested too deep", Fix: "give a crop profile, not another file"})
+		return d, false
+	}
 	if err := toml.Unmarshal(text, &d.root); err != nil {
 		f := diag.Fault{File: name, Kind: "not TOML", What: strings.TrimPrefix(err.Error(), "toml: "),
 			Fix: "mend this line; what stands below it was not read"}
@@ -45,12 +49,16 @@ func parseDocument(name string, text []byte, faults *diag.List) (d *document, ok
 		faults.Add(f)
 		return d, false
 	}
-	d.index(text)
 	return d, true
 }
 
-// index walks the syntax once more for the lines, which decoding into a map does not keep.
-func (d *document) index(text []byte) {
+// longestPath is how long the path of a key may be, in bytes; those of a profile have up to thirty. It keeps a text of
+// long or deep keys from costing memory out of proportion.
+const longestPath = 300
+
+// index walks the syntax for the lines, which decoding into a map does not keep, as far as there is no fault in it. ok
+// is false when a key is long or nested beyond reason.
+func (d *document) index(text []byte) (ok bool) {
 	var p unstable.Parser
 	p.Reset(text)
 	line := lineCounter(text)
@@ -58,6 +66,9 @@ func (d *document) index(text []byte) {
 	at := ""
 	for p.NextExpression() {
 		e := p.Expression()
+		if pathLength(e) > longestPath {
+			return false
+		}
 		switch e.Kind {
 		case unstable.Table, unstable.ArrayTable:
 			at = d.enter(e.Key(), arrays, e.Kind == unstable.ArrayTable, line)
@@ -65,6 +76,27 @@ func (d *document) index(text []byte) {
 			d.note(e, at, line)
 		}
 	}
+	return true
+}
+
+// pathLength returns the length of the longest path below an expression, in bytes.
+func pathLength(n *unstable.Node) int {
+	own, below := 0, 0
+	switch n.Kind {
+	case unstable.Table, unstable.ArrayTable, unstable.KeyValue:
+		for key := n.Key(); key.Next(); {
+			own += 1 + len(key.Node().Data)
+		}
+	}
+	switch n.Kind {
+	case unstable.KeyValue:
+		below = pathLength(n.Value())
+	case unstable.Array, unstable.InlineTable:
+		for children := n.Children(); children.Next(); {
+			below = max(below, 8+pathLength(children.Node()))
+		}
+	}
+	return own + below
 }
 
 // enter returns the path of the table that a header opens.

@@ -1,6 +1,10 @@
 package suitability
 
-import "slices"
+import (
+	"slices"
+
+	"rootworthy/soils"
+)
 
 // WordScore is the score of a class word of the survey.
 type WordScore struct {
@@ -23,13 +27,13 @@ func (w WordScale) find(word string) (s WordScore, ok bool) {
 }
 
 // limit returns the nearest word, in the order of the domain, that belongs to the next better class than score does;
-// from suited, the entry itself.
+// from suited, the entry itself. The obsolete class is never named as a limit.
 func (w WordScale) limit(word string, score float64) WordScore {
 	at := slices.IndexFunc(w, func(s WordScore) bool { return s.Word == word })
 	mark := markAbove(classOf(score))
 	for d := range len(w) {
 		for _, i := range []int{at - d, at + d} {
-			if i >= 0 && i < len(w) && w[i].Score >= mark {
+			if i >= 0 && i < len(w) && w[i].Score >= mark && w[i].Word != soils.Common.String() {
 				return w[i]
 			}
 		}
