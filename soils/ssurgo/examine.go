@@ -24,6 +24,14 @@ func (a *area) examine(c *soils.Component) {
 	}
 }
 
+// examineUnit tells of percents that sum to more than a hundred; less is common and says that minor soils are not listed.
+func (a *area) examineUnit(u *soils.MapUnit) {
+	if total := u.TotalPercent(); total > 100 {
+		a.faults.Notice(diag.Fault{File: a.path("comp"), Feature: "mukey " + u.Key, Field: "comppct_r", Kind: "percents",
+			What: fmt.Sprintf("the components of %s sum to %g percent", u.Symbol, float64(total)), Fix: "means divide by their sum"})
+	}
+}
+
 func (a *area) horizonFault(c *soils.Component, h *soils.Horizon, kind, what, fix string) {
 	a.faults.Add(diag.Fault{File: a.path("chorizon"), Feature: "chkey " + h.Key, Field: "hzdept_r", Kind: kind,
 		What: fmt.Sprintf("horizon %q of %s: %s", h.Name, c.Name, what), Fix: fix})

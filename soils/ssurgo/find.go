@@ -45,7 +45,7 @@ func join(export, p string) string {
 	if export == "" || p == "." {
 		return export + strings.TrimPrefix(p, ".")
 	}
-	return export + "/" + p
+	return strings.TrimSuffix(export, "/") + "/" + p
 }
 
 // findAreas looks for folders with a mapunit.txt, called tabular or being the root itself, in the order of their names.

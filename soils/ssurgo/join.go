@@ -146,6 +146,7 @@ func (j *joiner) assemble() {
 	}
 	for i := range j.units {
 		sortComponents(j.units[i].Components)
+		j.area.examineUnit(&j.units[i])
 	}
 	j.emptyUnits()
 }

@@ -79,7 +79,8 @@ func (a *area) spatialFolder() string {
 	return ""
 }
 
-// Polygons calls emit for every polygon of the map, in the order of the files. It stops at emit's first error and
+// Polygons calls emit for every polygon of the map, in the order of the files.
+// A layer in another coordinate system than longitude and latitude is converted. It stops at emit's first error and
 // returns it. A layer that is missing or damaged is told in the faults given to [Open]; what can be read is emitted.
 // A polygon without a key of a map unit is emitted with an empty one, so that its ground shows as not described.
 func (e *Export) Polygons(ctx context.Context, emit func(Polygon) error) error {
@@ -108,12 +109,42 @@ func (a *area) layer(ctx context.Context, l layerFiles, emit func(Polygon) error
 	if err != nil {
 		return err
 	}
+	g, err := newGround(name, layer)
+	if err != nil {
+		return err
+	}
 	unit, symbol := layer.Column("MUKEY"), layer.Column("AREASYMBOL")
 	if unit < 0 {
 		return fmt.Errorf("%s: its .dbf has no column MUKEY, so its polygons cannot be joined to map units; take a fresh copy of the export", name)
 	}
-	seen := map[string]string{} // texts shared by thousands of polygons
-	share := func(s string) string {
+	share := sharer()
+	return layer.Polygons(func(i int, shape orb.MultiPolygon, rec *shapefile.Record) error {
+		if i%checkEvery == 0 && ctx.Err() != nil {
+			return context.Cause(ctx)
+		}
+		if !g.settle(shape) {
+			a.polygonFault(name, i, "", "off the earth", "it has corners that are no longitude and latitude", "it is left out, and its ground counts as not described")
+			return nil
+		}
+		p := Polygon{Unit: share(rec.Text(unit)), Shape: shape}
+		if symbol >= 0 {
+			p.Area = share(rec.Text(symbol))
+		}
+		if p.Unit == "" {
+			a.polygonFault(name, i, "MUKEY", "no key", "it has no map unit key", "its ground counts as not described")
+		}
+		return emit(p)
+	})
+}
+
+func (a *area) polygonFault(name string, i int, field, kind, what, fix string) {
+	a.faults.Add(diag.Fault{File: name, Feature: fmt.Sprintf("record %d", i+1), Field: field, Kind: kind, What: what, Fix: fix})
+}
+
+// sharer returns a function that gives equal texts one memory: thousands of polygons carry a few keys.
+func sharer() func(string) string {
+	seen := map[string]string{}
+	return func(s string) string {
 		s = strings.TrimSpace(s)
 		if t, ok := seen[s]; ok {
 			return t
@@ -121,18 +152,4 @@ func (a *area) layer(ctx context.Context, l layerFiles, emit func(Polygon) error
 		seen[s] = s
 		return s
 	}
-	return layer.Polygons(func(i int, shape orb.MultiPolygon, rec *shapefile.Record) error {
-		if i%checkEvery == 0 && ctx.Err() != nil {
-			return context.Cause(ctx)
-		}
-		p := Polygon{Unit: share(rec.Text(unit)), Shape: shape}
-		if symbol >= 0 {
-			p.Area = share(rec.Text(symbol))
-		}
-		if p.Unit == "" {
-			a.faults.Add(diag.Fault{File: name, Feature: fmt.Sprintf("record %d", i+1), Field: "MUKEY", Kind: "no key",
-				What: "the polygon has no map unit key", Fix: "its ground counts as not described"})
-		}
-		return emit(p)
-	})
 }
