@@ -99,7 +99,7 @@ func sum(r *suitability.Result, f *suitability.Field) Sum {
 	if rated > 0 {
 		s.Score = unit.Some(scored / rated)
 	}
-	s.Limits, s.LimitsToday = byArea(limits), byArea(today)
+	s.Limits, s.LimitsToday = ByArea(limits), ByArea(today)
 	return s
 }
 
@@ -126,8 +126,8 @@ func (s *Sum) addLime(z *suitability.Zone) {
 	}
 }
 
-// byArea sorts limits; no limit is no entry.
-func byArea(areas map[suitability.Code]unit.Area) []LimitArea {
+// ByArea lists limits by falling area, then in the order of suitability.Codes; no limit is no entry.
+func ByArea(areas map[suitability.Code]unit.Area) []LimitArea {
 	var out []LimitArea
 	for _, c := range suitability.Codes() {
 		if a := areas[c]; a > 0 {

@@ -68,7 +68,7 @@ func loam(percent unit.Percent) suitability.ComponentRating {
 	return suitability.ComponentRating{Name: "Quillmoor", Percent: unit.Some(percent), Kind: "Series",
 		Horizons: []suitability.HorizonUsed{layer("Ap", 0, 15, 5.4, "SL"), layer("Bt", 15, 150, 5.6, "SCL")},
 		Findings: ground(), Class: suitability.Suited, ClassToday: suitability.Unsuited,
-		Score: unit.Some(76.0), ScoreToday: unit.Some(22.3529), ScoreMean: unit.Some(83.2), LimitingToday: suitability.SurfacePH,
+		Score: unit.Some(76.0), ScoreToday: unit.Some(22.3529), ScoreMean: unit.Some(95.719), LimitingToday: suitability.SurfacePH,
 		Missing: []code{suitability.Sodicity},
 		Lime:    suitability.ComponentLime{Figure: unit.Some(unit.ShortTonsPerAcre(1.35036)), Texture: "sandy loam"}}
 }
@@ -77,14 +77,13 @@ func loam(percent unit.Percent) suitability.ComponentRating {
 func wet(percent unit.Percent) suitability.ComponentRating {
 	c := loam(percent)
 	c.Name = "Rushlade"
-	c.Horizons = []suitability.HorizonUsed{layer("A", 0, 25, 6.0, "L"), layer("Bg", 25, 150, 6.0, "CL")}
+	c.Horizons = []suitability.HorizonUsed{layer("A", 0, 25, 5.45, "L"), layer("Bg", 25, 150, 5.6, "CL")}
 	c.Findings = ground(
 		named(suitability.Drainage, "Somewhat poorly drained", 25, suitability.Unsuited, "Moderately well drained", ours, suitability.Proposal),
 		suitability.Finding{Criterion: suitability.WaterTable, Value: unit.Some(38.0), Unit: "cm", Score: unit.Some(30.4), Class: suitability.Unsuited,
 			Limit: unit.Some(50.0), Source: ours, Status: string(suitability.Proposal), Note: suitability.NoteWitnesses})
-	c.Class, c.Score, c.Limiting = suitability.Unsuited, unit.Some(25.0), suitability.Drainage
-	c.ScoreToday = unit.Some(22.3529)
-	c.Lime = suitability.ComponentLime{Figure: unit.Some(unit.ShortTonsPerAcre(0.8712)), Texture: "loam"}
+	c.Class, c.Score, c.Limiting, c.ScoreMean = suitability.Unsuited, unit.Some(25.0), suitability.Drainage, unit.None[float64]()
+	c.Lime = suitability.ComponentLime{Figure: unit.Some(unit.ShortTonsPerAcre(1.79685)), Texture: "loam"}
 	return c
 }
 
@@ -99,7 +98,7 @@ func shallow(percent unit.Percent) suitability.ComponentRating {
 		suitability.Finding{Criterion: suitability.SubsoilPH, NotApplicable: true, Limit: unit.Some(5.5), Source: handbook,
 			Status: string(suitability.Published), Note: suitability.NoteAboveWindow},
 		measured(suitability.SurfacePH, 6.8, "pH", 100, suitability.Suited, 6.5, handbook, suitability.Published))
-	c.Class, c.Score, c.Limiting = suitability.Unsuited, unit.Some(18.6667), suitability.Depth
+	c.Class, c.Score, c.Limiting, c.ScoreMean = suitability.Unsuited, unit.Some(18.6667), suitability.Depth, unit.None[float64]()
 	c.ScoreToday, c.LimitingToday = c.Score, suitability.Depth
 	c.Lime = suitability.ComponentLime{Figure: unit.Some(unit.AreaRate(0)), Texture: "clay loam", Why: suitability.WhyAtTarget}
 	return c
@@ -113,7 +112,7 @@ func acid(percent unit.Percent) suitability.ComponentRating {
 	c.Findings = ground(
 		measured(suitability.SubsoilPH, 5.4943, "pH", 69.6571, suitability.Marginal, 5.5, handbook, suitability.Published),
 		measured(suitability.SurfacePH, 5.775, "pH", 30, suitability.Unsuited, 6.2, "", suitability.Practice))
-	c.Class, c.Score, c.Limiting = suitability.Marginal, unit.Some(69.6571), suitability.SubsoilPH
+	c.Class, c.Score, c.Limiting, c.ScoreMean = suitability.Marginal, unit.Some(69.6571), suitability.SubsoilPH, unit.None[float64]()
 	c.ScoreToday, c.LimitDepth = unit.Some(30.0), unit.Some(unit.Depth(52))
 	c.Lime = suitability.ComponentLime{Figure: unit.Some(unit.ShortTonsPerAcre(1.26324)), Texture: "loam"}
 	return c

@@ -15,7 +15,7 @@ func shares(suited, marginal, unsuited float64) suitability.Shares {
 
 func suitedUnit() suitability.UnitRating {
 	return suitability.UnitRating{Components: []suitability.ComponentRating{loam(85), unknown(15)}, Class: suitability.Suited,
-		ClassToday: suitability.Unsuited, Score: unit.Some(76.0), ScoreToday: unit.Some(22.3529), ScoreMean: unit.Some(83.2),
+		ClassToday: suitability.Unsuited, Score: unit.Some(76.0), ScoreToday: unit.Some(22.3529), ScoreMean: unit.Some(95.719),
 		LimitingToday: suitability.SurfacePH, CorrectableToday: suitability.Yes, Shares: shares(85, 0, 0), SharesToday: shares(0, 0, 85),
 		Confidence: suitability.Confidence{Level: suitability.Medium, Reasons: []string{suitability.ReasonNoTest}}, Target: target(),
 		Values: suitability.Values{Drainage: "Well drained", PHSurface: unit.Some(unit.PH(5.45)), PHSubsoil: unit.Some(unit.PH(5.6)),
@@ -26,7 +26,7 @@ func wetUnit() suitability.UnitRating {
 	r := suitedUnit()
 	r.Components = []suitability.ComponentRating{wet(60), loam(25), unknown(15)}
 	r.Class, r.Score, r.Limiting, r.Correctable = suitability.Unsuited, unit.Some(25.0), suitability.Drainage, suitability.No
-	r.Shares, r.SharesToday = shares(25, 0, 60), shares(0, 0, 85)
+	r.Shares, r.SharesToday, r.ScoreMean = shares(25, 0, 60), shares(0, 0, 85), unit.None[float64]()
 	r.Confidence = suitability.Confidence{Level: suitability.Low, Reasons: []string{suitability.ReasonWitnesses, suitability.ReasonNoTest}}
 	r.Values.Drainage, r.Values.WaterTable = "Somewhat poorly drained", unit.Some(unit.Depth(38))
 	return r
@@ -37,7 +37,7 @@ func shallowUnit() suitability.UnitRating {
 	r.Components = []suitability.ComponentRating{shallow(60), loam(40)}
 	r.Class, r.Score, r.Limiting, r.Correctable = suitability.Unsuited, unit.Some(18.6667), suitability.Depth, suitability.No
 	r.ScoreToday, r.LimitingToday, r.CorrectableToday = r.Score, suitability.Depth, suitability.No
-	r.Shares, r.SharesToday = shares(40, 0, 60), shares(0, 0, 100)
+	r.Shares, r.SharesToday, r.ScoreMean = shares(40, 0, 60), shares(0, 0, 100), unit.None[float64]()
 	r.Values.Depth, r.Values.Restriction = unit.Some(unit.Depth(28)), "Lithic bedrock"
 	return r
 }
@@ -46,7 +46,7 @@ func acidUnit() suitability.UnitRating {
 	r := suitedUnit()
 	r.Components = []suitability.ComponentRating{acid(85), unknown(15)}
 	r.Class, r.Score, r.Limiting, r.Correctable = suitability.Marginal, unit.Some(69.6571), suitability.SubsoilPH, suitability.Partly
-	r.Shares = shares(0, 85, 0)
+	r.Shares, r.ScoreToday, r.ScoreMean = shares(0, 85, 0), unit.Some(30.0), unit.None[float64]()
 	r.HingesOn = []code{suitability.SubsoilPH}
 	r.Confidence = suitability.Confidence{Level: suitability.Low, Reasons: []string{suitability.ReasonHinges, suitability.ReasonSmallZone, suitability.ReasonNoTest}}
 	r.Values.PHSurface, r.Values.PHSubsoil, r.Values.PHLimitDepth = unit.Some(unit.PH(5.775)), unit.Some(unit.PH(5.4943)), unit.Some(unit.Depth(52))

@@ -30,7 +30,7 @@ func Write(dir string, r *suitability.Result) error {
 
 // WriteFile writes one of [Files] alone.
 func WriteFile(w io.Writer, name string, r *suitability.Result) error {
-	say := words.Sentences()
+	say := words.Sentences(r.Profile)
 	switch name {
 	case zonesFile:
 		return export.WriteZones(w, r, say)

@@ -1,0 +1,143 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"rootworthy/soils"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// limitClause says in plain words what is wrong by one criterion, with the value found and what the crop needs. A nil
+// finding leaves the figures out.
+func limitClause(code suitability.Code, f *suitability.Finding) string {
+	if f == nil {
+		f = &suitability.Finding{Criterion: code}
+	}
+	switch code {
+	case suitability.Drainage:
+		return drainageClause(f)
+	case suitability.Depth:
+		return depthClause(f)
+	case suitability.WaterTable:
+		return "water stands in the ground too near the top" + needs(f, inchesOf)
+	case suitability.Ponding:
+		return "water stands on it" + wordNeeds(f)
+	case suitability.Flooding:
+		return "it floods" + wordNeeds(f)
+	case suitability.SubsoilPH:
+		return "the subsoil is too " + sourness(f) + needs(f, pHOf)
+	case suitability.SurfacePH:
+		return "the topsoil is too " + sourness(f) + needs(f, pHOf)
+	case suitability.Salinity:
+		return "the soil is too salty" + needs(f, in("dS/m"))
+	case suitability.Sodicity:
+		return "the soil holds too much sodium" + needs(f, in("SAR"))
+	case suitability.AvailableWater:
+		return "the soil holds too little water" + needs(f, waterOf)
+	case suitability.Slope:
+		return "it is too steep for machines" + needs(f, in("percent"))
+	}
+	return string(code)
+}
+
+// above says whether the value lies on the high side of its limit.
+func above(f *suitability.Finding) bool { return f.Value.Or(0) > f.Limit.Or(0) && f.Limit.Has() }
+
+func sourness(f *suitability.Finding) string {
+	if above(f) {
+		return "alkaline"
+	}
+	return "acid"
+}
+
+// needs prints value and limit in brackets: " (pH 5.45; it needs 6.2 or more)".
+func needs(f *suitability.Finding, print func(value, limit float64) (found, needed string)) string {
+	value, ok := f.Value.Get()
+	limit, okLimit := f.Limit.Get()
+	if !ok || !okLimit {
+		return ""
+	}
+	found, needed := print(value, limit)
+	side := "or more"
+	if above(f) {
+		side = "or less"
+	}
+	return fmt.Sprintf(" (%s; alfalfa needs %s %s%s)", found, needed, side, evenFor(f))
+}
+
+// evenFor says that the limit shown of unsuited ground is only that of marginal ground, and how well the limit is
+// founded: a judgement of ours never passes for a published figure.
+func evenFor(f *suitability.Finding) (s string) {
+	if f.Class == suitability.Unsuited {
+		s = " even for a marginal stand"
+	}
+	if f.Status != "" && f.Status != string(suitability.Published) {
+		s += "; " + Status(f.Status, Landowner)
+	}
+	return s
+}
+
+func pHOf(value, limit float64) (string, string) {
+	return "pH " + beside(value, limit, 2), plain(limit, 2)
+}
+
+func inchesOf(value, limit float64) (string, string) {
+	return "at " + beside(unit.Depth(value).Inches(), unit.Depth(limit).Inches(), 0) + " in, " + beside(value, limit, 0) + " cm", length(limit)
+}
+
+func length(cm float64) string {
+	return fixed(unit.Depth(cm).Inches(), 0) + " in, " + plain(cm, 0) + " cm,"
+}
+
+func waterOf(value, limit float64) (string, string) {
+	in := func(mm float64) float64 { return unit.Depth(mm / 10).Inches() }
+	return beside(in(value), in(limit), 1) + " in, " + beside(value, limit, 0) + " mm", plain(in(limit), 1) + " in, " + plain(limit, 0) + " mm,"
+}
+
+func in(name string) func(value, limit float64) (string, string) {
+	return func(value, limit float64) (string, string) {
+		return beside(value, limit, 1) + " " + name, plain(limit, 1)
+	}
+}
+
+func drainageClause(f *suitability.Finding) string {
+	what := "the soil stays too wet"
+	if c, ok := soils.ParseDrainage(f.Word); ok && c > soils.WellDrained {
+		what = "the soil dries out too fast"
+	}
+	return what + wordNeeds(f)
+}
+
+func depthClause(f *suitability.Finding) string {
+	what := "roots cannot go deep enough"
+	switch barrier := strings.ToLower(f.Word); {
+	case barrier == "":
+	case f.Soft:
+		what = "a change in the soil slows the roots (" + barrier + ")"
+	case strings.Contains(barrier, "bedrock"):
+		what = "rock stops the roots"
+	case strings.HasSuffix(barrier, "pan"):
+		what = "a hard layer stops the roots (" + barrier + ")"
+	default:
+		what = barrier + " stops the roots"
+	}
+	return what + needs(f, inchesOf)
+}
+
+// needed makes an adjective of a class word of drainage; flooding and ponding words tell how often.
+func needed(word string) string {
+	if _, ok := soils.ParseDrainage(word); ok {
+		return strings.ToLower(word)
+	}
+	return `"` + strings.ToLower(word) + `"`
+}
+
+// wordNeeds prints the survey's class word and the one that would do.
+func wordNeeds(f *suitability.Finding) string {
+	if f.Word == "" || f.LimitWord == "" {
+		return ""
+	}
+	return fmt.Sprintf(" (%s; alfalfa needs %s ground%s)", strings.ToLower(f.Word), needed(f.LimitWord), evenFor(f))
+}

@@ -1,0 +1,72 @@
+package words
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"rootworthy/export"
+	"rootworthy/soils/unit"
+)
+
+// fixed prints a number with a fixed count of decimals and thousands commas; never a minus before zero.
+func fixed(x float64, decimals int) string {
+	s := strconv.FormatFloat(math.Abs(x), 'f', decimals, 64)
+	whole, rest, _ := strings.Cut(s, ".")
+	if n, err := strconv.Atoi(whole); err == nil {
+		whole = export.Thousands(n)
+	}
+	if rest != "" {
+		whole += "." + rest
+	}
+	if x < 0 && strings.Trim(s, "0.") != "" {
+		return "-" + whole
+	}
+	return whole
+}
+
+// plain prints a number with at most the given decimals, without trailing zeros.
+func plain(x float64, decimals int) string {
+	s := fixed(x, decimals)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
+// beside prints a value that stands beside its limit: with the decimals asked for, or as many more as it takes not to
+// read like the limit itself. "pH 5.5, needs 5.5" would explain nothing.
+func beside(value, limit float64, decimals int) string {
+	for ; decimals < 6; decimals++ {
+		if s := plain(value, decimals); value == limit || s != plain(limit, decimals) {
+			return s
+		}
+	}
+	return plain(value, decimals)
+}
+
+// acres prints an area for reading: tenths of an acre up to a hundred.
+func acres(a unit.Area) string {
+	if a.Acres() < 99.95 {
+		return fixed(a.Acres(), 1)
+	}
+	return fixed(a.Acres(), 0)
+}
+
+// acresAndHectares prints an area with metric beside it.
+func acresAndHectares(a unit.Area) string {
+	return acres(a) + " acres (" + fixed(a.Hectares(), 1) + " ha)"
+}
+
+// inches prints a depth with metric beside it: "24 in (60 cm)".
+func inches(d unit.Depth) string {
+	return fixed(d.Inches(), 0) + " in (" + plain(float64(d), 1) + " cm)"
+}
+
+// tons prints short tons or short tons an acre: tenths, or two decimals where a tenth would read as nothing.
+func tons(x float64) string {
+	if x > 0 && x < 0.095 {
+		return fixed(x, 2)
+	}
+	return fixed(x, 1)
+}

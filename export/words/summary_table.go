@@ -1,0 +1,151 @@
+package words
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"rootworthy/export"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// Columns of the table of fields after the name: the area, the four classes, the lime.
+const (
+	areaWidth  = 8
+	classWidth = 9
+	limeWidth  = 11
+	besideName = 3*areaWidth + 2*classWidth + limeWidth
+)
+
+// fields prints a table, a line a field: all in the order of the input where they are few, else the best by rank.
+func (s *summary) fields() {
+	if len(s.sums) == 0 {
+		return
+	}
+	rows := make([]*export.Sum, len(s.sums))
+	for i := range s.sums {
+		rows[i] = &s.sums[i]
+	}
+	if len(rows) > mostFields {
+		slices.SortStableFunc(rows, func(a, b *export.Sum) int { return cmp.Compare(rankKey(a), rankKey(b)) })
+		s.heading(fmt.Sprintf("The best %d of %s fields, acres", mostFields, fixed(float64(len(rows)), 0)))
+	} else {
+		s.heading("Fields, acres")
+	}
+	name := s.width - besideName
+	s.line(left("Field", name) + right("Area", areaWidth) + right("Suited", areaWidth) + right("Marginal", classWidth) + right("Unsuited", classWidth) + right("Unknown", areaWidth) + right("Lime, tons", limeWidth))
+	for _, f := range rows[:min(len(rows), mostFields)] {
+		s.fieldRow(f, name)
+	}
+	if len(rows) > mostFields {
+		s.line(fmt.Sprintf("All %s are in fields.csv.", fixed(float64(len(rows)), 0)))
+	} else if len(rows) > 1 {
+		s.totalRow(name)
+	}
+}
+
+func rankKey(f *export.Sum) int {
+	if f.Rank == 0 {
+		return int(^uint(0) >> 1)
+	}
+	return f.Rank
+}
+
+func (s *summary) fieldRow(f *export.Sum, name int) {
+	label := left(printable(fieldLabel(f.Field)), name-1) + " "
+	if f.Field.Trouble != "" {
+		s.text(label+right(known(f.Field.Area), areaWidth)+"  ", strings.Repeat(" ", name+areaWidth+2), printable(Trouble(f.Field)))
+		return
+	}
+	s.line(label + areas(f.Field.Area, f.ByClass, f.Field.Uncovered) + right(limeTons(f.HasLime, f.Likely), limeWidth))
+}
+
+func known(a unit.Area) string {
+	if a == 0 {
+		return "-"
+	}
+	return acres(a)
+}
+
+// fieldLabel is the name with the id, or the id alone.
+func fieldLabel(f *suitability.Field) string {
+	if f.Name == "" || f.Name == f.ID {
+		return f.ID
+	}
+	return f.ID + " " + f.Name
+}
+
+func areas(all unit.Area, by export.Areas, outside unit.Area) string {
+	return right(acres(all), areaWidth) + right(acres(by.Of(suitability.Suited)), areaWidth) + right(acres(by.Of(suitability.Marginal)), classWidth) +
+		right(acres(by.Of(suitability.Unsuited)), classWidth) + right(acres(by.Of(suitability.NotRated)+outside), areaWidth)
+}
+
+func limeTons(has bool, m unit.Mass) string {
+	if !has {
+		return "-"
+	}
+	return tons(m.ShortTons())
+}
+
+// totalRow prints the sums of the unrounded figures; rounded rows may differ in the last digit, and then say so.
+func (s *summary) totalRow(name int) {
+	var all, outside unit.Area
+	var by export.Areas
+	var likely unit.Mass
+	has := false
+	for i := range s.sums {
+		f := &s.sums[i]
+		all, outside, likely, has = all+f.Field.Area, outside+f.Field.Uncovered, likely+f.Likely, has || f.HasLime
+		for _, c := range suitability.Classes() {
+			by[c] += f.ByClass.Of(c)
+		}
+	}
+	s.line(left("Total", name) + areas(all, by, outside) + right(limeTons(has, likely), limeWidth))
+	s.line("Rows are rounded, so their sum may differ from the total in the last digit.")
+}
+
+// zones prints every zone with its class, lime band and reason, where there are few.
+func (s *summary) zones() {
+	zones := export.Zones(s.r)
+	if len(zones) == 0 {
+		return
+	}
+	if len(zones) > mostZones {
+		s.line("")
+		s.text("", "", fmt.Sprintf("The %s zones are in zones.geojson and lime.csv, each with its reason.", fixed(float64(len(zones)), 0)))
+		return
+	}
+	s.heading("Zones: class, lime in short tons an acre (low - likely - high), reason")
+	for _, z := range zones {
+		s.line(left(printable(z.ID), 12) + right(acres(z.Area), 7) + " ac  " + left(classText(z), 20) + " " + bandText(&z.Lime))
+		s.text(strings.Repeat(" ", 4), strings.Repeat(" ", 4), Reason(z, Landowner))
+		for _, c := range z.Rating.HingesOn {
+			s.text(strings.Repeat(" ", 4), strings.Repeat(" ", 4), "It hinges on "+Criterion(c, Technician)+": "+ConfidenceReason(suitability.ReasonHinges, Landowner)+".")
+		}
+	}
+}
+
+func classText(z *suitability.Zone) string {
+	if z.LimeFirst() && z.Rating.LimitingToday == suitability.SurfacePH {
+		return z.Rating.Class.String() + ", lime first"
+	}
+	return z.Rating.Class.String()
+}
+
+// bandText prints "lime 0.7 - 1.4 - 2.7", "no lime needed" or "no lime figure".
+func bandText(l *suitability.Lime) string {
+	likely, ok := l.Likely.Get()
+	switch {
+	case !ok:
+		return "no lime figure"
+	case likely == 0:
+		return "no lime needed by the survey"
+	}
+	s := fmt.Sprintf("lime %s - %s - %s", tons(l.Low.Or(likely).ShortTonsPerAcre()), tons(likely.ShortTonsPerAcre()), tons(l.High.Or(likely).ShortTonsPerAcre()))
+	if b := Bound(l.Bound, Landowner); b != "" {
+		s += " " + b
+	}
+	return s
+}

@@ -1,0 +1,64 @@
+package run
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"io/fs"
+	"strings"
+
+	"rootworthy/export"
+	"rootworthy/suitability"
+)
+
+// mostListed is how many zone ids an error lists.
+const mostListed = 12
+
+// ReadZone reads one zone, without its shape, and the crop profile of the run: all that an explanation needs. An
+// unknown id is an error that lists the ids there are.
+func ReadZone(fsys fs.FS, id string) (z suitability.Zone, profile *suitability.Profile, err error) {
+	r := &reader{}
+	if err := readFile(fsys, runFile, r.manifest); err != nil {
+		return z, nil, fmt.Errorf("%s: %w", runFile, err)
+	}
+	var ids []string
+	err = readFile(fsys, reasonsFile, func(in io.Reader) error {
+		for dec, n := json.NewDecoder(in), 1; ; n++ {
+			var line json.RawMessage
+			if err := dec.Decode(&line); err == io.EOF {
+				return unknownZone(id, ids)
+			} else if err != nil {
+				return fmt.Errorf("line %d: %w", n, err)
+			}
+			var key struct {
+				ID string `json:"zone_id"`
+			}
+			if err := json.Unmarshal(line, &key); err != nil {
+				return fmt.Errorf("line %d: %w", n, err)
+			}
+			if key.ID != id {
+				ids = append(ids, key.ID)
+				continue
+			}
+			var record export.Record
+			if err := json.Unmarshal(line, &record); err != nil {
+				return fmt.Errorf("line %d: %w", n, err)
+			}
+			z = record.Zone()
+			return nil
+		}
+	})
+	if err != nil {
+		return z, nil, fmt.Errorf("%s: %w", reasonsFile, err)
+	}
+	return z, r.result.Profile, nil
+}
+
+func unknownZone(id string, ids []string) error {
+	more := ""
+	if len(ids) > mostListed {
+		more = fmt.Sprintf(", … (%d in all)", len(ids))
+		ids = ids[:mostListed]
+	}
+	return fmt.Errorf("there is no zone %q; there are %s%s", id, strings.Join(ids, ", "), more)
+}
