@@ -19,14 +19,14 @@ const meanRadius = 6371008.8 // m; IUGG mean radius, (2a + b) / 3 of GRS80
 // Densify returns the ring, in degrees, with vertices inserted where an edge that is straight in longitude and latitude
 // would bend in an equal-area plane by more than a millimetre. An edge is halved as long as
 //
-//	1.16 L² max(tan |lat|, 0.65) / (8 R) > 1 mm
+//	1.2 L² max(tan |lat|, 0.7) / (8 R) > 1 mm
 //
 // L its length, lat its middle. L² tan(lat) / (8 R) is the sagitta of an edge along a parallel in a plane centred nearby; slanting
-// edges bend up to 1.16 times as much, and EPSG:5070 bends southern parallels as if they lay at 33 degrees (tan 0.65).
+// edges bend up to 1.2 times as much, and EPSG:5070 bends southern parallels as if they lay at 35 degrees (tan 0.7).
 //
 // The rule looks at the edge alone, alike from both ends, so neighbours that share an edge get the same vertices.
-// The ring itself is returned when nothing is to be inserted. A ring so absurd that it would need more than four million
-// vertices keeps its own and gets no more than that; [Plane.AppendForward] refuses it.
+// The ring itself is returned when nothing is to be inserted. A ring so absurd that it would need more than
+// 262,144 vertices keeps its own and gets no more than that; [Plane.AppendForward] refuses it.
 func Densify(ring orb.Ring) orb.Ring {
 	for i := 1; i < len(ring); i++ {
 		if bends(ring[i-1], ring[i]) {
@@ -71,5 +71,5 @@ func bends(a, b orb.Point) bool {
 	sin, cos := math.Sincos(math.Min(lat, 89) * degree)
 	dx *= cos * degree * meanRadius
 	dy *= degree * meanRadius
-	return 1.16*(dx*dx+dy*dy)*math.Max(sin/cos, 0.65) > 8*meanRadius*maxSagitta
+	return 1.2*(dx*dx+dy*dy)*math.Max(sin/cos, 0.7) > 8*meanRadius*maxSagitta
 }

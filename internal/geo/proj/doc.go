@@ -8,7 +8,7 @@
 //
 // Inside the program everything is longitude, latitude (that order, degrees, -180..180 and -90..90). WGS 84 and every
 // realisation of NAD83 are taken as one datum, which costs about a metre; [CRS.Note] says so where it happens. Older
-// datums (NAD27 lies up to some 200 m off) are refused, not guessed.
+// datums (NAD27 lies tens to hundreds of metres off; from memory, not checked) are refused, not guessed.
 //
 // Areas and overlays want an equal-area plane: [PlaneFor] picks one for the data. [Plane.ForwardMultiPolygon] inserts
 // vertices on long edges first, because an edge that is straight in longitude and latitude bends in the plane.

@@ -23,7 +23,7 @@ func newEllipsoid(a, inverseF float64) ellipsoid {
 // The two figures that coordinates are read on.
 //
 // Source: EPSG Geodetic Parameter Dataset, ellipsoids 7030 and 7019 (read through PROJ 9.1.1). They share the radius;
-// their polar radii differ by 0.1 mm, and the area of a field by less than 1e-11 of itself.
+// their polar radii differ by 0.1 mm, and the area of a field by less than 4e-11 of itself.
 func wgs84() ellipsoid { return newEllipsoid(6378137, 298.257223563) }
 func grs80() ellipsoid { return newEllipsoid(6378137, 298.257222101) }
 

@@ -20,8 +20,8 @@ const knownCodes = "known are EPSG:4326 and 4269 (degrees), 32601-32660 and 3270
 // State Plane zones in metres and feet; statewide and county grids of the United States and Canada on NAD83; 3857. The
 // error says what to do about any other code.
 func FromEPSG(code int) (CRS, error) {
-	if d, ok := datumByCode(code); ok {
-		return CRS{name: d.name, code: code, note: d.noted(), datum: code, geo: true}, nil
+	if d, ok := datumOfGeographic(code); ok {
+		return CRS{name: d.name, code: code, note: d.noted(), datum: d.code, geo: true}, nil
 	}
 	switch {
 	case code >= 32601 && code <= 32660:

@@ -3,6 +3,7 @@ package proj
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -24,7 +25,7 @@ func Parse(wkt string) (CRS, error) {
 	}
 	switch n := horizontal(roots[0]); {
 	case n == nil:
-		return CRS{}, refuse(roots[0], fmt.Sprintf("is a %s, neither geographic nor projected", roots[0].word))
+		return CRS{}, refuse(roots[0], fmt.Sprintf("is of kind %s, neither geographic nor projected", quote(roots[0].word)))
 	case isProjected(n):
 		return parseProjected(n)
 	default:
@@ -65,7 +66,11 @@ func parseGeographic(n *wktNode) (CRS, error) {
 	if cs := n.kid("CS"); cs != nil && !(len(cs.bare) > 0 && cs.bare[0] == "ELLIPSOIDAL") {
 		return CRS{}, refuse(n, "is geocentric, not longitude and latitude")
 	}
-	return CRS{name: n.name(), code: d.code, note: d.noted(), datum: d.code, geo: true}, nil
+	code := d.code
+	if c := claimedCode(n); slices.Contains(d.also, c) {
+		code = c
+	}
+	return CRS{name: n.name(), code: code, note: d.noted(), datum: d.code, geo: true}, nil
 }
 
 // parseDatum reads datum, ellipsoid, prime meridian and angular unit of the geographic system geog, on behalf of the

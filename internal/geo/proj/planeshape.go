@@ -7,13 +7,13 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// maxInserted bounds the vertices that densifying may add to one ring: 64 MB of points, or 800 km of boundary in edges
-// that are all too long. Survey polygons and fields stay far below; a ring that needs more has wrong coordinates.
-const maxInserted = 4 << 20
+// maxInserted bounds the vertices that densifying may add to one ring: 4 MB of points, or some 40,000 km of boundary in
+// edges that are all too long. Survey polygons and fields stay far below; a ring that needs more has wrong coordinates.
+const maxInserted = 1 << 18
 
 var (
 	errOutside = errors.New("is not a longitude and latitude that the working plane can hold; check the order of the coordinates and the coordinate system")
-	errTooLong = errors.New("ends an edge so long that millions of vertices would be needed to keep it straight; check the coordinates")
+	errTooLong = errors.New("ends an edge so long that hundreds of thousands of vertices would be needed to keep it straight; check the coordinates")
 )
 
 // AppendForward appends the plane's image of a ring of longitudes and latitudes to dst and returns it. With densify,
