@@ -129,7 +129,7 @@ func (m *merger) again(a *area, at int, u soils.MapUnit, date string) {
 func compareContent(a, b *soils.MapUnit) int { return cmp.Compare(contentOf(a), contentOf(b)) }
 
 func (m *merger) finish() *soils.Survey {
-	slices.SortFunc(m.survey.Units, func(a, b soils.MapUnit) int { return compareKeys(a.Key, b.Key) })
+	slices.SortFunc(m.survey.Units, func(a, b soils.MapUnit) int { return soils.CompareKeys(a.Key, b.Key) })
 	slices.SortFunc(m.survey.Areas, func(a, b soils.Area) int {
 		return cmp.Or(cmp.Compare(a.Symbol, b.Symbol), cmp.Compare(a.Date, b.Date), cmp.Compare(fmt.Sprint(a), fmt.Sprint(b)))
 	})

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strconv"
 
 	"rootworthy/soils"
 	"rootworthy/soils/unit"
@@ -82,19 +81,4 @@ func contentOf[T any](v *T) string {
 	default:
 		return fmt.Sprint(x)
 	}
-}
-
-// compareKeys orders map unit keys: numbers by value, before anything else, which goes by text.
-func compareKeys(a, b string) int {
-	x, errA := strconv.ParseUint(a, 10, 64)
-	y, errB := strconv.ParseUint(b, 10, 64)
-	switch {
-	case errA == nil && errB == nil:
-		return cmp.Or(cmp.Compare(x, y), cmp.Compare(a, b))
-	case errA == nil:
-		return -1
-	case errB == nil:
-		return 1
-	}
-	return cmp.Compare(a, b)
 }
