@@ -34,7 +34,7 @@ type verb struct {
 func verbs() []verb {
 	return []verb{
 		{"screen", "rate fields against a soil survey and plan lime by zone", screen},
-		{"demo", "see it at work on an invented farm; needs no data", demo},
+		{"demo", "see it at work on an invented farm; needs no data", runDemo},
 		{"survey", "look into a soil survey: check, list, units", survey},
 		{"version", "print the version", printVersion},
 	}

@@ -30,13 +30,13 @@ func (s *screening) cut(ctx context.Context) error {
 	s.done = make([]finished, 0, len(s.fields))
 	var waiting []overlay.Cut
 	flush := func() error {
-		out, err := ordered.Map(ctx, len(waiting), s.opt.Workers, func(i int) (finished, error) { return s.finish(waiting[i]), nil })
+		out, err := ordered.Map(ctx, len(waiting), s.opt.Workers, func(i int) (finished, error) { return s.finish(waiting[i]) })
 		s.done = append(s.done, out...)
 		waiting = waiting[:0]
 		s.opt.Progress("rating fields", len(s.done), len(s.fields))
 		return err
 	}
-	opt := overlay.Options{Workers: s.opt.Workers, Dissolve: true, Gaps: true}
+	opt := overlay.Options{Workers: s.opt.Workers, Dissolve: true, Gaps: true, Boundary: true}
 	err := s.ground.Run(ctx, s.planeFields(), opt, func(c overlay.Cut) error {
 		waiting = append(waiting, c)
 		if len(waiting) < batch {
@@ -54,7 +54,11 @@ func (s *screening) cut(ctx context.Context) error {
 func (s *screening) planeFields() iter.Seq2[int, orb.MultiPolygon] {
 	return func(yield func(int, orb.MultiPolygon) bool) {
 		for i, f := range s.fields {
-			if !yield(i, s.plane.ForwardMultiPolygon(f.Shape, true)) {
+			shape, err := s.plane.ForwardMultiPolygon(f.Shape, true)
+			if err != nil {
+				s.displaced.Store(i, err)
+			}
+			if !yield(i, shape) {
 				return
 			}
 		}
@@ -62,26 +66,32 @@ func (s *screening) planeFields() iter.Seq2[int, orb.MultiPolygon] {
 }
 
 // finish turns a cut into a field and its zones.
-func (s *screening) finish(c overlay.Cut) finished {
+func (s *screening) finish(c overlay.Cut) (finished, error) {
 	in := s.fields[c.Field]
+	if err, ok := s.displaced.Load(c.Field); ok {
+		in.Trouble = fmt.Sprint("it cannot be placed in one plane with the other fields: ", err)
+		s.faults.Add(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Kind: "out of the plane", What: in.Trouble, Fix: "screen it in a run of its own"})
+	}
 	out := finished{field: newField(in, c)}
 	if in.Trouble != "" {
-		return out
+		return out, nil
 	}
-	ground := s.round(c)
+	ground, err := s.round(c)
+	if err != nil {
+		return out, err
+	}
 	out.field.Shape, out.field.Outside = ground.field, ground.outside
 	out.zones = s.zones(in, c, ground)
 	s.tellCover(in, c, &out.field)
-	return out
+	return out, nil
 }
 
 func newField(in field.Field, c overlay.Cut) suitability.Field {
-	f := suitability.Field{ID: in.ID, Name: in.Name, Customer: in.Customer, Farm: in.Farm, Shape: in.Shape, Drained: in.Drained, Trouble: in.Trouble,
+	f := suitability.Field{ID: in.ID, Name: in.Name, Customer: in.Customer, Farm: in.Farm, Shape: in.Shape, Drained: in.Drained, Trouble: in.Trouble, Repairs: in.Repairs,
 		Area: unit.Area(c.Area), Uncovered: unit.Area(c.Uncovered), Doubled: unit.Area(c.Doubled), Excluded: in.Excluded}
 	for _, a := range in.Attributes {
 		f.Attributes = append(f.Attributes, suitability.Attribute(a))
 	}
-	f.Repairs = in.Repairs
 	return f
 }
 
@@ -94,12 +104,12 @@ func (s *screening) tellCover(in field.Field, c overlay.Cut, f *suitability.Fiel
 	switch {
 	case len(c.Pieces) == 0:
 		f.Trouble = "outside the survey"
-		s.faults.Add(diag.Fault{File: in.File, Feature: in.ID, Kind: "outside the survey", What: "the field lies wholly outside the survey", Fix: "add the soil survey of its county with another --survey"})
+		s.faults.Add(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Kind: "outside the survey", What: "the field lies wholly outside the survey", Fix: "add the soil survey of its county with another --survey"})
 	case f.Uncovered >= minUncovered:
 		f.Partly = true
-		s.faults.Notice(diag.Fault{File: in.File, Feature: in.ID, Kind: "partly outside", What: fmt.Sprintf("%.1f ac (%.1f ha) of it lie outside the survey and are not rated", f.Uncovered.Acres(), f.Uncovered.Hectares())})
+		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Kind: "partly outside", What: fmt.Sprintf("%.1f ac (%.1f ha) of it lie outside the survey and are not rated", f.Uncovered.Acres(), f.Uncovered.Hectares())})
 	}
 	if f.Doubled >= minUncovered {
-		s.faults.Notice(diag.Fault{File: in.File, Feature: in.ID, Kind: "covered twice", What: fmt.Sprintf("the survey has %.2f ac (%.2f ha) of it twice; the areas of its zones count them twice", f.Doubled.Acres(), f.Doubled.Hectares())})
+		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Kind: "covered twice", What: fmt.Sprintf("the survey has %.2f ac (%.2f ha) of it twice; the areas of its zones count them twice", f.Doubled.Acres(), f.Doubled.Hectares())})
 	}
 }

@@ -27,7 +27,11 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 			return nil
 		}
 		number := s.units.of(area, key)
-		if err := s.ground.Add(number, s.plane.ForwardMultiPolygon(shape, true)); err != nil {
+		flat, err := s.plane.ForwardMultiPolygon(shape, true)
+		if err == nil {
+			err = s.ground.Add(number, flat)
+		}
+		if err != nil {
 			s.faults.Add(diag.Fault{Kind: "survey polygon", Feature: fmt.Sprintf("polygon %d, map unit %s", n, key), What: err.Error(), Fix: "get the survey again; the polygon was left out"})
 			return nil
 		}

@@ -2,6 +2,7 @@ package job
 
 import (
 	"context"
+	"sync"
 
 	"github.com/paulmach/orb"
 
@@ -66,6 +67,8 @@ type screening struct {
 	ground *overlay.Coverage
 	keys   []uint32   // unit number of each polygon of ground
 	done   []finished // one a field, in order
+
+	displaced sync.Map // field number → error: fields that have no place in the plane
 }
 
 // boundOf returns the box around all usable fields.
@@ -97,6 +100,6 @@ func (s *screening) result() *suitability.Result {
 	for _, a := range s.survey.Areas {
 		r.Provenance.Surveys = append(r.Provenance.Surveys, suitability.SurveyArea(a))
 	}
-	r.Provenance.Plane = s.plane.Name()
+	r.Provenance.Plane = s.plane.String()
 	return r
 }

@@ -26,14 +26,23 @@ type rounded struct {
 
 // round sorts the pieces into zone order and brings all shapes of a cut onto the writing grid together: rounded one by
 // one, lines could cross and neighbours lose their shared edges.
-func (s *screening) round(c overlay.Cut) rounded {
+func (s *screening) round(c overlay.Cut) (rounded, error) {
 	slices.SortStableFunc(c.Pieces, s.units.byAreaThenKey)
-	layers := []orb.MultiPolygon{s.fields[c.Field].Shape, s.plane.InverseMultiPolygon(c.Gaps)}
+	shapes := []orb.MultiPolygon{c.Boundary, c.Gaps}
 	for _, p := range c.Pieces {
-		layers = append(layers, s.plane.InverseMultiPolygon(p.Shape))
+		shapes = append(shapes, p.Shape)
 	}
-	out, _ := arrange.CoverRounded(layers, writeStep)
-	return rounded{out[0], out[1], out[2:]}
+	for i := range shapes {
+		var err error
+		if shapes[i], err = s.plane.InverseMultiPolygon(shapes[i]); err != nil {
+			return rounded{}, fmt.Errorf("field %s: %w", s.fields[c.Field].ID, err)
+		}
+	}
+	out, ok := arrange.CoverRounded(shapes, writeStep)
+	if !ok {
+		return rounded{}, fmt.Errorf("field %s: a coordinate is not finite", s.fields[c.Field].ID)
+	}
+	return rounded{out[0], out[1], out[2:]}, nil
 }
 
 // zones numbers, rates and plans the zones of a field. Pieces are in zone order already.

@@ -63,7 +63,7 @@ var mapUnits = []mapUnit{
 	}},
 	{'E', "9900015", "EsC", "Eskmere gravelly loam, 5 to 10 percent slopes", "Consociation", []component{
 		{name: "Eskmere", drainage: "Well drained", hydgrp: "D", order: "Inceptisols", pct: 84, slope: [3]float64{5, 7, 10},
-			horizons:    []horizon{{"A", 0, 12, 5.8, 6.2, 6.6, .11, 44, 16, "L"}, {"Bw", 12, 42, 5.8, 6.1, 6.5, .10, 42, 20, "L"}, {"R", 42, 60, 0, 0, 0, -1, -1, -1, "BR"}},
+			horizons:    []horizon{{"A", 0, 12, 5.8, 6.2, 6.6, .16, 44, 16, "L"}, {"Bw", 12, 42, 5.8, 6.1, 6.5, .15, 42, 20, "L"}, {"R", 42, 60, 0, 0, 0, -1, -1, -1, "BR"}},
 			restriction: "Lithic bedrock", restrictionTop: 42, flooding: "None", ponding: "None"},
 		{name: "Aldermoor", drainage: "Well drained", hydgrp: "B", order: "Alfisols", pct: 10},
 		{name: "Rock outcrop", misc: true, pct: 6},

@@ -77,8 +77,12 @@ func (h horizon) write(add func(string, int, row), cokey, chkey string) {
 		r[121], r[124] = "0", "0"
 	}
 	add("chorizon.txt", 171, r)
+	add("chtextur.txt", 4, row{1: quoted(textureWords[h.texture]), 3: quoted(chkey + "t"), 4: quoted(chkey + "u")})
 	add("chtexgrp.txt", 6, row{1: quoted(h.texture), 2: quoted("No "), 3: quoted("Yes"), 5: quoted(chkey), 6: quoted(chkey + "t")})
 }
+
+// textureWords are the survey's words for the codes used here; rock has none.
+var textureWords = map[string]string{"SL": "Sandy loam", "SCL": "Sandy clay loam", "L": "Loam", "CL": "Clay loam", "SIL": "Silt loam", "SICL": "Silty clay loam"}
 
 var monthNames = []string{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"}
 

@@ -1,0 +1,77 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"rootworthy/internal/atomicfile"
+	"rootworthy/testdata/demo"
+)
+
+const demoHelp = `  rootworthy demo
+  rootworthy demo --out elsewhere
+
+Screens the invented farm Tarn Hollow: seven fields over an invented soil survey.
+Writes the farm's fields and survey (to try the other commands on) and the run
+into a folder, by default rootworthy-demo.
+
+  --out DIR   where to write
+`
+
+// The demo counts from a fixed day, so that it prints the same at any time.
+const demoDate, demoRegion, demoState = "2026-03-01", "coastal plain", "GA"
+
+func runDemo(ctx context.Context, args []string, std stdio) error {
+	out := "rootworthy-demo"
+	fl := newFlags("demo", demoHelp, std.out)
+	fl.StringVar(&out, "out", out, "")
+	if err := parse(fl, args); err != nil {
+		return err
+	}
+	if fl.NArg() > 0 {
+		return usagef("demo takes no arguments, only --out DIR")
+	}
+	if err := unpackDemo(out); err != nil {
+		return err
+	}
+	fields, runDir := filepath.Join(out, "fields.geojson"), filepath.Join(out, "run")
+	err := screen(ctx, []string{fields, "--survey", filepath.Join(out, "survey"), "--customer", "owner", "--farm", "farm",
+		"--state", demoState, "--region", demoRegion, "--date", demoDate, "--out", runDir}, std)
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(std.out, `
+The farm is invented and lies on open sea. Look at
+  %s   the zones on a map
+  %s       what lime goes where, for a spreadsheet
+  %s       the seven fields in one table
+Ask why:  rootworthy screen --out %s --explain F6/1
+`, filepath.Join(runDir, "zones.geojson"), filepath.Join(runDir, "lime.csv"), filepath.Join(runDir, "fields.csv"), runDir)
+	return err
+}
+
+// unpackDemo writes the farm's files, each whole or not at all.
+func unpackDemo(dir string) error {
+	return fs.WalkDir(demo.Files, ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		to := filepath.Join(dir, filepath.FromSlash(path))
+		if d.IsDir() {
+			return os.MkdirAll(to, 0o755)
+		}
+		return atomicfile.Write(to, func(w io.Writer) error {
+			f, err := demo.Files.Open(path)
+			if err != nil {
+				return err
+			}
+			defer f.Close()
+			_, err = io.Copy(w, f)
+			return err
+		})
+	})
+}

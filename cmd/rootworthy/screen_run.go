@@ -1,0 +1,215 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"rootworthy/export/words"
+	"rootworthy/internal/diag"
+	"rootworthy/internal/field"
+	"rootworthy/internal/job"
+	runfolder "rootworthy/internal/run"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+	"rootworthy/suitability/limeplan"
+	"rootworthy/suitability/season"
+)
+
+// screen carries out one screening: open, job, write, tell.
+func (f *screenFlags) screen(ctx context.Context, fl *pflag.FlagSet, paths []string, std stdio) error {
+	if f.out != "" {
+		if err := runfolder.Check(f.out); err != nil {
+			return err
+		}
+	}
+	var faults diag.List
+	r, err := f.rate(ctx, paths, &faults, std)
+	if err != nil {
+		return err
+	}
+	r.Provenance.Options = optionsOf(fl)
+	r.Faults = faults.Kept()
+	if f.out != "" {
+		if err := ctx.Err(); err != nil {
+			return context.Cause(ctx)
+		}
+		if err := runfolder.Write(f.out, r); err != nil {
+			return err
+		}
+	}
+	if f.explain != "" {
+		return explain(r, f.explain, std)
+	}
+	if err := words.Summary(std.out, r, words.SummaryOptions{Width: width(std.out), Color: isTerminal(std.out), Out: f.out}); err != nil {
+		return err
+	}
+	if faults.Faults() > 0 {
+		return errFaults
+	}
+	return nil
+}
+
+// rate opens everything and runs the job.
+func (f *screenFlags) rate(ctx context.Context, paths []string, faults *diag.List, std stdio) (*suitability.Result, error) {
+	profile, sources, err := openProfile(f.profile, faults)
+	if err != nil {
+		return nil, err
+	}
+	opt, err := f.options(profile)
+	if err != nil {
+		return nil, err
+	}
+	fields, fieldSources, err := openFields(ctx, paths, f, faults)
+	if err != nil {
+		return nil, err
+	}
+	o, err := openSurvey(ctx, f.survey, faults)
+	if err != nil {
+		return nil, err
+	}
+	defer o.close()
+	show, wipe := progress(std.err)
+	opt.Progress = show
+	r, err := job.Screen(ctx, fields, o, opt, faults)
+	wipe()
+	if err != nil {
+		return nil, err
+	}
+	r.Provenance.Program, r.Provenance.Date = "rootworthy "+version, f.date
+	r.Provenance.Profile = strings.TrimSpace(profile.Name + " " + profile.Edition)
+	r.Provenance.Inputs, err = inputsOf(slices.Concat(fieldSources, o.sources, sources))
+	return r, err
+}
+
+// options turns flags into the job's options; what is out of range is a wrong command line.
+func (f *screenFlags) options(p *suitability.Profile) (job.Options, error) {
+	opt := job.Options{Profile: p, Target: p.TargetOf(f.state), Workers: f.workers}
+	opt.Lime = limeplan.Options{ECCE: unit.Percent(f.ecce), Moisture: unit.Percent(f.moisture), Cap: unit.ShortTonsPerAcre(f.cap), Months: f.months, IncludeUnsuited: f.unsuited}
+	var errs []error
+	if f.state != "" && opt.Target.Missing && !isState(f.state) {
+		errs = append(errs, fmt.Errorf("--state: %q is not the postal code of a state", f.state))
+	}
+	if f.targetPH != 0 {
+		t, err := p.ChosenTarget(unit.PH(f.targetPH))
+		if err != nil {
+			errs = append(errs, fmt.Errorf("--target-ph: %w", err))
+		}
+		opt.Target = t
+	}
+	if f.date != "" {
+		day, err := season.ParseDay(f.date)
+		if err != nil {
+			errs = append(errs, fmt.Errorf("--date: %w", err))
+		}
+		opt.Lime.Date = day
+	}
+	if f.region != "" {
+		w, err := season.Region(p, f.region)
+		if err != nil {
+			errs = append(errs, fmt.Errorf("--region: %w", err))
+		}
+		opt.Lime.Window = &w
+	}
+	if err := opt.Lime.Check(p); err != nil {
+		errs = append(errs, err)
+	}
+	if err := errors.Join(errs...); err != nil {
+		return opt, usagef("%v", err)
+	}
+	return opt, nil
+}
+
+// isState says whether a text can be a postal code: two letters.
+func isState(s string) bool {
+	return len(s) == 2 && strings.Trim(strings.ToUpper(s), "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == ""
+}
+
+// openFields reads the boundaries and what is to be cut out of them.
+func openFields(ctx context.Context, paths []string, f *screenFlags, faults *diag.List) ([]field.Field, []*witness, error) {
+	opt := field.Options{ID: f.id, Customer: f.customer, Farm: f.farm, CRS: f.crs, Workers: f.workers}
+	var sources []field.Source
+	var seen []*witness
+	for _, p := range paths {
+		s, w := fieldSource(p, "fields")
+		sources, seen = append(sources, s), append(seen, w)
+	}
+	for _, p := range f.exclude {
+		s, w := fieldSource(p, "exclude")
+		opt.Exclude, seen = append(opt.Exclude, s), append(seen, w)
+	}
+	fields, err := field.Read(ctx, sources, opt, faults)
+	return fields, seen, err
+}
+
+func fieldSource(path, role string) (field.Source, *witness) {
+	w := &witness{FS: os.DirFS(dirOf(path)), role: role, name: path}
+	return field.Source{Name: path, Files: w, Path: baseName(path)}, w
+}
+
+// dirOf is the folder a path stands in, "." when it names none.
+func dirOf(path string) string {
+	dir := strings.TrimSuffix(strings.TrimRight(path, `/\`), baseName(path))
+	switch {
+	case dir == "":
+		return "."
+	case strings.Trim(dir, `/\`) == "":
+		return dir[:1]
+	}
+	return strings.TrimRight(dir, `/\`)
+}
+
+// optionsOf lists every option in force, for the record; paths by their last part, so that the record does not
+// depend on where the data stand.
+func optionsOf(fl *pflag.FlagSet) []suitability.Option {
+	var out []suitability.Option
+	fl.VisitAll(func(f *pflag.Flag) {
+		if !f.Changed && f.Value.String() == f.DefValue || slices.Contains(notSettable, f.Name) {
+			return
+		}
+		value := f.Value.String()
+		if s, ok := f.Value.(pflag.SliceValue); ok {
+			value = strings.Join(baseNames(s.GetSlice()), ", ")
+		} else if isPath(f.Name) {
+			value = baseName(value)
+		}
+		out = append(out, suitability.Option{Name: f.Name, Value: value})
+	})
+	slices.SortFunc(out, func(a, b suitability.Option) int { return strings.Compare(a.Name, b.Name) })
+	return out
+}
+
+func baseNames(paths []string) []string {
+	out := make([]string, len(paths))
+	for i, p := range paths {
+		out[i] = baseName(p)
+	}
+	return out
+}
+
+// explainRun prints the reasoning for a zone of a run that was written before.
+func explainRun(dir, zone string, std stdio) error {
+	r, err := runfolder.Read(os.DirFS(dir))
+	if err != nil {
+		return fmt.Errorf("%s: %w", dir, err)
+	}
+	return explain(r, zone, std)
+}
+
+func explain(r *suitability.Result, zone string, std stdio) error {
+	var ids []string
+	for i := range r.Zones {
+		if r.Zones[i].ID == zone {
+			return words.Explain(std.out, &r.Zones[i], r.Profile)
+		}
+		if len(ids) < 8 {
+			ids = append(ids, r.Zones[i].ID)
+		}
+	}
+	return fmt.Errorf("there is no zone %q; zones are named field/number, such as %s", zone, strings.Join(ids, ", "))
+}

@@ -1,0 +1,94 @@
+package bench
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"math/rand/v2"
+
+	"github.com/paulmach/orb"
+)
+
+// Shapes in common use: a quarter section is half a mile square, a centre pivot is the circle in it.
+const halfMile = 804.67 // metres
+
+// Fields returns n made fields within a box of longitude and latitude: pivots, quarter sections and irregular ones,
+// some with a pond. The same seed gives the same fields.
+func Fields(within orb.Bound, n int, seed uint64) []orb.Polygon {
+	r := rand.New(rand.NewPCG(seed, 0x5eed))
+	out := make([]orb.Polygon, n)
+	for i := range out {
+		at := orb.Point{within.Min[0] + r.Float64()*(within.Max[0]-within.Min[0]), within.Min[1] + r.Float64()*(within.Max[1]-within.Min[1])}
+		switch k := r.IntN(10); {
+		case k < 4:
+			out[i] = orb.Polygon{ring(at, 180, func(float64) float64 { return halfMile / 2 })}
+		case k < 7:
+			out[i] = orb.Polygon{ring(at, 4, func(float64) float64 { return halfMile / math.Sqrt2 })}
+		default:
+			out[i] = irregular(at, r)
+		}
+	}
+	return out
+}
+
+// irregular is a wavy outline, every other time with a pond.
+func irregular(at orb.Point, r *rand.Rand) orb.Polygon {
+	size, a, b := 150+250*r.Float64(), r.Float64()*6, r.Float64()*6
+	p := orb.Polygon{ring(at, 60, func(t float64) float64 { return size * (1 + 0.25*math.Sin(3*t+a) + 0.1*math.Sin(7*t+b)) })}
+	if r.IntN(2) == 0 {
+		pond := ring(at, 24, func(t float64) float64 { return size / 5 * (1 + 0.2*math.Sin(2*t)) })
+		pond.Reverse()
+		p = append(p, pond)
+	}
+	return p
+}
+
+// ring draws n corners around a place, at the distance in metres that radius gives for each angle.
+func ring(at orb.Point, n int, radius func(angle float64) float64) orb.Ring {
+	const metresPerDegree = 111320
+	var out orb.Ring
+	for k := range n {
+		t := 2 * math.Pi * (float64(k) + 0.5) / float64(n)
+		d := radius(t)
+		out = append(out, orb.Point{round7(at[0] + d*math.Cos(t)/(metresPerDegree*math.Cos(at[1]*math.Pi/180))), round7(at[1] + d*math.Sin(t)/metresPerDegree)})
+	}
+	return append(out, out[0])
+}
+
+func round7(v float64) float64 { return math.Round(v*1e7) / 1e7 }
+
+// WriteGeoJSON writes fields as a FeatureCollection with ids 1…n.
+func WriteGeoJSON(w io.Writer, fields []orb.Polygon) error {
+	if _, err := io.WriteString(w, `{"type":"FeatureCollection","features":[`); err != nil {
+		return err
+	}
+	for i, f := range fields {
+		comma := ","
+		if i == 0 {
+			comma = ""
+		}
+		if _, err := fmt.Fprintf(w, "%s\n{\"type\":\"Feature\",\"id\":\"%d\",\"properties\":{},\"geometry\":{\"type\":\"Polygon\",\"coordinates\":%s}}", comma, i+1, coordinates(f)); err != nil {
+			return err
+		}
+	}
+	_, err := io.WriteString(w, "\n]}\n")
+	return err
+}
+
+func coordinates(p orb.Polygon) []byte {
+	b := []byte{'['}
+	for i, r := range p {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = append(b, '[')
+		for k, q := range r {
+			if k > 0 {
+				b = append(b, ',')
+			}
+			b = fmt.Appendf(b, "[%.7f,%.7f]", q[0], q[1])
+		}
+		b = append(b, ']')
+	}
+	return append(b, ']')
+}
