@@ -11,12 +11,12 @@ import "math"
 type albers struct {
 	el         ellipsoid
 	lon0       float64 // radians
-	n, c       float64
+	n, c       float64 // constants of the cone: its angle over 2π, and C of the source
 	aOverN     float64
-	rho0       float64
-	qPole      float64
-	invN       float64
-	inverseSgn float64 // sign of n
+	rho0       float64 // radius of the origin's parallel, m; signed as n
+	qPole      float64 // q of the north pole
+	invN       float64 // 1/n
+	inverseSgn float64 // sign of n: the apex lies north (+1) or south (-1)
 }
 
 // newAlbers takes degrees; ok is false when the parallels define no cone.
@@ -39,6 +39,7 @@ func newAlbers(el ellipsoid, lon0, lat0, sp1, sp2 float64) (albers, bool) {
 	return p, r >= 0 && finite(p.rho0, p.c)
 }
 
+// forward is the hot loop of every overlay: one sine, one atanh, one root and one sine-cosine a vertex.
 func (p albers) forward(lon, lat float64) (x, y float64, ok bool) {
 	r := p.c - p.n*p.el.authalicQ(math.Sin(lat))
 	if !(r >= 0) {
@@ -58,6 +59,7 @@ func (p albers) inverse(x, y float64) (lon, lat float64, ok bool) {
 	if !(math.Abs(s) <= 1+1e-12) || math.Abs(theta*p.invN) > math.Pi {
 		return 0, 0, false
 	}
+	// cos β from (1-s)(1+s), which keeps its digits near the poles where 1-s² loses them.
 	lat = p.el.fromAuthalic(s, math.Sqrt(math.Max(0, (1-s)*(1+s))), q)
 	return turn(p.lon0 + theta*p.invN), lat, true
 }

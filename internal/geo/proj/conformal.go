@@ -41,13 +41,13 @@ func (el ellipsoid) geographicTan(tc float64) float64 {
 	return t
 }
 
-// isometric returns the isometric latitude ψ of φ: equal steps of ψ and longitude are squares on the ground. Infinite
-// at the poles of a perfect machine, ±37 here.
+// isometric returns the isometric latitude ψ of φ: equal steps of ψ and longitude are squares on the ground. At the
+// poles it is infinite; a right angle in floating point falls short of one and gives ±37.
 func (el ellipsoid) isometric(phi float64) float64 {
 	return math.Asinh(math.Tan(phi)) - el.eatanhe(math.Sin(phi))
 }
 
-// fromIsometric is the inverse of [ellipsoid.isometric].
+// fromIsometric is the inverse of [ellipsoid.isometric]; it takes infinities too, and gives the poles.
 func (el ellipsoid) fromIsometric(psi float64) float64 {
 	return math.Atan(el.geographicTan(math.Sinh(psi)))
 }

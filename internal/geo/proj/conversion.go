@@ -7,32 +7,6 @@ import (
 	"strings"
 )
 
-// The parameters of a projection have many names; each slice holds the folded names of one.
-//
-// Source: OGC 01-009 (WKT 1), OGC 18-010r7 with EPSG's names (WKT 2), and .prj files as PROJ 9.1.1 writes them.
-func parameterNames() []struct {
-	key   string
-	names []string
-} {
-	return []struct {
-		key   string
-		names []string
-	}{
-		{"lat0", []string{"latitudeoforigin", "latitudeofcenter", "latitudeofcentre", "centralparallel", "latitudeofnaturalorigin",
-			"latitudeoffalseorigin", "latitudeofprojectioncentre"}},
-		{"lon0", []string{"centralmeridian", "longitudeoforigin", "longitudeofcenter", "longitudeofcentre", "longitudeofnaturalorigin",
-			"longitudeoffalseorigin", "longitudeofprojectioncentre"}},
-		{"sp1", []string{"standardparallel1", "latitudeof1ststandardparallel"}},
-		{"sp2", []string{"standardparallel2", "latitudeof2ndstandardparallel"}},
-		{"k0", []string{"scalefactor", "scalefactoratnaturalorigin", "scalefactoroninitialline", "scalefactoratprojectioncentre"}},
-		{"azimuth", []string{"azimuth", "azimuthofinitialline", "azimuthatprojectioncentre"}},
-		{"gamma", []string{"rectifiedgridangle", "anglefromrectifiedtoskewgrid"}},
-		{"fe", []string{"falseeasting", "eastingatfalseorigin", "eastingatprojectioncentre"}},
-		{"fn", []string{"falsenorthing", "northingatfalseorigin", "northingatprojectioncentre"}},
-		{"aux", []string{"auxiliaryspheretype"}},
-	}
-}
-
 // required names the parameters without which a method is not defined.
 func (m method) required() []string {
 	switch m {
@@ -64,7 +38,8 @@ func parseConversion(n *wktNode, unit linearUnit) (method, parameters, error) {
 		return methodWebMercator, parameters{k0: 1}, nil
 	}
 	if m == methodUnknown {
-		return 0, parameters{}, refuse(n, fmt.Sprintf("uses the projection %s, which this program does not have", quote(word.name())))
+		return 0, parameters{}, refuse(n,
+			fmt.Sprintf("uses the projection %s, which this program does not have", quote(word.name())))
 	}
 	vals, err := parseParameters(n, from, unit)
 	if err != nil {
@@ -119,23 +94,6 @@ func parameterScale(p *wktNode, unit linearUnit) float64 {
 		return size / unit.metre
 	}
 	return 1
-}
-
-// parameterKey folds a parameter's name into its key; "" when unknown.
-func parameterKey(name string) string {
-	folded := fold(name)
-	for _, p := range parameterNames() {
-		if slices.Contains(p.names, folded) {
-			return p.key
-		}
-	}
-	return ""
-}
-
-// parameterName returns a name by which a reader of .prj files knows a parameter.
-func parameterName(key string) string {
-	return map[string]string{"lat0": "latitude_of_origin", "lon0": "central_meridian", "sp1": "standard_parallel_1",
-		"sp2": "standard_parallel_2", "k0": "scale_factor", "azimuth": "azimuth"}[key]
 }
 
 // assemble fills in what a text may leave out: no false origin, scale 1, a second standard parallel equal to the

@@ -15,9 +15,9 @@ type CRS struct {
 	datum int // EPSG code of the datum's geographic system
 	geo   bool
 	unit  linearUnit // of projected coordinates
-	proj  projection // nil when geo
-	par   parameters // false origin used here; the rest kept for comparison
-	kind  method
+	proj  projection // nil when geo; knows neither unit nor false origin
+	par   parameters // its false origin is applied here, the rest kept to compare systems
+	kind  method     // that made proj
 }
 
 // Name returns the system's name as its source writes it, such as "NAD83 / UTM zone 15N".
@@ -41,7 +41,8 @@ func (c CRS) Geographic() bool { return c.geo }
 // as WGS 84, that areas do not hold in it.
 func (c CRS) Note() string { return c.note }
 
-// Unit returns the name and the size in metres of the unit of projected coordinates; "degree" and 0 for geographic ones.
+// Unit returns the name of the unit of projected coordinates and its size in metres; "degree" and 0 for geographic
+// systems, whose unit has no size.
 func (c CRS) Unit() (name string, metres float64) {
 	if c.geo {
 		return "degree", 0

@@ -22,7 +22,8 @@ func FromName(name string) (CRS, error) {
 	authority := strings.Contains(key, "epsg") || tail == key
 	code, err := strconv.Atoi(tail)
 	if err != nil || !authority || code <= 0 {
-		return CRS{}, fmt.Errorf("coordinate system %s: not an EPSG code; write it as EPSG:n, such as EPSG:26915", quote(name))
+		return CRS{}, fmt.Errorf("coordinate system %s: not an EPSG code; write it as EPSG:n, such as EPSG:26915",
+			quote(name))
 	}
 	return FromEPSG(code)
 }

@@ -10,8 +10,8 @@ import (
 // between its projected ends: a millimetre, a tenth of what the best receivers repeat to (common practice, no source).
 const maxSagitta = 1e-3
 
-// maxBisections ends the halving of one edge: 4,096 pieces, enough for 700 km at 50 degrees. It keeps a single wild edge
-// affordable; maxInserted keeps many of them so.
+// maxBisections ends the halving of one edge: 4,096 pieces, enough for 700 km at 50 degrees. It keeps a single wild
+// edge affordable; maxInserted keeps many of them so.
 const maxBisections = 12
 
 const meanRadius = 6371008.8 // m; IUGG mean radius, (2a + b) / 3 of GRS80
@@ -21,8 +21,9 @@ const meanRadius = 6371008.8 // m; IUGG mean radius, (2a + b) / 3 of GRS80
 //
 //	1.2 L² max(tan |lat|, 0.7) / (8 R) > 1 mm
 //
-// L its length, lat its middle. L² tan(lat) / (8 R) is the sagitta of an edge along a parallel in a plane centred nearby; slanting
-// edges bend up to 1.2 times as much, and EPSG:5070 bends southern parallels as if they lay at 35 degrees (tan 0.7).
+// L its length, lat its middle. L² tan(lat) / (8 R) is the sagitta of an edge along a parallel in a plane centred
+// nearby; slanting edges bend up to 1.2 times as much, and EPSG:5070 bends southern parallels as if they lay at 35
+// degrees (tan 0.7).
 //
 // The rule looks at the edge alone, alike from both ends, so neighbours that share an edge get the same vertices.
 // The ring itself is returned when nothing is to be inserted. A ring so absurd that it would need more than

@@ -27,8 +27,8 @@ func newEllipsoid(a, inverseF float64) ellipsoid {
 func wgs84() ellipsoid { return newEllipsoid(6378137, 298.257223563) }
 func grs80() ellipsoid { return newEllipsoid(6378137, 298.257222101) }
 
-// eatanhe returns e·atanh(e·s), the term by which latitudes of an ellipsoid differ from those of a sphere; s is a sine
-// of latitude, -1..1.
+// eatanhe returns e·atanh(e·s), the term by which latitudes of an ellipsoid differ from those of a sphere; s is the
+// sine of a latitude, -1..1.
 func (el ellipsoid) eatanhe(s float64) float64 { return el.e * math.Atanh(el.e*s) }
 
 // parallelRadius returns the radius of a parallel as a fraction of a: cos φ / √(1 - e² sin² φ).

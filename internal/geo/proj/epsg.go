@@ -7,14 +7,21 @@ import (
 	"strings"
 )
 
+// projectedTable holds the projected systems on NAD83, a row a code; its head names source and columns. It is searched
+// as text: a run asks for one or two codes, and a map of 1,700 rows would cost every start.
+//
 //go:embed epsg_projected.csv
 var projectedTable string
 
+// withdrawnTable holds the codes EPSG has withdrawn among those systems.
+//
 //go:embed epsg_withdrawn.csv
 var withdrawnTable string
 
-const knownCodes = "known are EPSG:4326 and 4269 (degrees), 32601-32660 and 32701-32760 (UTM, WGS 84), the UTM zones, State Plane " +
-	"zones and statewide grids of NAD83 and its realisations (26901-26923, 26929-26998, 2222-2289, 5070, 3338 …) and 3857"
+// knownCodes is what the error for an unknown code offers instead.
+const knownCodes = "known are EPSG:4326 and 4269 (degrees), 32601-32660 and 32701-32760 (UTM, WGS 84), " +
+	"the UTM zones, State Plane zones and statewide grids of NAD83 and its realisations " +
+	"(26901-26923, 26929-26998, 2222-2289, 5070, 3338 …) and 3857"
 
 // FromEPSG returns the system with a code of the EPSG dataset: WGS 84, NAD83 and its realisations; UTM zones; all NAD83
 // State Plane zones in metres and feet; statewide and county grids of the United States and Canada on NAD83; 3857. The
@@ -36,9 +43,12 @@ func FromEPSG(code int) (CRS, error) {
 	}
 	if row, ok := tableRow(withdrawnTable, code); ok {
 		use, name, _ := strings.Cut(row, ",")
-		return CRS{}, fmt.Errorf("EPSG:%d (%s) was withdrawn by EPSG; use --crs EPSG:%s if the coordinates fit it", code, name, use)
+		return CRS{}, fmt.Errorf("EPSG:%d (%s) was withdrawn by EPSG; use --crs EPSG:%s if the coordinates fit it",
+			code, name, use)
 	}
-	return CRS{}, fmt.Errorf("EPSG:%d is not a coordinate system this program knows; %s; convert the file to EPSG:4326 first", code, knownCodes)
+	return CRS{}, fmt.Errorf("EPSG:%d is not a coordinate system this program knows; %s; "+
+		"convert the file to EPSG:4326 first",
+		code, knownCodes)
 }
 
 const webMercatorName = "WGS 84 / Pseudo-Mercator"
@@ -89,11 +99,13 @@ func fromRow(code int, row string) (CRS, error) {
 	return newProjected(cells[12], d, methodShort(cells[2]), u, p, code)
 }
 
-// newProjected puts a projected system together.
+// newProjected puts a projected system together; code 0 means none is known. It fails for constants that define no
+// projection.
 func newProjected(name string, d datum, m method, u linearUnit, p parameters, code int) (CRS, error) {
 	pr, ok := m.build(d.el, p)
 	if !ok {
-		return CRS{}, fmt.Errorf("coordinate system %s: its parameters define no usable projection; name the right one with --crs EPSG:n", quote(name))
+		return CRS{}, fmt.Errorf("coordinate system %s: its parameters define no usable projection; "+
+			"name the right one with --crs EPSG:n", quote(name))
 	}
 	c := CRS{name: name, code: code, note: d.noted(), datum: d.code, unit: u, proj: pr, par: p, kind: m}
 	if m == methodWebMercator {

@@ -11,10 +11,10 @@ import "math"
 type lambertConic struct {
 	el   ellipsoid
 	lon0 float64 // radians
-	n    float64
+	n    float64 // the cone's angle over 2π
 	aF   float64 // a F k0, carries the sign of n
-	rho0 float64
-	sgn  float64
+	rho0 float64 // radius of the origin's parallel, m; signed as n
+	sgn  float64 // sign of n: the apex lies north (+1) or south (-1)
 }
 
 // newLambertConic takes degrees. One standard parallel: give it twice. ok is false when the parallels define no cone.

@@ -5,13 +5,13 @@ type method uint8
 
 const (
 	methodUnknown method = iota
-	methodTM
-	methodLCC1
-	methodLCC2
+	methodTM             // transverse Mercator
+	methodLCC1           // Lambert conformal conic, one parallel and a scale
+	methodLCC2           // the same with two parallels
 	methodAlbers
-	methodLAEA
-	methodHotineA
-	methodHotineB
+	methodLAEA    // Lambert azimuthal equal-area
+	methodHotineA // oblique Mercator, from the natural origin
+	methodHotineB // the same, from the projection centre
 	methodWebMercator
 )
 
@@ -30,7 +30,8 @@ func methods() []methodEntry {
 	return []methodEntry{
 		{methodTM, "tm", "Transverse Mercator", []string{"transversemercator", "gausskruger", "transversemercatorcomplex",
 			"transversemercatorutm"}},
-		{methodLCC1, "lcc1", "Lambert Conic Conformal (1SP)", []string{"lambertconformalconic1sp", "lambertconicconformal1sp"}},
+		{methodLCC1, "lcc1", "Lambert Conic Conformal (1SP)", []string{"lambertconformalconic1sp",
+			"lambertconicconformal1sp"}},
 		{methodLCC2, "lcc2", "Lambert Conic Conformal (2SP)", []string{"lambertconformalconic", "lambertconformalconic2sp",
 			"lambertconicconformal2sp"}},
 		{methodAlbers, "albers", "Albers Equal Area", []string{"albers", "albersconicequalarea", "albersequalarea",
@@ -77,7 +78,8 @@ type parameters struct {
 	fe, fn         float64 // false easting and northing, in the system's unit
 }
 
-// build makes the projection; ok is false when the constants define none.
+// build makes the projection of a method on an ellipsoid from constants in degrees; the false origin is none of its
+// business; ok is false when the constants define none.
 func (m method) build(el ellipsoid, p parameters) (projection, bool) {
 	if !p.sound() {
 		return nil, false

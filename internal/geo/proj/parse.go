@@ -39,6 +39,7 @@ func refuse(n *wktNode, why string) error {
 		"or name the right system with --crs EPSG:n", quote(n.name()), why)
 }
 
+// isProjected tells whether the node is a projected system, in WKT 1 or 2.
 func isProjected(n *wktNode) bool {
 	return n.word == "PROJCS" || n.word == "PROJCRS" || n.word == "PROJECTEDCRS"
 }
@@ -58,6 +59,8 @@ func horizontal(n *wktNode) *wktNode {
 	return nil
 }
 
+// parseGeographic reads a system of longitude and latitude. Its code follows from its datum: whatever else a text may
+// say, nothing about such a system is left to choose once the datum, the meridian and the unit are known.
 func parseGeographic(n *wktNode) (CRS, error) {
 	d, err := parseDatum(n, n)
 	if err != nil {
@@ -82,19 +85,21 @@ func parseDatum(whole, geog *wktNode) (datum, error) {
 	}
 	d, ok := datumNamed(node.name())
 	if !ok {
-		return datum{}, refuse(whole, fmt.Sprintf("uses the datum %s, which is neither WGS 84 nor a known realisation of NAD83 "+
-			"and may lie hundreds of metres away", quote(node.name())))
+		return datum{}, refuse(whole, fmt.Sprintf("uses the datum %s, which is neither WGS 84 "+
+			"nor a known realisation of NAD83 and may lie hundreds of metres away", quote(node.name())))
 	}
 	sph := node.kid("SPHEROID", "ELLIPSOID")
 	a, okA := sph.num(0)
 	inverseF, okF := sph.num(1)
 	if !okA || !okF || !d.agrees(a, inverseF) {
-		return datum{}, refuse(whole, fmt.Sprintf("puts the datum %s on the ellipsoid %s (radius %v m, inverse flattening %v), which is not its own",
+		return datum{}, refuse(whole, fmt.Sprintf("puts the datum %s on the ellipsoid %s "+
+			"(radius %v m, inverse flattening %v), which is not its own",
 			quote(node.name()), quote(sph.name()), a, inverseF))
 	}
 	if pm := geog.kid("PRIMEM", "PRIMEMERIDIAN"); pm != nil {
 		if lon, ok := pm.num(0); !ok || math.Abs(lon) > 1e-9 {
-			return datum{}, refuse(whole, fmt.Sprintf("counts longitude from %s (%v), not from Greenwich", quote(pm.name()), lon))
+			return datum{}, refuse(whole, fmt.Sprintf("counts longitude from %s (%v), not from Greenwich",
+				quote(pm.name()), lon))
 		}
 	}
 	if size, ok := unitSize(geog, "ANGLEUNIT"); ok && math.Abs(size/degree-1) > 1e-7 {
@@ -111,6 +116,8 @@ func unitSize(n *wktNode, kind string) (size float64, ok bool) {
 	return n.kid("AXIS").kid("UNIT", kind).num(0)
 }
 
+// parseProjected reads datum, unit, direction of axes, projection and constants, in the order in which a refusal tells
+// the user most.
 func parseProjected(n *wktNode) (CRS, error) {
 	geog := n.kid("GEOGCS", "BASEGEOGCRS", "BASEGEODCRS", "GEOGCRS", "GEODCRS")
 	if geog == nil {
@@ -171,14 +178,16 @@ func (c CRS) claiming(code int) CRS {
 		t.name = c.name
 		return t
 	}
-	c.note = strings.TrimPrefix(c.note+fmt.Sprintf("; the text calls itself EPSG:%d but describes another system, which was used", code), "; ")
+	other := fmt.Sprintf("the text calls itself EPSG:%d but describes another system, which was used", code)
+	c.note = strings.TrimPrefix(c.note+"; "+other, "; ")
 	return c
 }
 
 // near tells whether two sets of constants differ by rounding only: 1e-9 degrees and 1e-3 units, 0.1 mm and a
 // millimetre on the ground.
 func (p parameters) near(q parameters) bool {
-	angles := [...][2]float64{{p.lat0, q.lat0}, {p.lon0, q.lon0}, {p.sp1, q.sp1}, {p.sp2, q.sp2}, {p.azimuth, q.azimuth}, {p.gamma, q.gamma}}
+	angles := [...][2]float64{{p.lat0, q.lat0}, {p.lon0, q.lon0}, {p.sp1, q.sp1}, {p.sp2, q.sp2},
+		{p.azimuth, q.azimuth}, {p.gamma, q.gamma}}
 	for _, a := range angles {
 		if !(math.Abs(math.Remainder(a[0]-a[1], 360)) < 1e-9) {
 			return false

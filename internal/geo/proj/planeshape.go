@@ -11,14 +11,17 @@ import (
 // edges that are all too long. Survey polygons and fields stay far below; a ring that needs more has wrong coordinates.
 const maxInserted = 1 << 18
 
+// What is wrong with a vertex; the sentence begins with its place.
 var (
-	errOutside = errors.New("is not a longitude and latitude that the working plane can hold; check the order of the coordinates and the coordinate system")
-	errTooLong = errors.New("ends an edge so long that hundreds of thousands of vertices would be needed to keep it straight; check the coordinates")
+	errOutside = errors.New("is not a longitude and latitude that the working plane can hold; " +
+		"check the order of the coordinates and the coordinate system")
+	errTooLong = errors.New("ends an edge so long that hundreds of thousands of vertices would be needed " +
+		"to keep it straight; check the coordinates")
 )
 
 // AppendForward appends the plane's image of a ring of longitudes and latitudes to dst and returns it. With densify,
-// edges are taken as straight in longitude and latitude, as in GeoJSON (RFC 7946), and get vertices inserted by the rule
-// of [Densify] before they are projected; without, only the ring's own vertices are projected. bad is the index of the
+// edges are taken as straight in longitude and latitude, as in GeoJSON (RFC 7946), and get vertices inserted by the
+// rule of [Densify] before they are projected; without, only the ring's own vertices are projected. bad is the index of the
 // first vertex that has no place in the plane, or whose edge is absurdly long, with the reason in err; dst is then of
 // no use. It allocates nothing beyond dst.
 func (p Plane) AppendForward(dst, ring orb.Ring, densify bool) (out orb.Ring, bad int, err error) {
@@ -43,8 +46,8 @@ func (p Plane) AppendForward(dst, ring orb.Ring, densify bool) (out orb.Ring, ba
 	return dst, -1, nil
 }
 
-// ForwardMultiPolygon projects longitudes and latitudes into the plane, ring by ring as [Plane.AppendForward]. The error
-// names the first vertex that has no place there.
+// ForwardMultiPolygon projects longitudes and latitudes into the plane, ring by ring as [Plane.AppendForward]. The
+// error names the first vertex that has no place there.
 func (p Plane) ForwardMultiPolygon(mp orb.MultiPolygon, densify bool) (orb.MultiPolygon, error) {
 	return mapRings(mp, func(ring orb.Ring) (orb.Ring, int, error) {
 		return p.AppendForward(make(orb.Ring, 0, len(ring)), ring, densify)
@@ -52,8 +55,8 @@ func (p Plane) ForwardMultiPolygon(mp orb.MultiPolygon, densify bool) (orb.Multi
 }
 
 // InverseMultiPolygon turns metres of the plane into longitude and latitude, vertex by vertex. Vertices that
-// densifying inserted stay: whether one may go is not for one polygon to decide, as a neighbour may hold it as a corner,
-// and a ring that drops it alone opens a sliver once coordinates are rounded. The error names the first vertex that is
+// densifying inserted stay: whether one may go is not for one polygon to decide, as a neighbour may hold it as a
+// corner, and a ring that drops it alone opens a sliver once coordinates are rounded. The error names the first vertex that is
 // no image of a place on Earth.
 func (p Plane) InverseMultiPolygon(mp orb.MultiPolygon) (orb.MultiPolygon, error) {
 	return mapRings(mp, func(ring orb.Ring) (orb.Ring, int, error) {

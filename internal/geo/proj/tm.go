@@ -11,11 +11,11 @@ import "math"
 // the equator 33 degrees, some eleven UTM zones; farther in higher latitudes, but not beyond the poles.
 type transverseMercator struct {
 	el    ellipsoid
-	lon0  float64 // radians
-	scale float64 // k0 times the rectifying radius, m
-	y0    float64 // northing of the origin's latitude, m
-	alpha [6]float64
-	beta  [6]float64
+	lon0  float64    // radians
+	scale float64    // k0 times the rectifying radius, m
+	y0    float64    // northing of the origin's latitude, m
+	alpha [6]float64 // sphere to plane
+	beta  [6]float64 // plane to sphere
 }
 
 // maxEta is the widest easting, in units of the rectifying radius: 3,900 km.

@@ -56,7 +56,8 @@ func (n *wktNode) num(i int) (v float64, ok bool) {
 // readWKT reads the nodes of a text: one, or several with commas between (a projected system and a vertical one).
 func readWKT(s string) ([]*wktNode, error) {
 	if len(s) > maxWKT {
-		return nil, fmt.Errorf("coordinate system text: %d bytes are too many for one; check that this is a .prj file", len(s))
+		return nil, fmt.Errorf("coordinate system text: %d bytes are too many for one; check that this is a .prj file",
+			len(s))
 	}
 	r := wktReader{s: s}
 	var roots []*wktNode
@@ -82,6 +83,7 @@ type wktReader struct {
 	i int
 }
 
+// fault says what stands at the place and what should.
 func (r *wktReader) fault(wanted string) error {
 	rest := r.s[r.i:]
 	if len(rest) > 20 {
@@ -91,6 +93,7 @@ func (r *wktReader) fault(wanted string) error {
 		"repair the .prj file or name the system with --crs EPSG:n", r.i+1, quote(rest), wanted)
 }
 
+// blank steps over white space.
 func (r *wktReader) blank() {
 	for r.i < len(r.s) && strings.IndexByte(" \t\r\n", r.s[r.i]) >= 0 {
 		r.i++
@@ -115,10 +118,12 @@ func (r *wktReader) run(belongs func(byte) bool) string {
 	return r.s[from:r.i]
 }
 
+// isWordByte tells what keywords and directions are made of.
 func isWordByte(c byte) bool {
 	return c == '_' || c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9'
 }
 
+// isNumberByte tells what a number may hold; whether it is one, strconv decides.
 func isNumberByte(c byte) bool { return strings.IndexByte("0123456789+-.eE", c) >= 0 }
 
 // node reads WORD[…]; WORD(…) is the same by the standard.
