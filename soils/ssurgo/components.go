@@ -31,7 +31,9 @@ func (j *joiner) component(r *record) {
 		Irrigated:       in(r.text("irrcapcl")),
 	}
 	if at, old := j.componentAt[key]; old {
-		repeated(r, "cokey", &j.components[at], c, contentOf)
+		if r.repeated("cokey", j.units[j.unitOf[at]].Key+contentOf(&j.components[at]), j.units[parent].Key+contentOf(&c)) {
+			j.components[at], j.unitOf[at] = c, parent
+		}
 		return
 	}
 	if key == "" {
@@ -61,41 +63,43 @@ func (j *joiner) restriction(r *record) {
 
 // month takes a row of table comonth.
 func (j *joiner) month(r *record) {
-	at, ok := j.componentAt[r.text("cokey")]
+	parent, ok := j.componentAt[r.text("cokey")]
 	if !ok {
 		r.orphan("cokey", "component")
 		return
 	}
-	number := r.month()
-	if number == 0 {
-		return
-	}
-	c := &j.components[at]
-	if key := r.text("comonthkey"); key != "" {
-		if _, old := j.monthAt[key]; old {
-			r.fault("comonthkey", "repeated key", "key \""+clip(key)+"\" stands twice", "both are kept; take a fresh copy of the export")
-		} else {
-			j.monthAt[strings.Clone(key)] = monthRef{at, len(c.Months)}
-		}
-	}
-	c.Months = append(c.Months, soils.Month{
-		Month:           number,
+	m := soils.Month{
+		Month:           r.month(),
 		Flooding:        r.frequency("flodfreqcl"),
 		FloodDuration:   r.duration("floddurcl"),
 		Ponding:         r.frequency("pondfreqcl"),
 		PondingDuration: r.duration("ponddurcl"),
-	})
+	}
+	if m.Month == 0 {
+		return
+	}
+	key := r.text("comonthkey")
+	if at, old := j.monthAt[key]; old {
+		if r.repeated("comonthkey", j.components[j.monthOf[at]].Key+contentOf(&j.months[at]), j.components[parent].Key+contentOf(&m)) {
+			j.months[at], j.monthOf[at] = m, parent
+		}
+		return
+	}
+	if key != "" {
+		j.monthAt[strings.Clone(key)] = len(j.months)
+	}
+	j.months = append(j.months, m)
+	j.monthOf = append(j.monthOf, parent)
 }
 
 // moisture takes a row of table cosoilmoist.
 func (j *joiner) moisture(r *record) {
-	ref, ok := j.monthAt[r.text("comonthkey")]
+	at, ok := j.monthAt[r.text("comonthkey")]
 	if !ok {
 		r.orphan("comonthkey", "month")
 		return
 	}
-	m := &j.components[ref.component].Months[ref.month]
-	m.Layers = append(m.Layers, soils.MoistureLayer{
+	j.months[at].Layers = append(j.months[at].Layers, soils.MoistureLayer{
 		Top:    quantity[unit.Depth](r, "soimoistdept_r"),
 		Bottom: quantity[unit.Depth](r, "soimoistdepb_r"),
 		Status: r.word("soimoiststat", moistureStates),

@@ -17,7 +17,9 @@ func (j *joiner) horizon(r *record) {
 	key := r.text("chkey")
 	h := j.readHorizon(r)
 	if at, old := j.horizonAt[key]; old {
-		repeated(r, "chkey", &j.horizons[at], h, contentOf)
+		if r.repeated("chkey", j.components[j.soilOf[at]].Key+contentOf(&j.horizons[at]), j.components[parent].Key+contentOf(&h)) {
+			j.horizons[at], j.soilOf[at] = h, parent
+		}
 		return
 	}
 	if key != "" {

@@ -26,11 +26,13 @@ type joiner struct {
 	unitOf     []int // index of the unit of each component
 	horizons   []soils.Horizon
 	soilOf     []int // index of the component of each horizon
+	months     []soils.Month
+	monthOf    []int // index of the component of each month
 
-	unitAt, componentAt, horizonAt map[string]int        // by mukey, cokey, chkey
-	monthAt                        map[string]monthRef   // by comonthkey
-	absent                         map[string]bool       // tables that the export does not have
-	textured                       map[string]textureRef // by chtgkey, representative groups only
+	unitAt, componentAt, horizonAt, monthAt map[string]int // by mukey, cokey, chkey, comonthkey
+
+	absent   map[string]bool       // tables that the export does not have
+	textured map[string]textureRef // by chtgkey, representative groups only
 }
 
 // textureRef is the horizon and the code of a texture group.
@@ -38,9 +40,6 @@ type textureRef struct {
 	horizon int
 	code    string
 }
-
-// monthRef is the place of a month: component, then index within it.
-type monthRef struct{ component, month int }
 
 // join reads the tables of the area into areas and map units; these are sorted within, but not among themselves.
 func (a *area) join(ctx context.Context) (*joiner, error) {
@@ -52,7 +51,7 @@ func (a *area) join(ctx context.Context) (*joiner, error) {
 		return nil, err
 	}
 	j := &joiner{area: a, schema: s, symbols: map[string]string{}, unitAt: map[string]int{}, componentAt: map[string]int{},
-		horizonAt: map[string]int{}, monthAt: map[string]monthRef{}, textured: map[string]textureRef{}, absent: map[string]bool{}}
+		horizonAt: map[string]int{}, monthAt: map[string]int{}, textured: map[string]textureRef{}, absent: map[string]bool{}}
 	for _, step := range j.steps() {
 		if err := j.table(ctx, step); err != nil {
 			return nil, err
@@ -115,26 +114,27 @@ func (r *record) orphan(column, parent string) {
 }
 
 // repeated settles which of two records with one key is kept: the one that comes first by content, so that the order
-// of records decides nothing. Twice the same is told, but harms nothing.
-func repeated[T any](r *record, column string, old *T, new T, content func(*T) string) {
-	a, b := content(old), content(&new)
-	if a == b {
+// of records decides nothing; content begins with the key of the parent. Twice the same is told, but harms nothing.
+func (r *record) repeated(column, old, new string) (takeNew bool) {
+	if old == new {
 		r.table.area.faults.Notice(diag.Fault{File: r.table.name, Line: r.line, Field: column, Kind: "repeated record",
 			What: fmt.Sprintf("the record of key %q stands here again", clip(r.text(column))), Fix: "it is taken once"})
-		return
+		return false
 	}
 	r.fault(column, "repeated key", fmt.Sprintf("key %q stands twice with different content", clip(r.text(column))),
 		"one of them is left out; take a fresh copy of the export")
-	if b < a {
-		*old = new
-	}
+	return new < old
 }
 
-// assemble hangs horizons under components and components under map units, and sorts both.
+// assemble hangs horizons and months under components and components under map units, and sorts both.
 func (j *joiner) assemble() {
 	for i, at := range j.soilOf {
 		c := &j.components[at]
 		c.Horizons = append(c.Horizons, j.horizons[i])
+	}
+	for i, at := range j.monthOf {
+		c := &j.components[at]
+		c.Months = append(c.Months, j.months[i])
 	}
 	for i := range j.components {
 		sortWithin(&j.components[i])

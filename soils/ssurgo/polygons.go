@@ -22,36 +22,47 @@ type Polygon struct {
 }
 
 // layerFiles is a layer of map unit polygons; shp is empty when only its companions are there.
-type layerFiles struct{ shp, base string }
+type layerFiles struct {
+	shp  string
+	base string // path without suffix, name in lower case
+}
 
 // layerPrefixes begin the names of map unit polygon layers: of a survey area or an area of interest, and of the
 // general soil map.
 var layerPrefixes = []string{"soilmu_a_", "gsmsoilmu_a_"}
 
-// findLayers lists the polygon layers in the folder spatial beside the tables, by name.
+// findLayers lists the polygon layers in the folder spatial beside the tables, or else among the tables, by name.
 func (a *area) findLayers() []layerFiles {
-	folder := a.spatialFolder()
+	for _, folder := range []string{a.spatialFolder(), a.tabular} {
+		if layers := a.layersIn(folder); len(layers) > 0 {
+			return layers
+		}
+	}
+	return nil
+}
+
+func (a *area) layersIn(folder string) []layerFiles {
 	if folder == "" {
 		return nil
 	}
 	entries, err := fs.ReadDir(a.fsys, folder)
 	if err != nil {
-		return nil // reported as a layer that is missing when polygons are asked for
+		return nil // told as a map that is missing when polygons are asked for
 	}
 	var layers []layerFiles
+	at := map[string]int{}
 	for _, e := range entries {
 		name := strings.ToLower(e.Name())
 		if e.IsDir() || !hasLayerPrefix(name) || !slices.Contains([]string{".shp", ".dbf", ".shx"}, path.Ext(name)) {
 			continue
 		}
-		base := strings.TrimSuffix(name, path.Ext(name))
-		at := slices.IndexFunc(layers, func(l layerFiles) bool { return l.base == base })
-		if at < 0 {
-			at = len(layers)
+		base := path.Join(folder, strings.TrimSuffix(name, path.Ext(name)))
+		if _, known := at[base]; !known {
+			at[base] = len(layers)
 			layers = append(layers, layerFiles{base: base})
 		}
 		if path.Ext(name) == ".shp" {
-			layers[at].shp = path.Join(folder, e.Name())
+			layers[at[base]].shp = path.Join(folder, e.Name())
 		}
 	}
 	return layers
@@ -86,8 +97,9 @@ func (a *area) spatialFolder() string {
 func (e *Export) Polygons(ctx context.Context, emit func(Polygon) error) error {
 	for _, a := range e.areas {
 		if len(a.layers) == 0 {
-			a.faults.Add(diag.Fault{File: join(a.export, path.Join(path.Dir(a.tabular), "spatial")), Kind: "no map",
-				What: "there are tables, but no map unit polygons (soilmu_a_*.shp)", Fix: "take the folder spatial of the export too"})
+			a.faults.Add(diag.Fault{File: join(a.export, a.tabular), Kind: "no map",
+				What: "there are tables, but no map unit polygons (soilmu_a_*.shp in the folder spatial beside them)",
+				Fix:  "give the folder that holds both tabular and spatial"})
 		}
 		for _, l := range a.layers {
 			if err := a.layer(ctx, l, emit); err != nil {
@@ -100,7 +112,7 @@ func (e *Export) Polygons(ctx context.Context, emit func(Polygon) error) error {
 
 func (a *area) layer(ctx context.Context, l layerFiles, emit func(Polygon) error) error {
 	if l.shp == "" {
-		a.faults.Add(diag.Fault{File: join(a.export, path.Join(a.spatialFolder(), l.base+".shp")), Kind: "no map",
+		a.faults.Add(diag.Fault{File: join(a.export, l.base+".shp"), Kind: "no map",
 			What: "the .shp with the map unit polygons is missing, though its companions are there", Fix: "take a complete copy of the export"})
 		return nil
 	}

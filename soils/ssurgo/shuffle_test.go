@@ -99,3 +99,32 @@ func withoutKeys(s *soils.Survey) {
 		}
 	}
 }
+
+// The same in an export where records of one key stand twice, with other values and under other parents.
+func TestOrderOfRecordsChangesNothingInDamage(t *testing.T) {
+	export := excerpt(t)
+	swaps := map[string][]string{ // digits and words that make another record of the same key
+		"legend": {"20000", "12000"}, "sacatlog": {"09/13/2021", "09/14/2021", "|22|", "|23|"},
+		"mapunit": {"Consociation", "Complex"}, "comp": {`"565250"`, `"565269"`, "|0.5|", "|7.5|"},
+		"chorizon": {"|5.3|", "|6.9|", `"21851322"`, `"21851401"`}, "chtexgrp": {"|Yes|", "|No |", `"SIL"`, `"L"`},
+		"cmonth": {`"None"`, `"Rare"`, `"21851401"`, `"21851322"`}, "csmoist": {"Wet", "Moist"},
+	}
+	for table, swap := range swaps {
+		f := export["tabular/"+table+".txt"]
+		again := strings.NewReplacer(swap...).Replace(string(f.Data))
+		if again == string(f.Data) {
+			t.Fatalf("%s: nothing to swap", table)
+		}
+		f.Data = append(append([]byte(nil), f.Data...), again...)
+	}
+	want, faults := read(t, export)
+	if faults.Faults() == 0 {
+		t.Fatal("the damage was not told")
+	}
+	for i := range 10 {
+		got, _ := read(t, shuffled(export, rand.New(rand.NewPCG(*seed, uint64(i)))))
+		if !reflect.DeepEqual(got, want) {
+			t.Errorf("-seed %d, case %d: another survey from shuffled records", *seed, i)
+		}
+	}
+}

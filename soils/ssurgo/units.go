@@ -1,6 +1,7 @@
 package ssurgo
 
 import (
+	"cmp"
 	"strings"
 	"time"
 
@@ -12,29 +13,34 @@ import (
 // generalSymbol is the area symbol of the general soil map of the country at 1:250,000 (STATSGO2).
 const generalSymbol = "US"
 
-// legend takes a row of table legend: a survey area.
+// legend takes a row of table legend: a survey area. Should one stand twice, what is kept does not depend on the order.
 func (j *joiner) legend(r *record) {
 	symbol := j.area.intern(r.text("areasymbol"))
 	if key := r.text("lkey"); key != "" {
-		j.symbols[j.area.intern(key)] = symbol
+		if old, ok := j.symbols[key]; !ok || symbol < old {
+			j.symbols[j.area.intern(key)] = symbol
+		}
 	}
 	s := j.areaOf(symbol)
-	s.Name = j.area.intern(r.text("areaname"))
+	if name := j.area.intern(r.text("areaname")); s.Name == "" || name < s.Name {
+		s.Name = name
+	}
 	if v, ok := r.real("projectscale").Get(); ok && v >= 1 && v <= 1e9 {
-		s.Scale = unit.Some(int(v))
+		s.Scale = unit.Some(max(int(v), s.Scale.Or(0))) // the coarser
 	}
 }
 
-// catalog takes a row of table sacatalog: version and date of a survey area.
+// catalog takes a row of table sacatalog: version and date of a survey area. Of two the newer is taken.
 func (j *joiner) catalog(r *record) {
 	s := j.areaOf(j.area.intern(r.text("areasymbol")))
-	s.Version = j.area.intern(r.text("saversion"))
-	text := r.text("saverest")
+	version, text := r.text("saversion"), r.text("saverest")
 	day, ok := parseDay(text)
 	if !ok && text != "" {
 		r.fault("saverest", "date", "\""+clip(text)+"\" is not a date like 09/13/2021 16:35:51", "the date is taken as not recorded")
 	}
-	s.Date = day
+	if cmp.Or(cmp.Compare(day, s.Date), cmp.Compare(version, s.Version)) > 0 {
+		s.Version, s.Date = j.area.intern(version), day
+	}
 	if s.Name == "" {
 		s.Name = j.area.intern(r.text("areaname"))
 	}
@@ -71,7 +77,9 @@ func (j *joiner) mapUnit(r *record) {
 	u := soils.MapUnit{Key: strings.Clone(key), Symbol: j.area.intern(r.text("musym")), Name: j.area.intern(r.text("muname")),
 		Kind: j.area.intern(r.text("mukind")), Area: j.symbolOf(r)}
 	if at, old := j.unitAt[key]; old {
-		repeated(r, "mukey", &j.units[at], u, contentOf)
+		if r.repeated("mukey", contentOf(&j.units[at]), contentOf(&u)) {
+			j.units[at] = u
+		}
 		return
 	}
 	j.unitAt[u.Key] = len(j.units)
