@@ -25,19 +25,22 @@ type pHEnds [pHVariants]Class
 // atEnds judges a component again with only its pH findings changed.
 func (p *Profile) atEnds(e *evidence, findings []Finding) (ends pHEnds) {
 	subsoil, surface := slices.Index(Codes(), SubsoilPH), slices.Index(Codes(), SurfacePH)
-	again := func(ph func(*soils.Horizon) unit.Opt[unit.PH], which ...int) Class {
-		fs := slices.Clone(findings)
-		x := e.withPH(ph)
-		for _, i := range which {
-			fs[i] = Criteria()[i].find(p, x)
-			fs[i].Criterion = Criteria()[i].Code
-		}
-		return p.judge(fs, true).class
+	scratch := slices.Clone(findings)
+	class := func(subsoilPH, surfacePH Finding) Class {
+		scratch[subsoil], scratch[surface] = subsoilPH, surfacePH
+		return p.judge(scratch, true).class
 	}
-	ends[subsoilLow], ends[subsoilHigh] = again(lowPH, subsoil), again(highPH, subsoil)
-	ends[surfaceLow], ends[surfaceHigh] = again(lowPH, surface), again(highPH, surface)
-	ends[bothLow], ends[bothHigh] = again(lowPH, subsoil, surface), again(highPH, subsoil, surface)
-	return ends
+	at := func(ph func(*soils.Horizon) unit.Opt[unit.PH]) (sub, sur Finding) {
+		x := e.withPH(ph)
+		sub, sur = findSubsoilPH(p, x), findSurfacePH(p, x)
+		sub.Criterion, sur.Criterion = SubsoilPH, SurfacePH
+		return sub, sur
+	}
+	subLow, surLow := at(lowPH)
+	subHigh, surHigh := at(highPH)
+	sub, sur := findings[subsoil], findings[surface]
+	return pHEnds{subsoilLow: class(subLow, sur), subsoilHigh: class(subHigh, sur), surfaceLow: class(sub, surLow),
+		surfaceHigh: class(sub, surHigh), bothLow: class(subLow, surLow), bothHigh: class(subHigh, surHigh)}
 }
 
 // hinges names the pH that the class of a unit hangs on: it would be another at the low or high end of the survey's

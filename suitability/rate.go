@@ -107,8 +107,10 @@ func limiting(components []ComponentRating, class Class, of func(*ComponentRatin
 func sorted(components []soils.Component) []soils.Component {
 	out := slices.Clone(components)
 	slices.SortStableFunc(out, func(a, b soils.Component) int {
-		return cmp.Or(cmp.Compare(b.Percent.Or(0), a.Percent.Or(0)), strings.Compare(a.Name, b.Name),
-			cmp.Compare(fingerprint(a), fingerprint(b)))
+		if c := cmp.Or(cmp.Compare(b.Percent.Or(0), a.Percent.Or(0)), strings.Compare(a.Name, b.Name)); c != 0 {
+			return c
+		}
+		return strings.Compare(fingerprint(a), fingerprint(b)) // costly, and seldom needed
 	})
 	return out
 }
