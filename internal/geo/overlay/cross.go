@@ -104,13 +104,20 @@ func (w *worker) edgeAgainstChunk(a, b geo.Pt, se, fc int) {
 }
 
 // pointAlong returns the point of the survey edge a→b where the cross products oa and ob with a field edge balance,
-// rounded to the grid. It is worked out from the lesser end: the neighbour, who has the edge as b→a,
-// gets the same point to the last bit. Where the crossing is an end of either edge, it is that end exactly: the error of
-// 2^30 · 4e-16 units before rounding is far below a half.
+// rounded to the grid. It is worked out from the lesser end: the neighbour, who has the edge as b→a, gets the same point to
+// the last bit. Where the crossing is an end of either edge, it is that end exactly.
 func pointAlong(a, b geo.Pt, oa, ob int64) geo.Pt {
 	if b.Less(a) {
 		a, b, oa, ob = b, a, ob, oa
 	}
 	s := float64(oa) / float64(oa-ob)
-	return geo.Pt{X: a.X + roundFast(float64(b.X-a.X)*s), Y: a.Y + roundFast(float64(b.Y-a.Y)*s)}
+	x, y := float64(b.X-a.X)*s, float64(b.Y-a.Y)*s
+	dx, dy := roundFast(x), roundFast(y)
+	// Before rounding x and y are off by at most 2^30 · 4e-16 < 1e-6 units: enough, unless they lie half way between two.
+	if halfway(x-float64(dx)) || halfway(y-float64(dy)) {
+		return exactPointAlong(a, b, geo.Wide(oa), geo.Wide(ob))
+	}
+	return geo.Pt{X: a.X + dx, Y: a.Y + dy}
 }
+
+func halfway(rest float64) bool { return rest > 0.5-1e-6 || rest < 1e-6-0.5 }

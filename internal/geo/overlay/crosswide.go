@@ -45,10 +45,15 @@ func (w *worker) crossWide(a, b geo.Pt, se, fe int) {
 	if b.Less(a) {
 		a, b, oa, ob = b, a, ob, oa
 	}
-	// With edges of up to 2^51 units float64 would be off by whole units: an exact fraction instead.
-	s := new(big.Rat).SetFrac(bigInt(oa), bigInt(oa.Sub(ob)))
-	x.at = geo.Pt{X: a.X + roundProduct(b.X-a.X, s), Y: a.Y + roundProduct(b.Y-a.Y, s)}
+	x.at = exactPointAlong(a, b, oa, ob)
 	w.xs = append(w.xs, x)
+}
+
+// exactPointAlong is pointAlong for an edge from its lesser end, with an exact fraction: with edges of up to 2^51 units
+// float64 would be off by whole units.
+func exactPointAlong(a, b geo.Pt, oa, ob geo.Int128) geo.Pt {
+	s := new(big.Rat).SetFrac(bigInt(oa), bigInt(oa.Sub(ob)))
+	return geo.Pt{X: a.X + roundProduct(b.X-a.X, s), Y: a.Y + roundProduct(b.Y-a.Y, s)}
 }
 
 func bigInt(v geo.Int128) *big.Int {

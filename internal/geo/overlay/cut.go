@@ -17,6 +17,9 @@ type Options struct {
 	Gaps     bool           // fill Gaps and Overlaps with the geometry of uncovered and doubly covered ground
 	Boundary bool           // fill Boundary
 	Progress func(done int) // called after each field with how many are done; nil means silent; never concurrently
+
+	listAll   bool // for tests: list slivers too
+	forceWide bool // for tests: 128 bits where 64 would do
 }
 
 // Piece is the ground that one survey polygon (or with Dissolve, one key) has in one field.

@@ -83,5 +83,8 @@ func (w *worker) boundary() *outline {
 
 // boundaryParts returns the field with these points as valid polygons.
 func (w *worker) boundaryParts() []arrange.Polygon {
+	if w.frame != nil {
+		return w.frame
+	}
 	return arrange.Assemble(w.boundary().open(0))
 }

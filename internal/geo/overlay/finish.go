@@ -16,6 +16,7 @@ func (w *worker) finish(number int) Cut {
 	area := w.boundaryArea()
 	if w.loose {
 		w.fit()
+		area = areaOf(w.frame)
 	}
 	left := area
 	for i := range w.pieces {
@@ -31,7 +32,7 @@ func (w *worker) finish(number int) Cut {
 	for i := range w.pieces {
 		p := &w.pieces[i]
 		out := Piece{Field: number, Polygon: int(p.polygon), Key: p.key, Area: geo.SquareMetres(p.doubled)}
-		if out.Area < SliverArea {
+		if out.Area < SliverArea && !w.opt.listAll {
 			c.Slivers += out.Area
 			continue
 		}
@@ -42,6 +43,10 @@ func (w *worker) finish(number int) Cut {
 			out.Shape = w.build.parts(p.parts)
 		} else {
 			out.Shape = w.build.rings(w.out.pts, w.out.rings[p.from:p.to], w.parent[p.from:p.to])
+		}
+		if len(out.Shape) == 0 {
+			c.Slivers += out.Area
+			continue
 		}
 		c.Pieces = append(c.Pieces, out)
 	}

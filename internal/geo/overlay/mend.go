@@ -186,7 +186,7 @@ func (w *worker) acceptAnyway(id uint32, traced bool) {
 	for _, r := range rings {
 		p.doubled = p.doubled.Add(geo.DoubledArea(r))
 	}
-	w.loose = w.loose || !drawnFrom(p.parts, rings)
+	w.loose = w.loose || areaOf(p.parts) != p.doubled || !drawnFrom(p.parts, rings)
 	w.out.rings, w.out.pts = w.out.rings[:first], w.out.pts[:points]
 	w.pieces = append(w.pieces, p)
 }
@@ -230,6 +230,7 @@ func (w *worker) fit() {
 		layers = append(layers, w.partsOf(&w.pieces[i]))
 	}
 	layers = arrange.Cover(layers)
+	w.frame = layers[0]
 	for i := range w.pieces {
 		p := &w.pieces[i]
 		p.parts, p.mended = layers[i+1], true

@@ -69,7 +69,7 @@ func (r *residue) join() {
 	used := make([]bool, len(r.edges))
 	from := func(p geo.Pt) int {
 		i, _ := slices.BinarySearchFunc(r.edges, p, func(e line, p geo.Pt) int { return e.a.Compare(p) })
-		for i < len(used) && used[i] {
+		for used[i] {
 			i++
 		}
 		return i
@@ -79,9 +79,12 @@ func (r *residue) join() {
 			continue
 		}
 		start := len(r.rings.pts)
-		for k := i; k < len(used) && !used[k] && (k == i || r.edges[k].a != r.edges[i].a); k = from(r.edges[k].b) {
+		for k := i; ; k = from(r.edges[k].b) {
 			used[k] = true
 			r.rings.push(start, r.edges[k].a)
+			if r.edges[k].b == r.edges[i].a {
+				break
+			}
 		}
 		r.rings.close(start)
 	}
@@ -103,7 +106,7 @@ func (w *worker) findResidue() {
 	r := &w.rest
 	r.edges = r.edges[:0]
 	if w.loose {
-		for _, part := range w.boundaryParts() {
+		for _, part := range w.frame {
 			for _, ring := range part {
 				r.add(ring, false)
 			}

@@ -30,7 +30,8 @@ type worker struct {
 	pieces []piece
 	check  checker
 	onEdge []edgePoint
-	loose  bool // pieces moved when they were mended, and no longer fit their neighbours
+	loose  bool              // pieces moved when they were mended, and no longer fit their neighbours
+	frame  []arrange.Polygon // the field's boundary that they fit after that
 	build  builder
 	rest   residue
 }
@@ -49,7 +50,7 @@ type piece struct {
 func (w *worker) cut(number int, shape orb.MultiPolygon) Cut {
 	w.pieces, w.onEdge = w.pieces[:0], w.onEdge[:0]
 	w.out.pts, w.out.rings, w.parent = w.out.pts[:0], w.out.rings[:0], w.parent[:0]
-	w.loose = false
+	w.loose, w.frame = false, nil
 	w.repair = nil
 	w.loadField(number, shape)
 	if len(w.field.rings) == 0 {
@@ -66,6 +67,7 @@ func (w *worker) cut(number int, shape orb.MultiPolygon) Cut {
 func (w *worker) loadField(number int, shape orb.MultiPolygon) {
 	f := &w.field
 	f.load(shape)
+	f.wide = f.wide || w.opt.forceWide
 	if !f.bad && (len(f.rings) == 0 || w.check.check(f.pts, f.rings, f.wide) == clean) {
 		return
 	}
