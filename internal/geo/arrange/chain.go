@@ -2,8 +2,8 @@ package arrange
 
 import "rootworthy/internal/geo"
 
-// chainMax is the most edges in a chain. Measured on survey polygons: 8 to 16 is best.
-const chainMax = 12
+// chainMax is the most edges in a chain. Measured on survey polygons: 8 to 12 is best.
+const chainMax = 10
 
 // Checker tests rings for validity and keeps its memory between calls. The zero Checker is ready; one per goroutine.
 //

@@ -76,20 +76,38 @@ func (c *Checker) chainPair(f, g *chain) {
 		// its end only once, and edges that fold back would have more in common.
 		return
 	}
+	var inF, inG [chainMax]int32
+	nf := c.edgesIn(f, &common, &inF)
+	if nf == 0 {
+		return
+	}
+	ng := c.edgesIn(g, &common, &inG)
 	p, q := c.rings[f.ring].points, c.rings[g.ring].points
-	for i := f.start; i < f.start+f.n; i++ {
+	for _, i := range inF[:nf] {
 		a, b := p[i], p[after(i, p)]
-		if min(a.X, b.X) > common.x1 || max(a.X, b.X) < common.x0 || min(a.Y, b.Y) > common.y1 || max(a.Y, b.Y) < common.y0 {
-			continue
-		}
-		for j := g.start; j < g.start+g.n; j++ {
+		x0, x1, y0, y1 := min(a.X, b.X), max(a.X, b.X), min(a.Y, b.Y), max(a.Y, b.Y)
+		for _, j := range inG[:ng] {
 			d, e := q[j], q[after(j, q)]
-			if min(a.X, b.X) <= max(d.X, e.X) && min(d.X, e.X) <= max(a.X, b.X) &&
-				min(a.Y, b.Y) <= max(d.Y, e.Y) && min(d.Y, e.Y) <= max(a.Y, b.Y) {
+			if x0 <= max(d.X, e.X) && min(d.X, e.X) <= x1 && y0 <= max(d.Y, e.Y) && min(d.Y, e.Y) <= y1 {
 				c.edgePair(f.ring, g.ring, i, j)
 			}
 		}
 	}
+}
+
+// edgesIn lists the edges of a chain whose boxes meet b.
+func (c *Checker) edgesIn(f *chain, b *box, list *[chainMax]int32) (n int) {
+	points := c.rings[f.ring].points
+	p := points[f.start]
+	for i := f.start; i < f.start+f.n; i++ {
+		q := points[after(i, points)]
+		if min(p.X, q.X) <= b.x1 && max(p.X, q.X) >= b.x0 && min(p.Y, q.Y) <= b.y1 && max(p.Y, q.Y) >= b.y0 {
+			list[n] = i
+			n++
+		}
+		p = q
+	}
+	return n
 }
 
 // follows says whether one of two chains of a ring begins where the other ends.

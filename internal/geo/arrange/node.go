@@ -7,9 +7,9 @@ import (
 	"rootworthy/internal/geo"
 )
 
-// maxCrossings bounds the crossings of one drawn polygon: four million take some 200 MB and a few seconds. A
+// maxCrossings bounds the crossings of one drawn polygon; see BenchmarkTangle for what a million cost. A
 // boundary walked with a bad receiver has dozens; only made-up input has more.
-const maxCrossings = 4 << 20
+const maxCrossings = 1 << 20
 
 var errTangled = errors.New("more crossings than any boundary has")
 

@@ -59,7 +59,7 @@ func EvenOdd(rings [][]geo.Pt) []Polygon {
 }
 
 // MakeValid makes each part valid by the even-odd rule and returns the union of the parts: parts that overlap are
-// joined, they do not cancel. ok is false, and nothing is returned, if the rings cross more than four million times.
+// joined, they do not cancel. ok is false, and nothing is returned, if the rings cross more than a million times.
 func MakeValid(parts []Polygon) (valid []Polygon, ok bool) {
 	l := newLines()
 	for i := range parts {
