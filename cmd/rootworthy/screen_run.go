@@ -34,7 +34,7 @@ func (f *screenFlags) screen(ctx context.Context, fl *pflag.FlagSet, paths []str
 		return err
 	}
 	r.Provenance.Options = optionsOf(fl)
-	r.Faults = faults.Kept()
+	r.Faults = relative(faults.Kept(), slices.Concat(paths, f.survey, f.exclude, []string{f.profile}))
 	if f.out != "" {
 		if err := ctx.Err(); err != nil {
 			return context.Cause(ctx)
@@ -190,6 +190,20 @@ func baseNames(paths []string) []string {
 		out[i] = baseName(p)
 	}
 	return out
+}
+
+// relative names files in faults from the last part of what the user typed, so that a run does not depend on where
+// the data stand.
+func relative(faults []diag.Fault, typed []string) []diag.Fault {
+	for i := range faults {
+		for _, p := range typed {
+			if rest, ok := strings.CutPrefix(faults[i].File, p); ok && p != "" {
+				faults[i].File = baseName(p) + rest
+				break
+			}
+		}
+	}
+	return faults
 }
 
 // explainRun prints the reasoning for a zone of a run that was written before.

@@ -55,7 +55,7 @@ var mapUnits = []mapUnit{
 	{'D', "9900014", "DuA", "Dunsop silt loam, 0 to 1 percent slopes", "Consociation", []component{
 		{name: "Dunsop", drainage: "Somewhat poorly drained", hydgrp: "C/D", order: "Ultisols", pct: 80, slope: [3]float64{0, 0.5, 1},
 			horizons: []horizon{{"Ap", 0, 20, 5.0, 5.3, 5.6, .19, 22, 18, "SIL"}, {"Btg", 20, 90, 5.0, 5.2, 5.5, .17, 18, 30, "SICL"}, {"BCg", 90, 160, 5.2, 5.5, 5.8, .16, 25, 26, "SIL"}},
-			wetFrom:  30, flooding: "Rare", ponding: "None"},
+			wetFrom:  40, flooding: "Rare", ponding: "None"},
 		{name: "Hollin", drainage: "Poorly drained", hydgrp: "D", order: "Inceptisols", pct: 15,
 			horizons: []horizon{{"Ag", 0, 18, 5.0, 5.3, 5.6, .18, 20, 24, "SIL"}, {"Bg", 18, 150, 5.0, 5.4, 5.8, .16, 15, 34, "SICL"}},
 			wetFrom:  5, flooding: "Occasional", ponding: "Occasional"},
