@@ -6,7 +6,7 @@
 // header: fields parted by |, text in double quotes that may run over lines. Which column stands where is told by
 // the export's own mstabcol.txt; a built-in table (SSURGO 2.3.3) stands in for it.
 //
-//	export, err := ssurgo.Open("AR017", os.DirFS("AR017"), &faults)
+//	export, err := ssurgo.Open(ctx, "AR017", os.DirFS("AR017"), &faults)
 //	survey, err := export.Survey(ctx)                         // map units, components, horizons
 //	err = export.Polygons(ctx, func(p ssurgo.Polygon) error { … }) // the map, one polygon at a time
 //

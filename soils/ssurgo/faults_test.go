@@ -57,6 +57,35 @@ func TestFaultsNamePlaceAndRemedy(t *testing.T) {
 	}
 }
 
+// What no cell shows alone: horizons that cannot lie so, percents beyond a hundred, two textures for one horizon.
+func TestFaultsBetweenRecords(t *testing.T) {
+	for _, c := range []struct {
+		name, table, old, new string
+		severity              diag.Severity
+		kind, says            string
+	}{
+		{"overlap", "chorizon", "|20|||107|", "|10|||107|", diag.Wrong, "overlap", "begins at 10 cm"},
+		{"no thickness", "chorizon", "|20|||107|", "|20|||20|", diag.Wrong, "no thickness", "from 20 to 20 cm"},
+		{"no bottom", "chorizon", "|20|||107|", "|20||||", diag.Wrong, "depth missing", "not recorded"},
+		{"percents", "comp", "|39|", "|99|", diag.Notice, "percents", "sum to 160 percent"},
+		{"second representative texture", "chtexgrp", `||No |`, `||Yes|`, diag.Wrong, "two textures", "two representative"},
+		{"unit of no area", "mapunit", `"15097"`, `"1"`, diag.Notice, "orphan", "no survey area"},
+		{"unit without components", "comp", `"565284"`, `"565250"`, diag.Notice, "unit without components", "W (565284)"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			e := excerpt(t)
+			edit(t, e, c.table, c.old, c.new)
+			_, faults := read(t, e)
+			for _, got := range faults.Kept() {
+				if got.Kind == c.kind && got.Severity == c.severity && strings.Contains(got.What, c.says) {
+					return
+				}
+			}
+			t.Errorf("want a %v of kind %q that says %q; got\n%s", c.severity, c.kind, c.says, faults)
+		})
+	}
+}
+
 // A bad cell costs the cell, a bad record the record, and nothing more.
 func TestFaultsCostNoMoreThanTheirPlace(t *testing.T) {
 	sound, _ := read(t, excerpt(t))

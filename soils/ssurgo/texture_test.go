@@ -49,3 +49,23 @@ func eachHorizon(s *soils.Survey, f func(*soils.Horizon)) {
 		}
 	}
 }
+
+// A group whose code has no fine earth class is settled by the words of its texture; a stratified list is not.
+func TestTextureByWords(t *testing.T) {
+	for _, c := range []struct{ code, words, want string }{
+		{"C", "Clay", "C"}, {"XX-NEW", "Clay", "C"}, {"XX-NEW", "Clayey", ""}, {"SR- C SIC", "Clay", ""}, {"BR", "", ""}, {"GRV-SIC", "Clay", "SIC"},
+	} {
+		e := excerpt(t)
+		edit(t, e, "chtexgrp", `"C"||Yes||"64440484"|"129923957"`, `"`+c.code+`"||Yes||"64440484"|"129923957"`)
+		edit(t, e, "chtextur", `"Clay"||"129923957"`, `"`+c.words+`"||"129923957"`)
+		s, faults := read(t, e)
+		eachHorizon(s, func(h *soils.Horizon) {
+			if h.Key == "64440484" && (h.Texture != c.want || h.TextureGroup != c.code) {
+				t.Errorf("%q, %q: texture %q of group %q, want %q", c.code, c.words, h.Texture, h.TextureGroup, c.want)
+			}
+		})
+		if unknown := c.words == "Clayey"; (faults.Notices() == 1) != unknown {
+			t.Errorf("%q: notices\n%s", c.words, faults)
+		}
+	}
+}
