@@ -67,7 +67,7 @@ func (e *explanation) decision() {
 		e.para("Not rated: %s.", WhyNotRated(e.r.WhyNotRated, Consultant))
 		return
 	}
-	e.para("The class with the largest percent of the rated soils wins; of equal percents the worse.")
+	e.para("Scores from %g are suited, from %g marginal (proposal). The class with the largest percent of the rated soils wins; of equal percents the worse.", suitability.SuitedMark, suitability.MarginalMark)
 	e.para("Class %s%s.", verdict(e.r.Class, e.r.Limiting, e.r.Score), correctableText(e.r.Correctable))
 	e.arithmetic(func(c *suitability.ComponentRating) (suitability.Class, unit.Opt[float64]) { return c.Class, c.Score }, e.r.Class, e.r.Score)
 	e.para("Class today %s%s.", verdict(e.r.ClassToday, e.r.LimitingToday, e.r.ScoreToday), correctableText(e.r.CorrectableToday))

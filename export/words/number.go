@@ -45,6 +45,9 @@ func beside(value, limit float64, decimals int) string {
 	return plain(value, decimals)
 }
 
+// number prints a whole number for reading.
+func number(n int) string { return export.Thousands(n) }
+
 // acres prints an area for reading: tenths of an acre up to a hundred.
 func acres(a unit.Area) string {
 	if a.Acres() < 99.95 {

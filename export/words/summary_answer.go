@@ -68,13 +68,13 @@ func headline(t tally, n int) string {
 	case suited == 0 && n == 1:
 		return "The field " + oneField(t) + "."
 	case suited == 0:
-		s = fmt.Sprintf("None of %d fields looks suited", n)
+		s = fmt.Sprintf("None of %s fields looks suited", number(n))
 	case n == 1:
 		return "The field looks suited" + limed(t.once, suited) + "."
 	case suited == 1:
-		s = fmt.Sprintf("1 of %d fields looks suited%s", n, limed(t.once, suited))
+		s = fmt.Sprintf("1 of %s fields looks suited%s", number(n), limed(t.once, suited))
 	default:
-		s = fmt.Sprintf("%d of %d fields look suited%s", suited, n, limed(t.once, suited))
+		s = fmt.Sprintf("%s of %s fields look suited%s", number(suited), number(n), limed(t.once, suited))
 	}
 	if rest := others(t); rest != "" {
 		s += "; " + rest
@@ -100,7 +100,7 @@ func limed(once, suited int) string {
 	case once == suited:
 		return " once limed"
 	case once > 0:
-		return fmt.Sprintf(", %d of them only once limed", once)
+		return ", " + number(once) + " of them only once limed"
 	case suited == 1:
 		return " as it is"
 	}

@@ -30,7 +30,7 @@ func (s *summary) fields() {
 	}
 	if len(rows) > mostFields {
 		slices.SortStableFunc(rows, func(a, b *export.Sum) int { return cmp.Compare(rankKey(a), rankKey(b)) })
-		s.heading(fmt.Sprintf("The best %d of %s fields, acres", mostFields, fixed(float64(len(rows)), 0)))
+		s.heading(fmt.Sprintf("The best %d of %s fields, acres", mostFields, number(len(rows))))
 	} else {
 		s.heading("Fields, acres")
 	}
@@ -40,7 +40,7 @@ func (s *summary) fields() {
 		s.fieldRow(f, name)
 	}
 	if len(rows) > mostFields {
-		s.line(fmt.Sprintf("All %s are in fields.csv.", fixed(float64(len(rows)), 0)))
+		s.line(fmt.Sprintf("All %s are in fields.csv.", number(len(rows))))
 	} else if len(rows) > 1 {
 		s.totalRow(name)
 	}
@@ -114,7 +114,7 @@ func (s *summary) zones() {
 	}
 	if len(zones) > mostZones {
 		s.line("")
-		s.text("", "", fmt.Sprintf("The %s zones are in zones.geojson and lime.csv, each with its reason.", fixed(float64(len(zones)), 0)))
+		s.text("", "", fmt.Sprintf("The %s zones are in zones.geojson and lime.csv, each with its reason.", number(len(zones))))
 		return
 	}
 	s.heading("Zones: class, lime in short tons an acre (low - likely - high), reason")

@@ -1,0 +1,171 @@
+package atomicfile
+
+import (
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+func testFolder(dir string) Folder {
+	return Folder{Dir: dir, Files: []string{"a.csv", "b.csv", "mark.json"}, Marked: func(r io.Reader) error {
+		if b, err := io.ReadAll(r); err != nil || !strings.HasPrefix(string(b), "mark") {
+			return errors.New("no mark")
+		}
+		return nil
+	}}
+}
+
+func content(text string) func(string, io.Writer) error {
+	return func(name string, w io.Writer) error {
+		_, err := io.WriteString(w, name[:1]+name[1:]+" "+text)
+		return err
+	}
+}
+
+// listing prints a folder as "name=content" lines, hidden files too; "absent" when there is none.
+func listing(t *testing.T, dir string) string {
+	t.Helper()
+	entries, err := os.ReadDir(dir)
+	if errors.Is(err, os.ErrNotExist) {
+		return "absent"
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []string
+	for _, e := range entries {
+		b, _ := os.ReadFile(filepath.Join(dir, e.Name()))
+		out = append(out, e.Name()+"="+string(b))
+	}
+	return strings.Join(out, "\n")
+}
+
+func TestFolderAppearsWholeAndIsReplacedWhole(t *testing.T) {
+	f := testFolder(filepath.Join(t.TempDir(), "not", "yet", "there"))
+	for _, text := range []string{"first", "second"} {
+		if err := f.Check(); err != nil {
+			t.Fatal(err)
+		}
+		if err := f.Write(content(text)); err != nil {
+			t.Fatal(err)
+		}
+		want := "a.csv=a.csv " + text + "\nb.csv=b.csv " + text + "\nmark.json=mark.json " + text
+		if got := listing(t, f.Dir); got != want {
+			t.Errorf("folder holds\n%s\nwant\n%s", got, want)
+		}
+	}
+	if st, err := os.Stat(filepath.Join(f.Dir, "a.csv")); err != nil || st.Mode().Perm() != 0o644 {
+		t.Errorf("mode %v, %v; want 0644", st.Mode(), err)
+	}
+}
+
+// On any failure the folder is as it was: absent, empty, or with its old files.
+func TestFailureLeavesTheFolderAsItWas(t *testing.T) {
+	boom := errors.New("disk full")
+	for _, c := range []struct {
+		name string
+		make func(Folder)
+		fail func(name string, w io.Writer) error
+	}{
+		{"absent", func(Folder) {}, nil},
+		{"empty", func(f Folder) { os.MkdirAll(f.Dir, 0o755) }, nil},
+		{"old files", func(f Folder) { f.Write(content("old")) }, nil},
+	} {
+		for _, failing := range testFolder("").Files {
+			root := t.TempDir()
+			f := testFolder(filepath.Join(root, "deep", "out"))
+			c.make(f)
+			before := listing(t, f.Dir)
+			err := f.Write(func(name string, w io.Writer) error {
+				io.WriteString(w, "half of "+name)
+				if name == failing {
+					return boom
+				}
+				return nil
+			})
+			if !errors.Is(err, boom) || !strings.Contains(err.Error(), failing) {
+				t.Errorf("%s: err = %v, want the cause and the file %s", c.name, err, failing)
+			}
+			if after := listing(t, f.Dir); after != before {
+				t.Errorf("%s, failing at %s: folder holds\n%s\nbefore\n%s", c.name, failing, after, before)
+			}
+			if c.name == "absent" && listing(t, root) != "" {
+				t.Errorf("parents are left: %s", listing(t, root))
+			}
+		}
+	}
+}
+
+// A move that fails in the middle is undone. A folder in the place of a file makes os.Rename fail.
+func TestAMoveThatFailsIsUndone(t *testing.T) {
+	f := testFolder(t.TempDir())
+	if err := f.Write(content("old")); err != nil {
+		t.Fatal(err)
+	}
+	before := listing(t, f.Dir)
+	err := f.Write(func(name string, w io.Writer) error {
+		if name == "mark.json" { // all checks are over: put something in the way of b.csv
+			os.Remove(filepath.Join(f.Dir, "b.csv"))
+			os.MkdirAll(filepath.Join(f.Dir, "b.csv", "x"), 0o755)
+		}
+		return content("new")(name, w)
+	})
+	if err == nil {
+		t.Skip("this system renames a file over a folder")
+	}
+	os.RemoveAll(filepath.Join(f.Dir, "b.csv"))
+	if after, want := listing(t, f.Dir), strings.ReplaceAll(before, "b.csv=b.csv old\n", ""); after != want {
+		t.Errorf("folder holds\n%s\nwant\n%s", after, want)
+	}
+}
+
+func TestForeignFoldersAreRefusedUntouched(t *testing.T) {
+	for name, files := range map[string]map[string]string{
+		"somebody's file":             {"notes.txt": "mine"},
+		"a run and somebody's file":   {"a.csv": "", "mark.json": "mark", "notes.txt": "mine"},
+		"file of ours without a mark": {"a.csv": "mine, by chance of the same name"},
+		"a mark that is not ours":     {"mark.json": "{}"},
+		"somebody's folder":           {"a.csv/x": ""},
+	} {
+		f := testFolder(t.TempDir())
+		for path, text := range files {
+			full := filepath.Join(f.Dir, path)
+			os.MkdirAll(filepath.Dir(full), 0o755)
+			os.WriteFile(full, []byte(text), 0o644)
+		}
+		before := listing(t, f.Dir)
+		errCheck, errWrite := f.Check(), f.Write(content("new"))
+		if errCheck == nil || errWrite == nil || !strings.Contains(errWrite.Error(), "empty or new folder") {
+			t.Errorf("%s: Check %v, Write %v; want both to refuse and say what to do", name, errCheck, errWrite)
+		}
+		if after := listing(t, f.Dir); after != before {
+			t.Errorf("%s: folder holds\n%s\nbefore\n%s", name, after, before)
+		}
+	}
+}
+
+func TestAFileInPlaceOfTheFolderIsRefused(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "out")
+	os.WriteFile(path, []byte("mine"), 0o644)
+	if err := testFolder(path).Write(content("new")); err == nil {
+		t.Error("a file was taken for a folder")
+	}
+	if b, _ := os.ReadFile(path); string(b) != "mine" {
+		t.Errorf("file now holds %q", b)
+	}
+}
+
+func TestLitterAndLeftoversDoNotMatter(t *testing.T) {
+	f := testFolder(t.TempDir())
+	os.WriteFile(filepath.Join(f.Dir, ".DS_Store"), nil, 0o644)
+	os.MkdirAll(filepath.Join(f.Dir, ".rootworthy-123.tmp", "old"), 0o755)
+	if err := f.Write(content("new")); err != nil {
+		t.Fatal(err)
+	}
+	if got := listing(t, f.Dir); strings.Contains(got, "tmp") {
+		t.Errorf("a leftover of an interrupted run is still there:\n%s", got)
+	}
+}
