@@ -1,0 +1,106 @@
+package job
+
+import (
+	"bytes"
+	"context"
+	"math/rand/v2"
+	"path/filepath"
+	"slices"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/diag"
+	"rootworthy/internal/run"
+	"rootworthy/soils/ssurgo"
+	"rootworthy/suitability"
+)
+
+// outputs returns every file of the run folder, one after the other.
+func outputs(t *testing.T, r *suitability.Result) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	for _, name := range run.Files() {
+		if err := run.WriteFile(&b, name, r); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return b.Bytes()
+}
+
+// TestSameBytes: 1 or 8 workers, survey polygons in any order and rings from any start give the same files.
+func TestSameBytes(t *testing.T) {
+	s := export(t, "ssurgo-ar017")
+	var faults diag.List
+	fields := readFields(t, filepath.Join(shared, "data", "fields-ar017-invented"), "fields.geojson", &faults)
+	want := outputs(t, screenReal(t, fields, s, 1, &faults))
+	if got := outputs(t, screenReal(t, fields, s, 8, &faults)); !bytes.Equal(got, want) {
+		t.Error("8 workers write other bytes than 1")
+	}
+	const seed = 7
+	if got := outputs(t, screenReal(t, fields, shuffled(t, s, seed), 8, &faults)); !bytes.Equal(got, want) {
+		t.Errorf("survey polygons in another order (seed %d) change the files", seed)
+	}
+}
+
+// shuffled hands out the same polygons in another order, each ring from another start.
+func shuffled(t *testing.T, s *testSurvey, seed uint64) *testSurvey {
+	t.Helper()
+	out := &testSurvey{survey: s.survey}
+	err := s.export.Polygons(context.Background(), func(p ssurgo.Polygon) error { out.polygons = append(out.polygons, p); return nil })
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := rand.New(rand.NewPCG(seed, 0))
+	r.Shuffle(len(out.polygons), func(i, k int) { out.polygons[i], out.polygons[k] = out.polygons[k], out.polygons[i] })
+	for _, p := range out.polygons {
+		for _, part := range p.Shape {
+			for k, ring := range part {
+				open := ring[:len(ring)-1]
+				at := r.IntN(len(open))
+				turned := append(append(orb.Ring{}, open[at:]...), open[:at]...)
+				part[k] = append(turned, turned[0])
+			}
+		}
+	}
+	return out
+}
+
+// TestShuffledFieldsGiveTheSameZonesInTheNewOrder.
+func TestShuffledFieldsGiveTheSameZonesInTheNewOrder(t *testing.T) {
+	s := export(t, "ssurgo-ar017")
+	var faults diag.List
+	fields := readFields(t, filepath.Join(shared, "data", "fields-ar017-invented"), "fields.geojson", &faults)
+	first := screenReal(t, fields, s, 0, &faults)
+	turned := slices.Clone(fields)
+	slices.Reverse(turned)
+	second := screenReal(t, turned, s, 0, &faults)
+	if len(first.Zones) != len(second.Zones) {
+		t.Fatalf("%d zones, then %d", len(first.Zones), len(second.Zones))
+	}
+	byID := map[string]*suitability.Zone{}
+	for i := range second.Zones {
+		byID[second.Zones[i].ID] = &second.Zones[i]
+	}
+	for i := range first.Zones {
+		a, b := &first.Zones[i], byID[first.Zones[i].ID]
+		if b == nil || a.Area != b.Area || a.Rating.Class != b.Rating.Class || !a.Shape.Equal(b.Shape) {
+			t.Errorf("zone %s differs when the fields come in another order", a.ID)
+		}
+	}
+	if got := second.Fields[0].ID; got != fields[len(fields)-1].ID {
+		t.Errorf("first field is %s, want the order of the input", got)
+	}
+}
+
+// TestCancelledScreenStops: a cancelled context ends the job with its cause.
+func TestCancelledScreenStops(t *testing.T) {
+	s := export(t, "ssurgo-ar017")
+	var faults diag.List
+	fields := readFields(t, filepath.Join(shared, "data", "fields-ar017-invented"), "fields.geojson", &faults)
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := Screen(ctx, fields, s, Options{}, &faults); err == nil {
+		t.Error("a cancelled job gave a result")
+	}
+}
