@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 
 	"rootworthy/internal/diag"
@@ -15,9 +16,10 @@ const maxEntries = 200_000
 
 // Find returns the paths of all .shp below the root of fsys, sorted. What one system's packer adds for itself
 // (__MACOSX, names that begin with a dot) is passed over.
-func Find(fsys fs.FS) ([]string, error) { return findExt(fsys, ".shp") }
+func Find(fsys fs.FS) ([]string, error) { return FindExt(fsys, ".shp") }
 
-func findExt(fsys fs.FS, ext string) ([]string, error) {
+// FindExt is [Find] for files with any of the endings given, in small letters.
+func FindExt(fsys fs.FS, ext ...string) ([]string, error) {
 	var out []string
 	seen := 0
 	err := fs.WalkDir(fsys, ".", func(file string, d fs.DirEntry, err error) error {
@@ -33,7 +35,7 @@ func findExt(fsys fs.FS, ext string) ([]string, error) {
 			}
 			return nil
 		}
-		if !d.IsDir() && strings.EqualFold(path.Ext(file), ext) {
+		if !d.IsDir() && slices.Contains(ext, strings.ToLower(path.Ext(file))) {
 			out = append(out, file)
 		}
 		return nil
@@ -92,7 +94,7 @@ func onlyPolygons(name string, fsys fs.FS, all []string) []string {
 
 // nothingIn says what stands where a shapefile was looked for.
 func nothingIn(fsys fs.FS) error {
-	if zips, err := findExt(fsys, ".zip"); err == nil && len(zips) > 0 {
+	if zips, err := FindExt(fsys, ".zip"); err == nil && len(zips) > 0 {
 		return fmt.Errorf("holds no .shp but another zip (%s); unpack it first", listed(zips))
 	}
 	return errors.New("holds no .shp")

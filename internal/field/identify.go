@@ -1,0 +1,206 @@
+package field
+
+import (
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"rootworthy/internal/diag"
+)
+
+// Properties that are looked at for the id and the name, best first; capitals do not matter.
+func idNames() []string   { return []string{"field_id", "id", "field", "name"} }
+func nameNames() []string { return []string{"name", "field_name", "fieldname", "label"} }
+
+// identify makes fields of the drawings and gives them ids, names and owners.
+func identify(drawn []drawing, opt Options, faults *diag.List) []Field {
+	fields := make([]Field, len(drawn))
+	ids := chooseIDs(drawn, opt, faults)
+	first := make(map[string]int, len(drawn))
+	missing(drawn, "--customer", opt.Customer, faults)
+	missing(drawn, "--farm", opt.Farm, faults)
+	for i, d := range drawn {
+		f := d.Field
+		f.ID = ids[i]
+		if j, twice := first[f.ID]; twice {
+			f.ID = unused(f.ID, first)
+			faults.Add(diag.Fault{File: f.File, Line: f.Line, Feature: d.label, Kind: "id twice",
+				What: fmt.Sprintf("the id %q is also that of %s of %s; this one is called %q here", ids[i], drawn[j].label, drawn[j].File, f.ID), Fix: "give each field an id of its own, or name another property with --id"})
+		}
+		first[f.ID] = i
+		f.Name = f.ID
+		for _, name := range nameNames() {
+			if v := d.text(name); v != "" {
+				f.Name = v
+				break
+			}
+		}
+		f.Customer, f.Farm = d.text(opt.Customer), d.text(opt.Farm)
+		f.Drained = d.yes("drained")
+		fields[i] = f
+	}
+	return fields
+}
+
+// unused returns the id with the first number behind it that makes it the only one.
+func unused(id string, taken map[string]int) string {
+	for n := 2; ; n++ {
+		if try := fmt.Sprintf("%s (%d)", id, n); !has(taken, try) {
+			return try
+		}
+	}
+}
+
+func has(m map[string]int, key string) bool { _, ok := m[key]; return ok }
+
+// chooseIDs returns an id for each drawing by the rule of [Read].
+func chooseIDs(drawn []drawing, opt Options, faults *diag.List) []string {
+	if opt.ID != "" && !missing(drawn, "--id", opt.ID, faults) {
+		return fromProperty(drawn, opt.ID, faults)
+	}
+	ids := make([]string, len(drawn))
+	all := true
+	for i, d := range drawn {
+		ids[i] = clean(d.featureID)
+		all = all && ids[i] != ""
+	}
+	if all {
+		return ids
+	}
+	for _, name := range idNames() {
+		if unique(drawn, name, ids) {
+			return ids
+		}
+	}
+	for i := range ids {
+		ids[i] = strconv.Itoa(i + 1)
+	}
+	return ids
+}
+
+// fromProperty takes the ids from a property; a field without it is told and gets its place.
+func fromProperty(drawn []drawing, name string, faults *diag.List) []string {
+	ids := make([]string, len(drawn))
+	for i, d := range drawn {
+		if ids[i] = d.text(name); ids[i] == "" {
+			ids[i] = strconv.Itoa(i + 1)
+			faults.Add(diag.Fault{File: d.File, Line: d.Line, Feature: d.label, Field: name, Kind: "no id", What: fmt.Sprintf("it has no %s; it is called %q here", name, ids[i]), Fix: "fill it in"})
+		}
+	}
+	return ids
+}
+
+// unique fills ids from a property if all have it and no two alike.
+func unique(drawn []drawing, name string, ids []string) bool {
+	seen := make(map[string]bool, len(drawn))
+	for i, d := range drawn {
+		ids[i] = d.text(name)
+		if ids[i] == "" || seen[ids[i]] {
+			return false
+		}
+		seen[ids[i]] = true
+	}
+	return true
+}
+
+// missing tells when no field has the property that a flag names, with those there are.
+func missing(drawn []drawing, flag, name string, faults *diag.List) bool {
+	if name == "" || len(drawn) == 0 {
+		return false
+	}
+	var there []string
+	seen := map[string]bool{}
+	for _, d := range drawn {
+		for _, a := range d.Attributes {
+			if strings.EqualFold(a.Name, name) {
+				return false
+			}
+			if !seen[a.Name] {
+				seen[a.Name] = true
+				there = append(there, a.Name)
+			}
+		}
+	}
+	what := fmt.Sprintf("%s names the property %q, which no field has; there are: %s", flag, name, someOf(there))
+	if len(there) == 0 {
+		what = fmt.Sprintf("%s names the property %q, but the fields have no properties", flag, name)
+	}
+	faults.Add(diag.Fault{File: drawn[0].File, Field: flag, Kind: "no such property", What: what, Fix: "name one of them"})
+	return true
+}
+
+// someOf lists the first few names.
+func someOf(names []string) string {
+	const most = 30
+	s := strings.Join(names[:min(len(names), most)], ", ")
+	if len(names) > most {
+		s += fmt.Sprintf(" and %d more", len(names)-most)
+	}
+	return s
+}
+
+// text returns a property as text: the text itself, a number without a fraction of zeros, true or false. It is empty
+// for what is missing or no plain value. The exact name comes before one that differs in capitals.
+func (d *drawing) text(name string) string {
+	if name == "" {
+		return ""
+	}
+	found := ""
+	for _, a := range d.Attributes {
+		if !strings.EqualFold(a.Name, name) {
+			continue
+		}
+		v := plain(a.Value)
+		if a.Name == name {
+			return v
+		}
+		if found == "" {
+			found = v
+		}
+	}
+	return found
+}
+
+func plain(raw json.RawMessage) string {
+	if len(raw) == 0 {
+		return ""
+	}
+	switch c := raw[0]; {
+	case c == '"':
+		var s string
+		if json.Unmarshal(raw, &s) != nil {
+			return ""
+		}
+		return clean(s)
+	case c == '-' || c >= '0' && c <= '9':
+		if whole, part, ok := strings.Cut(string(raw), "."); ok && strings.Trim(part, "0") == "" {
+			return whole
+		}
+		return string(raw)
+	case c == 't' || c == 'f':
+		return string(raw)
+	}
+	return ""
+}
+
+// clean drops white space around a text and makes blanks of line ends and control letters in it, which would break
+// tables and file names.
+func clean(s string) string {
+	return strings.TrimSpace(strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, s))
+}
+
+// yes tells whether a property says yes.
+func (d *drawing) yes(name string) bool {
+	switch strings.ToLower(d.text(name)) {
+	case "true", "t", "yes", "y", "1":
+		return true
+	}
+	return false
+}

@@ -1,0 +1,101 @@
+package field
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"rootworthy/internal/diag"
+	"rootworthy/internal/geo"
+	"rootworthy/internal/geo/arrange"
+	"rootworthy/internal/geo/index"
+	"rootworthy/internal/ordered"
+	"rootworthy/soils/unit"
+)
+
+const (
+	// minOverlap is the least doubly drawn ground worth telling: 50 m², a hundredth of an acre. Neighbours drawn by
+	// hand along one fence overlap by that much without anybody minding.
+	minOverlap = unit.Area(50)
+	// maxPairs bounds the pairs of fields that are compared, for each field: more boxes meet only in files that hold
+	// the same fields many times over.
+	maxPairs = 50
+)
+
+// tellOverlaps tells of each two fields that overlap, with the area.
+func tellOverlaps(ctx context.Context, fields []Field, workers int, faults *diag.List) error {
+	boxes := make([]geo.Box, len(fields))
+	for i := range fields {
+		boxes[i] = boxOf(fields[i].Shape)
+	}
+	pairs, whole := pairsThatMeet(boxes)
+	if len(pairs) == 0 {
+		return nil
+	}
+	ground, err := ordered.Map(ctx, len(fields), workers, func(i int) ([]arrange.Polygon, error) { return onGrid(fields[i].Shape), nil })
+	if err != nil {
+		return err
+	}
+	areas, err := ordered.Map(ctx, len(pairs), workers, func(i int) (unit.Area, error) {
+		a, b := pairs[i][0], pairs[i][1]
+		return overlap(ground[a], ground[b], boxes[a], boxes[b]), nil
+	})
+	if err != nil {
+		return err
+	}
+	for i, a := range areas {
+		if a < minOverlap {
+			continue
+		}
+		one, other := &fields[pairs[i][0]], &fields[pairs[i][1]]
+		what := fmt.Sprintf("it overlaps the field %s by %s, which count for both", one.ID, area(a))
+		if one.File != other.File {
+			what = fmt.Sprintf("it overlaps the field %s of %s by %s, which count for both", one.ID, one.File, area(a))
+		}
+		faults.Notice(other.fault("overlap", what, ""))
+	}
+	if !whole {
+		faults.Notice(diag.Fault{Kind: "overlap", What: fmt.Sprintf("so many fields lie on each other that only the first %d pairs were looked at", len(pairs))})
+	}
+	return nil
+}
+
+// pairsThatMeet returns the pairs of boxes that meet, the lesser place first, in order; whole is false when there are
+// too many and some were left out.
+func pairsThatMeet(boxes []geo.Box) (pairs [][2]int, whole bool) {
+	tree := index.Build(boxes)
+	var found []uint32
+	for i, b := range boxes {
+		found = tree.Search(b, found[:0])
+		slices.Sort(found)
+		for _, j := range found {
+			if int(j) < i {
+				pairs = append(pairs, [2]int{int(j), i})
+			}
+		}
+		if len(pairs) > maxPairs*len(boxes) {
+			return pairs, false
+		}
+	}
+	return pairs, true
+}
+
+// overlap returns the ground that two fields share. Only what lies in the common part of their boxes is compared.
+func overlap(a, b []arrange.Polygon, boxA, boxB geo.Box) unit.Area {
+	common := geo.Box{X0: max(boxA.X0, boxB.X0), Y0: max(boxA.Y0, boxB.Y0), X1: min(boxA.X1, boxB.X1), Y1: min(boxA.Y1, boxB.Y1)}
+	a, b = clipAll(a, common), clipAll(b, common)
+	if len(a) == 0 || len(b) == 0 {
+		return 0
+	}
+	return areaOf(arrange.ToOrb(arrange.Intersection(a, b), step))
+}
+
+func clipAll(parts []arrange.Polygon, b geo.Box) []arrange.Polygon {
+	var out []arrange.Polygon
+	for _, p := range parts {
+		if c := clip(p, b); len(c) > 0 {
+			out = append(out, c)
+		}
+	}
+	return out
+}

@@ -1,0 +1,88 @@
+package field
+
+import (
+	"archive/zip"
+	"bytes"
+	"io/fs"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/diag"
+	"rootworthy/internal/geo/shapefile"
+)
+
+func mapOf(files []string) fstest.MapFS {
+	fsys := fstest.MapFS{}
+	for i := 0; i < len(files); i += 2 {
+		fsys[files[i]] = &fstest.MapFile{Data: []byte(files[i+1])}
+	}
+	return fsys
+}
+
+func zipOf(t *testing.T, files []string) string {
+	t.Helper()
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	for i := 0; i < len(files); i += 2 {
+		w, err := z.Create("inner/" + files[i])
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := w.Write([]byte(files[i+1])); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// TestKindsOfFile: files are told apart by their first bytes, whatever their names; what is none of them gets one
+// sentence.
+func TestKindsOfFile(t *testing.T) {
+	shape := shapeFiles(t, orb.MultiPolygon{{{{-91, 33}, {-90.99, 33}, {-90.99, 33.01}, {-91, 33}}}}, shapefile.WGS84)
+	text := collection(feature(`"A1"`, "", square(-91, 33)))
+	for _, tc := range []struct {
+		name, path string
+		layer      string
+		files      fs.FS
+		want       string // beginning of the error; none when empty
+	}{
+		{"shapefile", "f.shp", "", mapOf(shape), ""},
+		{"GeoJSON named .txt", "f.txt", "", mapOf([]string{"f.txt", text}), ""},
+		{"zip named .dat", "f.dat", "", mapOf([]string{"f.dat", zipOf(t, shape)}), ""},
+		{"zip of GeoJSON", "f.zip", "", mapOf([]string{"f.zip", zipOf(t, []string{"a.geojson", text})}), ""},
+		{"zip of two GeoJSON, one named", "f.zip", "b.geojson", mapOf([]string{"f.zip", zipOf(t, []string{"a.geojson", "{", "b.geojson", text})}), ""},
+		{"zip of nothing", "f.zip", "", mapOf([]string{"f.zip", zipOf(t, []string{"readme.txt", "x"})}), "named: holds no .shp"},
+		{"missing", "f.shp", "", mapOf(nil), "named: file does not exist"},
+		{"empty", "f.geojson", "", mapOf([]string{"f.geojson", ""}), "named: is empty"},
+		{"empty .shp", "f.shp", "", mapOf([]string{"f.shp", ""}), "named: is empty"},
+		{"folder", "f", "", fstest.MapFS{"f/a.shp": {}}, "named: is a folder; name the file of boundaries in it"},
+		{"part of a shapefile", "f.dbf", "", mapOf(shape), "named: is only a part of a shapefile; name its .shp"},
+		{"database", "f.gpkg", "", mapOf([]string{"f.gpkg", "SQLite format 3\x00"}), "named: is a database; export its boundaries as GeoJSON or a shapefile"},
+		{"web page", "f.geojson", "", mapOf([]string{"f.geojson", "<!DOCTYPE html>"}), "named: is no GeoJSON but XML or a web page"},
+		{"no features", "f.geojson", "", mapOf([]string{"f.geojson", collection()}), "named: holds no polygons"},
+		{"half a zip", "f.zip", "", mapOf([]string{"f.zip", zipOf(t, shape)[:100]}), "named: is no zip, or is cut off"},
+		{"deep", "f.geojson", "", mapOf([]string{"f.geojson", `{"type":"Polygon","coordinates":` + strings.Repeat("[", 100_000)}), "named:1: values are nested more than 500 deep; it cannot be read as GeoJSON"},
+	} {
+		faults := &diag.List{}
+		fields, err := Read(t.Context(), []Source{{Name: "named", Files: tc.files, Path: tc.path, Layer: tc.layer}}, Options{}, faults)
+		switch {
+		case tc.want == "" && (err != nil || len(fields) != 1 || fields[0].ID != "A1" || len(faults.Kept()) > 0):
+			t.Errorf("%s: %v, %v, %v", tc.name, fields, err, faults)
+		case tc.want != "" && (err == nil || !strings.HasPrefix(err.Error(), tc.want) || strings.Contains(err.Error(), "\n")):
+			t.Errorf("%s: got %v, want %s", tc.name, err, tc.want)
+		}
+	}
+}
+
+func TestAllBadFilesAreNamed(t *testing.T) {
+	_, _, err := read(t, Options{}, "a.geojson", "", "b.geojson", "<", "c.geojson", collection(feature("1", "", square(-91, 33))))
+	if want := "a.geojson: is empty\nb.geojson: is no GeoJSON but XML or a web page"; err == nil || err.Error() != want {
+		t.Errorf("got %v, want %s", err, want)
+	}
+}
