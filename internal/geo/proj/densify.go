@@ -7,8 +7,9 @@ import (
 )
 
 // maxSagitta is how far, in metres, an edge that is straight in longitude and latitude may lie from the straight line
-// between its projected ends: a millimetre, a tenth of what the best receivers repeat to (common practice, no source).
-const maxSagitta = 1e-3
+// between its projected ends: a quarter of a millimetre. An area is then off by at most 2/3 of that times the perimeter,
+// which stays under a millionth of the area down to fields of some hundred metres across.
+const maxSagitta = 0.25e-3
 
 // maxBisections ends the halving of one edge: 4,096 pieces, enough for 700 km at 50 degrees. It keeps a single wild
 // edge affordable; maxInserted keeps many of them so.
@@ -17,9 +18,9 @@ const maxBisections = 12
 const meanRadius = 6371008.8 // m; IUGG mean radius, (2a + b) / 3 of GRS80
 
 // Densify returns the ring, in degrees, with vertices inserted where an edge that is straight in longitude and latitude
-// would bend in an equal-area plane by more than a millimetre. An edge is halved as long as
+// would bend in an equal-area plane by more than a quarter of a millimetre. An edge is halved as long as
 //
-//	1.2 L² max(tan |lat|, 0.7) / (8 R) > 1 mm
+//	1.2 L² max(tan |lat|, 0.7) / (8 R) > 0.25 mm
 //
 // L its length, lat its middle. L² tan(lat) / (8 R) is the sagitta of an edge along a parallel in a plane centred
 // nearby; slanting edges bend up to 1.2 times as much, and EPSG:5070 bends southern parallels as if they lay at 35

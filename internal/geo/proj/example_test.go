@@ -44,5 +44,5 @@ func ExamplePlaneFor() {
 	area, _ := proj.GeodesicArea(section, proj.GeodesicOptions{Step: 5})
 	fmt.Printf("%s: %d vertices, %.4f ha on the ellipsoid\n", plane, len(flat[0][0]), area/1e4)
 	// Output:
-	// EPSG:5070: 33 vertices, 254.0776 ha on the ellipsoid
+	// EPSG:5070: 65 vertices, 254.0776 ha on the ellipsoid
 }

@@ -173,15 +173,15 @@ func TestDensifyDependsOnTheEdgeAlone(t *testing.T) {
 	})
 }
 
-// TestDensifyLeavesShortEdges: a ring without long edges is returned itself; 400 m of a parallel get one vertex.
+// TestDensifyLeavesShortEdges: a ring without long edges is returned itself; 200 m of a parallel get one vertex.
 func TestDensifyLeavesShortEdges(t *testing.T) {
-	short := orb.Ring{{-93, 42}, {-92.999, 42}, {-92.999, 42.001}, {-93, 42}}
+	short := orb.Ring{{-93, 42}, {-92.9995, 42}, {-92.9995, 42.0005}, {-93, 42}}
 	if got := Densify(short); &got[0] != &short[0] {
 		t.Errorf("Densify copied a ring that needs nothing: %v", got)
 	}
-	long := Densify(orb.Ring{{-93, 45}, {-93 + 400/(111195*math.Sqrt(0.5)), 45}})
+	long := Densify(orb.Ring{{-93, 45}, {-93 + 200/(111195*math.Sqrt(0.5)), 45}})
 	if len(long) != 3 {
-		t.Errorf("400 m at 45 N: %d vertices, want 3: %v", len(long), long)
+		t.Errorf("200 m at 45 N: %d vertices, want 3: %v", len(long), long)
 	}
 }
 
