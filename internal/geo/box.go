@@ -3,8 +3,11 @@ package geo
 // Box is an upright rectangle in grid units, its edges included.
 type Box struct{ X0, Y0, X1, Y1 int64 }
 
-// Meets says whether a and b have a point in common, be it a corner.
-func (a *Box) Meets(b *Box) bool { return a.X0 <= b.X1 && b.X0 <= a.X1 && a.Y0 <= b.Y1 && b.Y0 <= a.Y1 }
+// Meets says whether a and b have a point in common, be it a corner: no side of one lies beyond the other. The four
+// differences are gathered by their sign bits, as one branch that is easy to foresee costs less than four that are not.
+func (a *Box) Meets(b *Box) bool {
+	return (b.X1-a.X0)|(a.X1-b.X0)|(b.Y1-a.Y0)|(a.Y1-b.Y0) >= 0
+}
 
 // Holds says whether p lies in the box or on its edge.
 func (a *Box) Holds(p Pt) bool { return a.X0 <= p.X && p.X <= a.X1 && a.Y0 <= p.Y && p.Y <= a.Y1 }

@@ -44,63 +44,70 @@ func (s *soil) clamp(b *geo.Box) offbox {
 func (w *worker) chunkAgainstField(c int) {
 	f, s := &w.field, &w.soil
 	b := &s.boxes[c]
-	x0, y0 := s.origin.X+int64(b.x0), s.origin.Y+int64(b.y0)
-	x1, y1 := s.origin.X+int64(b.x1), s.origin.Y+int64(b.y1)
-	n := -1
+	box := geo.Box{X0: s.origin.X + int64(b.x0), Y0: s.origin.Y + int64(b.y0), X1: s.origin.X + int64(b.x1), Y1: s.origin.Y + int64(b.y1)}
 	var pts [chunk + 1]geo.Pt
+	n := -1
 	for fc := range f.boxes {
 		fb := &f.boxes[fc]
-		if fb.X0 > x1 || fb.X1 < x0 || fb.Y0 > y1 || fb.Y1 < y0 {
+		if !fb.Meets(&box) {
 			continue
 		}
 		if n < 0 {
 			n = int(s.edges[c])
-			for i := range pts[:n+1] {
-				pts[i] = s.at(c*chunk + i)
+			ox, oy := s.origin.X, s.origin.Y
+			for i, p := range s.pts[c*chunk : c*chunk+n+1] {
+				pts[i] = geo.Pt{X: ox + int64(p.x), Y: oy + int64(p.y)}
 			}
 		}
-		for i := 0; i < n; i++ {
-			a, b := pts[i], pts[i+1]
-			if max(a.X, b.X) < fb.X0 || min(a.X, b.X) > fb.X1 || max(a.Y, b.Y) < fb.Y0 || min(a.Y, b.Y) > fb.Y1 {
-				continue
+		w.chunkPair(pts[:n+1], c*chunk, box, fc)
+	}
+}
+
+// chunkPair looks for crossings of the survey edges along pts, the first of which is edge number se, with field chunk fc.
+// Only field edges that meet the box around pts come into question.
+func (w *worker) chunkPair(pts []geo.Pt, se int, box geo.Box, fc int) {
+	f := &w.field
+	first := fc << f.shift
+	edges := f.pts[first : first+int(f.edges[fc])+1]
+	var near [chunk]int
+	m := 0
+	for i := 1; i < len(edges); i++ {
+		if !apart(edges[i-1], edges[i], box.X0, box.Y0, box.X1, box.Y1) {
+			near[m&(chunk-1)] = i
+			m++
+		}
+	}
+	for _, k := range near[:m] {
+		p, q := edges[k-1], edges[k]
+		x0, x1 := min(p.X, q.X), max(p.X, q.X)
+		y0, y1 := min(p.Y, q.Y), max(p.Y, q.Y)
+		for i := 1; i < len(pts); i++ {
+			if a, b := pts[i-1], pts[i]; !apart(a, b, x0, y0, x1, y1) {
+				w.crossEdges(a, b, p, q, se+i-1, first+k-1)
 			}
-			w.edgeAgainstChunk(a, b, c*chunk+i, fc)
 		}
 	}
 }
 
-// edgeAgainstChunk looks for crossings of the survey edge a→b, number se, with field chunk fc.
-func (w *worker) edgeAgainstChunk(a, b geo.Pt, se, fc int) {
-	f := &w.field
-	x0, x1 := min(a.X, b.X), max(a.X, b.X)
-	y0, y1 := min(a.Y, b.Y), max(a.Y, b.Y)
-	first := fc << f.shift
-	pts := f.pts[first : first+int(f.edges[fc])+1]
-	for i := 1; i < len(pts); i++ {
-		p, q := pts[i-1], pts[i]
-		if p.X < x0 && q.X < x0 || p.X > x1 && q.X > x1 || p.Y < y0 && q.Y < y0 || p.Y > y1 && q.Y > y1 {
-			continue
-		}
-		op, oq := cross64(a, b, p), cross64(a, b, q)
-		if op > 0 && oq > 0 || op < 0 && oq < 0 {
-			continue
-		}
-		left := tie(a, b)
-		pl, ql := op > 0 || op == 0 && left, oq > 0 || oq == 0 && left
-		if pl == ql {
-			continue
-		}
-		oa, ob := cross64(p, q, a), cross64(p, q, b)
-		left = !tie(p, q)
-		if (oa > 0 || oa == 0 && left) == (ob > 0 || ob == 0 && left) {
-			continue
-		}
-		x := crossing{fe: int32(first + i - 1), se: int32(se), enter: ql}
-		x.t = float64(op) / float64(op-oq)
-		x.s = float64(oa) / float64(oa-ob)
-		x.at = pointAlong(a, b, oa, ob)
-		w.xs = append(w.xs, x)
+// crossEdges adds the crossing of the survey edge a→b, number se, with the field edge p→q, number fe, if there is one.
+func (w *worker) crossEdges(a, b, p, q geo.Pt, se, fe int) {
+	op, oq := cross64(a, b, p), cross64(a, b, q)
+	left := tie(a, b)
+	pl, ql := op > 0 || op == 0 && left, oq > 0 || oq == 0 && left
+	if pl == ql {
+		return
 	}
+	oa, ob := cross64(p, q, a), cross64(p, q, b)
+	left = !tie(p, q)
+	if (oa > 0 || oa == 0 && left) == (ob > 0 || ob == 0 && left) {
+		return
+	}
+	w.xs = append(w.xs, crossing{
+		fe: int32(fe), se: int32(se), enter: ql,
+		t:  float64(op) / float64(op-oq),
+		s:  float64(oa) / float64(oa-ob),
+		at: pointAlong(a, b, oa, ob),
+	})
 }
 
 // pointAlong returns the point of the survey edge a→b where the cross products oa and ob with a field edge balance,

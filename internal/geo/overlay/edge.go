@@ -11,7 +11,12 @@ import (
 // edgePoint is a point that a survey line puts on a field edge.
 type edgePoint struct {
 	fe int32
+	of int32 // where in worker.onEdge the rest is, while sorting
 	t  float64
+}
+
+// edgeLine is the rest of it.
+type edgeLine struct {
 	at geo.Pt
 	by line // the survey edge
 }
@@ -20,21 +25,26 @@ type edgePoint struct {
 func (w *worker) keepCrossings() {
 	for i := range w.xs {
 		x := &w.xs[i]
-		w.onEdge = append(w.onEdge, edgePoint{x.fe, x.t, x.at, w.soilEdge(x)})
+		w.onEdge = append(w.onEdge, edgePoint{x.fe, int32(len(w.onLine)), x.t})
+		w.onLine = append(w.onLine, edgeLine{x.at, w.soilEdge(x)})
 	}
 }
 
-// sortEdgePoints puts the points of all polygons in order along the field: exactly, so that each stretch between
-// two of them is the same one that a piece has.
+// sortEdgePoints puts the points of all polygons in order along the field: exactly, so that each stretch between two of
+// them is the same one that a piece has.
 func (w *worker) sortEdgePoints() {
 	slices.SortFunc(w.onEdge, func(x, y edgePoint) int {
 		if x.fe != y.fe {
-			return cmp.Compare(x.fe, y.fe)
+			return int(x.fe) - int(y.fe)
 		}
 		if d := x.t - y.t; d > orderGap || d < -orderGap {
 			return cmp.Compare(x.t, y.t)
 		}
-		return compareOnFieldEdge(w.field.pts[x.fe], w.field.pts[x.fe+1], x.by, y.by)
+		e, g := w.onLine[x.of].by, w.onLine[y.of].by
+		if e.a == g.b && e.b == g.a || e == g {
+			return 0 // the common line of two neighbours
+		}
+		return compareOnFieldEdge(w.field.pts[x.fe], w.field.pts[x.fe+1], e, g)
 	})
 }
 
@@ -55,7 +65,7 @@ func (w *worker) boundaryArea() geo.Int128 {
 		p, q := w.field.pts[fe], w.field.pts[fe+1]
 		last := p
 		for ; i < len(w.onEdge) && w.onEdge[i].fe == fe; i++ {
-			at := w.onEdge[i].at
+			at := w.onLine[w.onEdge[i].of].at
 			change += last.X*at.Y - at.X*last.Y
 			last = at
 		}
@@ -73,7 +83,7 @@ func (w *worker) boundary() *outline {
 		for fe := r.start; fe < r.start+r.n; fe++ {
 			o.push(start, w.field.pts[fe])
 			for ; k < len(w.onEdge) && w.onEdge[k].fe == fe; k++ {
-				o.push(start, w.onEdge[k].at)
+				o.push(start, w.onLine[w.onEdge[k].of].at)
 			}
 		}
 		o.close(start)

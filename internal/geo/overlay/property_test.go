@@ -16,7 +16,7 @@ import (
 
 var (
 	seed  = flag.Uint64("seed", 1, "first seed of the random tests")
-	cases = flag.Int("cases", 300, "number of random cases of each kind")
+	cases = flag.Int("cases", 60, "number of random cases of each kind")
 )
 
 func unitCircle(turn float64) (x, y float64) {

@@ -146,9 +146,21 @@ func (w *worker) runSoil(start int, k, next int32) {
 }
 
 func (w *worker) soilPoints(start int, from, to int32) {
-	for i := from; i < to; i++ {
-		w.out.push(start, w.soil.at(int(i)))
+	s := &w.soil
+	if s.wide != nil {
+		w.out.run(start, s.wide.pts[from:to])
+		return
 	}
+	if from == to {
+		return
+	}
+	w.out.push(start, s.at(int(from)))
+	ox, oy := s.origin.X, s.origin.Y
+	out := w.out.pts
+	for _, p := range s.pts[from+1 : to] {
+		out = append(out, geo.Pt{X: ox + int64(p.x), Y: oy + int64(p.y)})
+	}
+	w.out.pts = out
 }
 
 // ringWith returns the ring that edge e belongs to.

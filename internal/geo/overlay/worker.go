@@ -30,6 +30,7 @@ type worker struct {
 	pieces []piece
 	check  checker
 	onEdge []edgePoint
+	onLine []edgeLine
 	loose  bool              // pieces moved when they were mended, and no longer fit their neighbours
 	frame  []arrange.Polygon // the field's boundary that they fit after that
 	build  builder
@@ -48,7 +49,7 @@ type piece struct {
 
 // cut works out what the coverage does to one field.
 func (w *worker) cut(number int, shape orb.MultiPolygon) Cut {
-	w.pieces, w.onEdge = w.pieces[:0], w.onEdge[:0]
+	w.pieces, w.onEdge, w.onLine = w.pieces[:0], w.onEdge[:0], w.onLine[:0]
 	w.out.pts, w.out.rings, w.parent = w.out.pts[:0], w.out.rings[:0], w.parent[:0]
 	w.loose, w.frame = false, nil
 	w.repair = nil
