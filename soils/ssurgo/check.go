@@ -37,11 +37,12 @@ func (e *Export) Check(ctx context.Context) (Summary, error) {
 		if err != nil {
 			return Summary{}, err
 		}
-		if version != "" && !slices.Contains(s.Formats, version) {
+		if version != "" {
 			s.Formats = append(s.Formats, version)
 		}
 	}
 	slices.Sort(s.Formats)
+	s.Formats = slices.Compact(s.Formats)
 	s.count(survey)
 	return s, e.checkMap(ctx, survey, &s)
 }

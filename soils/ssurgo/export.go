@@ -68,12 +68,12 @@ func Combine(faults *diag.List, exports ...*Export) *Export {
 
 // Survey reads the tables of all survey areas. Units come sorted by key, areas by symbol; a map unit that stands in
 // two of them is taken once, from the newer. The error is of the file system or the context; wrong content goes to
-// the faults given to Open. A second call returns the same survey and must not change it.
+// the faults given to Open. A second call returns the same survey; nobody may change it.
 func (e *Export) Survey(ctx context.Context) (*soils.Survey, error) {
 	if e.survey != nil {
 		return e.survey, nil
 	}
-	all := &merger{faults: e.faults, unitAt: map[string]int{}}
+	all := &merger{faults: e.faults, unitAt: map[string]int{}, have: map[soils.Area]bool{}}
 	for _, a := range e.areas {
 		j, err := a.join(ctx)
 		if err != nil {
@@ -90,6 +90,7 @@ type merger struct {
 	faults *diag.List
 	survey soils.Survey
 	unitAt map[string]int
+	have   map[soils.Area]bool
 	date   []string // of the survey area of each unit
 }
 
@@ -97,7 +98,8 @@ func (m *merger) add(a *area, j *joiner) {
 	dates := map[string]string{}
 	for _, s := range j.areas {
 		dates[s.Symbol] = s.Date
-		if !slices.Contains(m.survey.Areas, s) {
+		if !m.have[s] {
+			m.have[s] = true
 			m.survey.Areas = append(m.survey.Areas, s)
 		}
 	}

@@ -20,6 +20,7 @@ type joiner struct {
 
 	symbols map[string]string // lkey → areasymbol
 	areas   []soils.Area
+	areaAt  map[string]int // by symbol
 
 	units      []soils.MapUnit
 	components []soils.Component
@@ -50,7 +51,7 @@ func (a *area) join(ctx context.Context) (*joiner, error) {
 	if err != nil {
 		return nil, err
 	}
-	j := &joiner{area: a, schema: s, symbols: map[string]string{}, unitAt: map[string]int{}, componentAt: map[string]int{},
+	j := &joiner{area: a, schema: s, symbols: map[string]string{}, areaAt: map[string]int{}, unitAt: map[string]int{}, componentAt: map[string]int{},
 		horizonAt: map[string]int{}, monthAt: map[string]int{}, textured: map[string]textureRef{}, absent: map[string]bool{}}
 	for _, step := range j.steps() {
 		if err := j.table(ctx, step); err != nil {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"rootworthy/soils"
 	"rootworthy/soils/unit"
@@ -12,12 +13,9 @@ import (
 // sortWithin sorts what belongs to a component by depth or month, then by content. Keys decide only between rows that
 // are equal in all else.
 func sortWithin(c *soils.Component) {
-	slices.SortFunc(c.Horizons, func(a, b soils.Horizon) int {
-		if n := cmp.Or(compareOpt(a.Top, b.Top), compareOpt(a.Bottom, b.Bottom), cmp.Compare(a.Name, b.Name)); n != 0 {
-			return n
-		}
-		return cmp.Or(cmp.Compare(contentOf(&a), contentOf(&b)), cmp.Compare(a.Key, b.Key))
-	})
+	sortByContent(c.Horizons, func(a, b *soils.Horizon) int {
+		return cmp.Or(compareOpt(a.Top, b.Top), compareOpt(a.Bottom, b.Bottom), cmp.Compare(a.Name, b.Name))
+	}, func(h *soils.Horizon) string { return h.Key })
 	slices.SortFunc(c.Restrictions, func(a, b soils.Restriction) int {
 		return cmp.Or(compareOpt(a.Top, b.Top), cmp.Compare(a.Kind, b.Kind), compareOpt(a.Bottom, b.Bottom), cmp.Compare(a.Hardness, b.Hardness))
 	})
@@ -26,22 +24,46 @@ func sortWithin(c *soils.Component) {
 			return cmp.Or(compareOpt(a.Top, b.Top), compareOpt(a.Bottom, b.Bottom), cmp.Compare(a.Status, b.Status))
 		})
 	}
-	slices.SortFunc(c.Months, func(a, b soils.Month) int {
-		if n := cmp.Compare(a.Month, b.Month); n != 0 {
-			return n
-		}
-		return cmp.Compare(contentOf(&a), contentOf(&b))
-	})
+	sortByContent(c.Months, func(a, b *soils.Month) int { return cmp.Compare(a.Month, b.Month) },
+		func(*soils.Month) string { return "" })
 }
 
 // sortComponents puts components in the order of the model: falling percent, then name, then content.
 func sortComponents(components []soils.Component) {
-	slices.SortFunc(components, func(a, b soils.Component) int {
-		if n := cmp.Or(-compareOpt(a.Percent, b.Percent), cmp.Compare(a.Name, b.Name)); n != 0 {
-			return n
+	sortByContent(components, func(a, b *soils.Component) int {
+		return cmp.Or(-compareOpt(a.Percent, b.Percent), cmp.Compare(a.Name, b.Name))
+	}, func(c *soils.Component) string { return c.Key })
+}
+
+// sortByContent sorts by compare, then by content, then by key. Content is written out once for each value that
+// compare leaves in a tie: to write it at every comparison would let a hostile file cost minutes.
+func sortByContent[T any](s []T, compare func(a, b *T) int, key func(*T) string) {
+	slices.SortStableFunc(s, func(a, b T) int { return compare(&a, &b) })
+	for i := 0; i < len(s); {
+		j := i + 1
+		for j < len(s) && compare(&s[i], &s[j]) == 0 {
+			j++
 		}
-		return cmp.Or(cmp.Compare(contentOf(&a), contentOf(&b)), cmp.Compare(a.Key, b.Key))
-	})
+		if j-i > 1 {
+			sortTie(s[i:j], key)
+		}
+		i = j
+	}
+}
+
+func sortTie[T any](tie []T, key func(*T) string) {
+	type written struct {
+		value        T
+		content, key string
+	}
+	all := make([]written, len(tie))
+	for i := range tie {
+		all[i] = written{tie[i], contentOf(&tie[i]), key(&tie[i])}
+	}
+	slices.SortFunc(all, func(a, b written) int { return cmp.Or(cmp.Compare(a.content, b.content), cmp.Compare(a.key, b.key)) })
+	for i := range tie {
+		tie[i] = all[i].value
+	}
 }
 
 // compareOpt orders values, missing ones first.
@@ -73,11 +95,12 @@ func contentOf[T any](v *T) string {
 		}
 		return fmt.Sprint(x)
 	case soils.MapUnit:
-		text := fmt.Sprint(x.Symbol, x.Name, x.Kind, x.Area)
+		var text strings.Builder
+		fmt.Fprint(&text, x.Symbol, x.Name, x.Kind, x.Area)
 		for i := range x.Components {
-			text += contentOf(&x.Components[i])
+			text.WriteString(contentOf(&x.Components[i]))
 		}
-		return text
+		return text.String()
 	default:
 		return fmt.Sprint(x)
 	}

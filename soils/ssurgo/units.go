@@ -56,15 +56,15 @@ func parseDay(s string) (day string, ok bool) {
 	return "", false
 }
 
-// areaOf returns the survey area of that symbol, made when it is new.
+// areaOf returns the survey area of that symbol, made when it is new. The pointer holds until the next call.
 func (j *joiner) areaOf(symbol string) *soils.Area {
-	for i := range j.areas {
-		if j.areas[i].Symbol == symbol {
-			return &j.areas[i]
-		}
+	at, ok := j.areaAt[symbol]
+	if !ok {
+		at = len(j.areas)
+		j.areaAt[symbol] = at
+		j.areas = append(j.areas, soils.Area{Symbol: symbol, General: symbol == generalSymbol})
 	}
-	j.areas = append(j.areas, soils.Area{Symbol: symbol, General: symbol == generalSymbol})
-	return &j.areas[len(j.areas)-1]
+	return &j.areas[at]
 }
 
 // mapUnit takes a row of table mapunit.
