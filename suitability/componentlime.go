@@ -6,8 +6,8 @@ import (
 	"rootworthy/soils/unit"
 )
 
-// componentLime is the screening figure of a component: what its surface texture and pH ask for. Carbonates in the
-// surface mean no need; an organic surface, or one without pH or texture, has no figure.
+// componentLime is the screening figure of a component: what its surface texture and pH ask for. Carbonates in a
+// surface that reads under the target mean no need all the same; an organic surface, or one without pH or texture, has no figure.
 func (p *Profile) componentLime(e *evidence, target Target) ComponentLime {
 	if e.Miscellaneous() {
 		return ComponentLime{Why: WhyNotSoil}
@@ -21,7 +21,7 @@ func (p *Profile) componentLime(e *evidence, target Target) ComponentLime {
 		return ComponentLime{Why: WhyOrganic, Texture: texture.String()}
 	case !ok:
 		return ComponentLime{Why: WhyNoSurfacePH, Texture: texture.String()}
-	case calcareous(e, w):
+	case calcareous(e, w) && ph < float64(target.PH):
 		return ComponentLime{Figure: unit.Some(unit.AreaRate(0)), Why: WhyCalcareous, Texture: texture.String()}
 	}
 	s := lime.Screen(texture, unit.PH(ph), target.PH)
