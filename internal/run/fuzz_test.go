@@ -10,10 +10,12 @@ import (
 )
 
 // FuzzReadRun feeds damaged files to the reader: refusing is fine; a panic is not, nor a run that, written again, reads
-// as something else.
+// as something else. Run it with -fuzzminimizetime=20x: by default the fuzzer spends its time making long inputs short.
 func FuzzReadRun(f *testing.F) {
 	good := fstest.MapFS{}
 	r := quillmoor.Result()
+	r.Fields, r.Zones = r.Fields[4:], r.Zones[7:] // one small zone: the fuzzer crawls on long inputs
+	r.Fields[0].Zones = []int{0}
 	for _, name := range run.Files() {
 		var b bytes.Buffer
 		if err := run.WriteFile(&b, name, r); err != nil {
@@ -26,7 +28,7 @@ func FuzzReadRun(f *testing.F) {
 		[]byte(`{"x":[1],"features":[{"id":"a","properties":{"user_zones":1,"k":{}},"m2":{"field":1e3},"uncovered":null}]}`), []byte(`{"zone_id":"a","field_id":"a"}`))
 	f.Fuzz(func(t *testing.T, zones, fields, reasons []byte) {
 		files := fstest.MapFS{"zones.geojson": {Data: zones}, "fields.geojson": {Data: fields}, "reasons.jsonl": {Data: reasons}}
-		for _, counts := range []string{`{"rootworthy":"run","schema":1,"fields":5,"zones":8}`, `{"rootworthy":"run","schema":1,"fields":1,"zones":1}`} {
+		for _, counts := range []string{`{"rootworthy":"run","schema":1,"fields":1,"zones":0}`, `{"rootworthy":"run","schema":1,"fields":1,"zones":1}`} {
 			files["run.json"] = &fstest.MapFile{Data: []byte(counts)}
 			r, err := run.Read(files)
 			if err != nil {
