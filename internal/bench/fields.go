@@ -10,30 +10,37 @@ import (
 )
 
 // Shapes in common use: a quarter section is half a mile square, a centre pivot is the circle in it.
-const halfMile = 804.67 // metres
+const (
+	halfMile        = 804.67 // metres
+	metresPerDegree = 111320
+)
 
 // Fields returns n made fields within a box of longitude and latitude: pivots, quarter sections and irregular ones,
-// some with a pond. The same seed gives the same fields.
+// some with a pond. They stand in the cells of a lattice and shrink with it, so that none overlaps another however many
+// there are. The same seed gives the same fields.
 func Fields(within orb.Bound, n int, seed uint64) []orb.Polygon {
 	r := rand.New(rand.NewPCG(seed, 0x5eed))
+	side := int(math.Ceil(math.Sqrt(float64(n))))
+	cell := orb.Point{(within.Max[0] - within.Min[0]) / float64(side), (within.Max[1] - within.Min[1]) / float64(side)}
+	size := min(halfMile, 0.9*cell[1]*metresPerDegree, 0.9*cell[0]*metresPerDegree*math.Cos(within.Min[1]*math.Pi/180))
 	out := make([]orb.Polygon, n)
 	for i := range out {
-		at := orb.Point{within.Min[0] + r.Float64()*(within.Max[0]-within.Min[0]), within.Min[1] + r.Float64()*(within.Max[1]-within.Min[1])}
+		at := orb.Point{within.Min[0] + (float64(i%side)+0.5)*cell[0], within.Min[1] + (float64(i/side)+0.5)*cell[1]}
 		switch k := r.IntN(10); {
 		case k < 4:
-			out[i] = orb.Polygon{ring(at, 180, func(float64) float64 { return halfMile / 2 })}
+			out[i] = orb.Polygon{ring(at, 180, func(float64) float64 { return size / 2 })}
 		case k < 7:
-			out[i] = orb.Polygon{ring(at, 4, func(float64) float64 { return halfMile / math.Sqrt2 })}
+			out[i] = orb.Polygon{ring(at, 4, func(float64) float64 { return size / math.Sqrt2 })}
 		default:
-			out[i] = irregular(at, r)
+			out[i] = irregular(at, size*(0.2+0.15*r.Float64()), r)
 		}
 	}
 	return out
 }
 
 // irregular is a wavy outline, every other time with a pond.
-func irregular(at orb.Point, r *rand.Rand) orb.Polygon {
-	size, a, b := 150+250*r.Float64(), r.Float64()*6, r.Float64()*6
+func irregular(at orb.Point, size float64, r *rand.Rand) orb.Polygon {
+	a, b := r.Float64()*6, r.Float64()*6
 	p := orb.Polygon{ring(at, 60, func(t float64) float64 { return size * (1 + 0.25*math.Sin(3*t+a) + 0.1*math.Sin(7*t+b)) })}
 	if r.IntN(2) == 0 {
 		pond := ring(at, 24, func(t float64) float64 { return size / 5 * (1 + 0.2*math.Sin(2*t)) })
@@ -45,7 +52,6 @@ func irregular(at orb.Point, r *rand.Rand) orb.Polygon {
 
 // ring draws n corners around a place, at the distance in metres that radius gives for each angle.
 func ring(at orb.Point, n int, radius func(angle float64) float64) orb.Ring {
-	const metresPerDegree = 111320
 	var out orb.Ring
 	for k := range n {
 		t := 2 * math.Pi * (float64(k) + 0.5) / float64(n)
