@@ -160,10 +160,7 @@ func (c *Checker) sharedGround() Finding {
 	}
 	l.cut(c.cuts)
 	l.merge()
-	lb, ok := l.sweep()
-	if !ok {
-		return Finding{Kind: Overlap} // cannot be: nothing crosses
-	}
+	lb := l.noded()
 	for e, v := range lb.over {
 		if x := lb.winds.vecs[v]; len(x) > 0 && x[0].count > 1 {
 			return Finding{Kind: Overlap, At: lb.edges[e].a}

@@ -73,6 +73,17 @@ func TestCheckAgainstPairs(t *testing.T) {
 			in = flat
 		}
 		got, want := c.Check(in), slowPolygonFault(upright(in))
+		var wide [][]geo.Pt // so large that products need 128 bits
+		for _, r := range in {
+			var w []geo.Pt
+			for _, p := range r {
+				w = append(w, geo.Pt{X: p.X<<50 - 7, Y: p.Y<<50 + 9})
+			}
+			wide = append(wide, w)
+		}
+		if far := new(Checker).Check(wide); far.Kind != got.Kind || far.Ring != got.Ring {
+			t.Fatalf("Check(%v) = %v, but %v when enlarged", in, got.Kind, far.Kind)
+		}
 		if (got.Kind == Valid || got.Kind == Direction) != (want == "") {
 			t.Fatalf("Check(%v) = %v at %v, the slow test says %q", in, got.Kind, got.At, want)
 		}
@@ -171,10 +182,24 @@ func BenchmarkCheck(b *testing.B) {
 	}
 }
 
+// BenchmarkEvenOdd rebuilds a polygon of 40,000 corners with 100 holes that crosses itself in one place.
 func BenchmarkEvenOdd(b *testing.B) {
 	p := holed(40_000, 100)
+	p[0][10_000], p[0][10_002] = p[0][10_002], p[0][10_000]
+	b.ReportAllocs()
 	for b.Loop() {
-		if len(EvenOdd(p)) != 1 {
+		if len(EvenOdd(p)) == 0 {
+			b.Fatal("nothing left")
+		}
+	}
+}
+
+// BenchmarkUnion takes the same polygon through the sweep, which finds that nothing needs noding.
+func BenchmarkUnion(b *testing.B) {
+	p := []Polygon{holed(40_000, 100)}
+	b.ReportAllocs()
+	for b.Loop() {
+		if len(Union(p)) != 1 {
 			b.Fatal("not one polygon")
 		}
 	}

@@ -47,8 +47,7 @@ func CoverRounded(layers []orb.MultiPolygon, step float64) (rounded []orb.MultiP
 	}
 	l.merge()
 	coarse, _ := l.node(grid{size: finer}, 0) // the only error is exceeding the limit
-	lb := coarse.must()
-	for _, parts := range lb.split(len(layers), layersAbove) {
+	for _, parts := range coarse.noded().split(len(layers), layersAbove) {
 		rounded = append(rounded, ToOrb(parts, step))
 	}
 	return rounded, true

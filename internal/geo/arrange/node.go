@@ -9,12 +9,12 @@ import (
 
 // maxCrossings bounds the crossings of one drawn polygon; see BenchmarkTangle for what a million cost. A
 // boundary walked with a bad receiver has dozens; only made-up input has more.
-const maxCrossings = 1 << 20
+const maxCrossings = 1 << 17
 
 var errTangled = errors.New("more crossings than any boundary has")
 
-// cell is a cell of the grid that edges are noded on, its size a whole number of units of the edges' own grid. The
-// cell of point p covers everything that rounds to p, half up:
+// grid is the grid that edges are noded on, its cells a whole number of units of the edges' own grid wide. The cell of
+// point p covers everything that rounds to p, half up:
 //
 //	2·size·p − size <= 2·coordinate < 2·size·p + size
 //
@@ -77,14 +77,24 @@ func side(a, b, p geo.Pt, tie int64) int {
 	return 0
 }
 
-// node returns the lines noded on a grid, merged: no two edges cross, and none passes through a cell in which another
-// ends without ending there too. This is snap rounding (Hobby 1999; Guibas and Marimont 1998): the cells of all ends
-// and all crossings are hot, and every edge becomes the chain of the centres of the hot cells it meets, in order.
+// node returns the lines noded on a grid, merged: edges meet only in common ends. This is snap rounding (Hobby 1999;
+// Guibas and Marimont 1998): the cells of all ends and all crossings are hot, and every edge becomes the chain of the
+// centres of the hot cells it meets, in order.
 //
-// Why nothing crosses afterwards: shrink the hot cells to their centres, all at once, and drag along what is in
-// them. Between hot cells edges did not meet, since all their meetings are in hot cells; and an edge cannot be dragged over
-// a centre, since it would first meet that cell. So edges may come to lie on each other, and those are merged, but never cross. For
-// the same reason winding numbers of faces do not change, except that faces may vanish: what tiled the ground still does.
+// Why edges then meet in common ends only. Shrink all hot cells to their centres, at the same pace, and drag along what is
+// in them; between two hot cells on its way an edge stays straight. Say the time goes from 0 to 1.
+//
+//   - At time t, a place on an edge that was at p has gone to p + t·v, where v lies in the half-open square S of the
+//     moves (−½, ½]² from a place in a cell to its centre: the ends of a straight piece move so, and S is convex.
+//   - Suppose a straight piece then touches something of hot cell c, which was at q: p + t·v = q + t·(c − q). So
+//     p = (1−t)·q + t·(c − v) lies between q and c − v, which are both in cell c. Cells are convex: the edge met
+//     cell c from the start, and c is an end of the piece.
+//   - So pieces without a common cell, which do not meet at the start since all meetings are in hot cells, never
+//     do. Of pieces with one common cell none goes through the end of the other (t = 1), so they meet in the centre only;
+//     with two common cells they are the same.
+//
+// For the same reason the winding number of a face does not change while it lives, though thin faces vanish: what tiled
+// the ground still does.
 //
 // limit bounds the number of crossings; 0 means no bound.
 func (l *lines) node(g grid, limit int) (*lines, error) {

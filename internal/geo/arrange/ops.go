@@ -1,30 +1,38 @@
 package arrange
 
-import "rootworthy/internal/geo"
+import (
+	"slices"
+
+	"rootworthy/internal/geo"
+)
 
 // unit is the grid the points are on.
 var unit = grid{size: 1}
 
-// label merges and sweeps the lines, and nodes them first if they need it.
-//
-// One noding is enough in theory (see node). The loop is there so that the result rests on the sweep's own test and
-// not on that theory: noding leaves chains of edges between hot cells that were there before, so each further round
-// could only bring edges together on points already present, of which there are finitely many.
+// label merges and sweeps the lines, and nodes them first if they need it. The error is [errTangled].
 func (l *lines) label(limit int) (*labelled, error) {
 	l.merge()
-	for {
-		if lb, ok := l.sweep(); ok {
-			return lb, nil
-		}
-		noded, err := l.node(unit, limit)
-		if err != nil {
-			return nil, err
-		}
-		l = noded
+	if lb, ok := l.sweep(); ok {
+		return lb, nil
 	}
+	noded, err := l.node(unit, limit)
+	if err != nil {
+		return nil, err
+	}
+	return noded.noded(), nil
 }
 
-// must is for lines of polygons, which are not bounded.
+// noded sweeps lines that are known not to cross.
+func (l *lines) noded() *labelled {
+	lb, ok := l.sweep()
+	if !ok {
+		// node proves that this cannot be. If it is, wrong ground must not go out in silence.
+		panic("arrange: noded lines cross")
+	}
+	return lb
+}
+
+// must is for lines of polygons, whose crossings are not bounded.
 func (l *lines) must() *labelled {
 	lb, _ := l.label(0) // the only error is exceeding the limit
 	return lb
@@ -34,6 +42,9 @@ func (l *lines) must() *labelled {
 // themselves are split, lines walked to and fro vanish, holes go to the part around them. Ground is where the rings
 // wind more than zero times. Rings that do cross are noded first, so that any input gives valid polygons.
 func Assemble(rings [][]geo.Pt) []Polygon {
+	if p, ok := asTheyAre(rings, Valid); ok {
+		return p
+	}
 	l := newLines()
 	for _, r := range rings {
 		l.addRing(r, 0)
@@ -51,11 +62,34 @@ func Assemble(rings [][]geo.Pt) []Polygon {
 // All this is what general geometry libraries make of the same lines. The number of crossings is not bounded here, so
 // rings from outside go through [Repair] or [MakeValid].
 func EvenOdd(rings [][]geo.Pt) []Polygon {
+	if p, ok := asTheyAre(rings, Direction); ok {
+		return p
+	}
 	l := newLines()
 	for _, r := range rings {
 		l.addRing(r, 0)
 	}
 	return l.must().ground(anyOdd)
+}
+
+// asTheyAre returns rings as a polygon, a copy, if they are one but for the finding given. Rings that touch within an
+// edge are left to the noding, which puts a corner there, so that the result does not depend on this shortcut.
+func asTheyAre(rings [][]geo.Pt, but Kind) ([]Polygon, bool) {
+	var c Checker
+	if f := c.Check(rings); f.Kind != Valid && f.Kind != but || len(c.cuts) > 0 {
+		return nil, false
+	}
+	p := make(Polygon, 0, len(rings))
+	for i, r := range rings {
+		r = slices.Clone(fromLeast(r))
+		if counterClockwise(r) != (i == 0) {
+			slices.Reverse(r[1:])
+		}
+		p = append(p, r)
+	}
+	out := []Polygon{p}
+	canonical(out)
+	return out, true
 }
 
 // MakeValid makes each part valid by the even-odd rule and returns the union of the parts: parts that overlap are

@@ -222,7 +222,7 @@ func TestRepairGivesUpOnTangles(t *testing.T) {
 }
 
 func BenchmarkTangle(b *testing.B) {
-	ring := scribble(1500)
+	ring := scribble(800)
 	crossings := 0
 	for b.Loop() {
 		got, ok := MakeValid([]Polygon{{ring}})

@@ -20,11 +20,7 @@ func Simplify(layers [][]Polygon, tolerance float64) [][]Polygon {
 	lb := covering(layers)
 	t := newThinner(lb, tolerance*tolerance)
 	t.run()
-	lb, ok := t.lines().sweep()
-	if !ok { // cannot be, by the argument above
-		lb = covering(layers)
-	}
-	return lb.split(len(layers), layersAbove)
+	return t.lines().noded().split(len(layers), layersAbove)
 }
 
 // link is one end of an edge: the corner at the other end, and what the edge adds to the face on its right, going there, to give

@@ -33,9 +33,7 @@ func (lb *labelled) split(n int, classes func([]wind) []int32) [][]Polygon {
 	out := make([][]Polygon, n)
 	for k, border := range borders {
 		l := &lines{edges: border, winds: winds} // in order and noded, as the whole is
-		if sub, ok := l.sweep(); ok {
-			out[k] = sub.ground(anyAbove)
-		}
+		out[k] = l.noded().ground(anyAbove)
 	}
 	return out
 }
