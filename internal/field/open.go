@@ -32,6 +32,34 @@ type layer struct {
 	stated   string // reference system as the file states it: WKT, or a name; empty when it does not
 	isWKT    bool
 	format   string // for messages
+	troubled int    // drawings without a polygon
+	values   int    // attributes of all drawings
+}
+
+// Bounds on one file, so that a few bytes (a list of nothings, a table of blanks) cannot fill the memory. The largest
+// set of boundaries of a state has some hundred thousand.
+const (
+	maxDrawings = 1_000_000
+	maxTroubled = 100_000    // features without a polygon, which cost their file next to nothing
+	maxValues   = 20_000_000 // attributes of all features together
+)
+
+// add takes a drawing, within the bounds.
+func (l *layer) add(d drawing) error {
+	if d.Trouble != "" {
+		l.troubled++
+	}
+	l.values += len(d.Attributes)
+	switch {
+	case len(l.drawings) >= maxDrawings:
+		return fmt.Errorf("%s: holds more than %d features; split it", l.name, maxDrawings)
+	case l.troubled > maxTroubled:
+		return fmt.Errorf("%s: more than %d features have no polygon; this is no file of boundaries", l.name, maxTroubled)
+	case l.values > maxValues:
+		return fmt.Errorf("%s: its features have more than %d values together; leave columns out", l.name, maxValues)
+	}
+	l.drawings = append(l.drawings, d)
+	return nil
 }
 
 // readAll reads all sources and brings their shapes to longitude and latitude. All that cannot be read are named.
@@ -151,12 +179,14 @@ func readLayer(l *shapefile.Layer, faults *diag.List) (layer, error) {
 		for c, col := range l.Columns {
 			d.Attributes = append(d.Attributes, Attribute{col.Name, rec.JSON(c)})
 		}
-		if len(shape) == 0 {
+		switch {
+		case rec.Damaged != "":
+			d.Trouble = "its shape is damaged: " + rec.Damaged // which was told
+		case len(shape) == 0:
 			d.Trouble = "it has no shape"
 			faults.Add(diag.Fault{File: l.Name, Feature: d.label, Kind: "no polygon", What: d.Trouble, Fix: "draw it, or take its record out"})
 		}
-		out.drawings = append(out.drawings, d)
-		return nil
+		return out.add(d)
 	})
 	return out, err
 }
@@ -169,8 +199,7 @@ func readFeatures(name string, r io.Reader, faults *diag.List) (layer, error) {
 		for _, p := range f.Properties {
 			d.Attributes = append(d.Attributes, Attribute(p))
 		}
-		out.drawings = append(out.drawings, d)
-		return nil
+		return out.add(d)
 	})
 	out.stated = crs.Text
 	if crs.EPSG > 0 {

@@ -44,6 +44,10 @@ func (l *layer) system(crs string, degrees extent, faults *diag.List) (proj.CRS,
 		if stated && !l.sameIn(system, wanted) {
 			faults.Notice(diag.Fault{File: l.name, Kind: "reference system", What: fmt.Sprintf("the file says %s, --crs says %s; --crs is followed", system, wanted)})
 		}
+		if !stated && degrees == fits && !wanted.Geographic() {
+			faults.Notice(diag.Fault{File: l.name, Kind: "reference system", What: fmt.Sprintf("its coordinates are longitude and latitude already; --crs %s is not followed", wanted)})
+			return proj.FromEPSG(4326)
+		}
 		system, stated = wanted, true
 	}
 	switch {

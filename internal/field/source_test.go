@@ -86,3 +86,31 @@ func TestAllBadFilesAreNamed(t *testing.T) {
 		t.Errorf("got %v, want %s", err, want)
 	}
 }
+
+// TestBomb: a zip of 70 kB that would unfold to 66 MB of nothing, and lists of nothings.
+func TestBomb(t *testing.T) {
+	shape := shapeFiles(t, orb.MultiPolygon{{{{-91, 33}, {-90.99, 33}, {-90.99, 33.01}, {-91, 33}}}}, shapefile.WGS84)
+	shape[1] += strings.Repeat("\x00", 66<<20)
+	for name, tc := range map[string][2]string{
+		"zip":      {zipOf(t, shape), "f: would unfold from"},
+		"nothings": {`{"type":"FeatureCollection","features":[0` + strings.Repeat(",0", maxTroubled) + "]}", "f: more than 100000 features have no polygon; this is no file of boundaries"},
+	} {
+		_, err := Read(t.Context(), []Source{{Name: "f", Files: mapOf([]string{"f", tc[0]}), Path: "f"}}, Options{}, &diag.List{})
+		if err == nil || !strings.Contains(err.Error(), strings.TrimPrefix(tc[1], "f: ")) || !strings.HasPrefix(err.Error(), "f") || strings.Contains(err.Error(), "\n") {
+			t.Errorf("%s: got %v, want %s", name, err, tc[1])
+		}
+	}
+}
+
+// TestDamagedRecordStaysInTheList: the record's attributes name the field whose shape is lost.
+func TestDamagedRecordStaysInTheList(t *testing.T) {
+	shape := shapeFiles(t, orb.MultiPolygon{{{{-91, 33}, {-90.99, 33}, {-90.99, 33.01}, {-91, 33}}}}, shapefile.WGS84)
+	b := []byte(shape[1])
+	b[108+40] = 0xff // more points than there are
+	shape[1] = string(b)
+	faults := &diag.List{}
+	fields, err := Read(t.Context(), []Source{{Name: "f.shp", Files: mapOf(shape), Path: "f.shp"}}, Options{}, faults)
+	if err != nil || len(fields) != 1 || fields[0].ID != "A1" || !strings.HasPrefix(fields[0].Trouble, "its shape is damaged: 1 parts with 255 points") || faults.Faults() != 1 {
+		t.Errorf("got %v, %v, %v", fields, err, faults)
+	}
+}

@@ -13,16 +13,17 @@ import (
 // Record is one polygon with its attributes. It is valid only during the call it is handed to: rings and row are
 // used again for the next record, so what is kept must be copied.
 type Record struct {
-	Index int   // place in the .shp, from 0
-	Rings Rings // as stored; none for a null shape
+	Index   int    // place in the .shp, from 0
+	Rings   Rings  // as stored; none for a null shape
+	Damaged string // why its shape cannot be read, which was told; it then has no rings, but its attributes
 
 	layer *Layer
 	row   []byte // nil when the table has no row for this polygon
 }
 
 // Records calls f for every record in file order and stops at its first error, which it returns as it is. Records
-// marked as deleted are passed over. Damage goes to the faults given to [Open]; other errors are of the file system.
-// It may be called again for another pass.
+// marked as deleted are passed over. Damage within a record is in it, and told like all damage: it goes to the faults
+// given to [Open]; other errors are of the file system. It may be called again for another pass.
 func (l *Layer) Records(f func(*Record) error) error {
 	shp, err := l.fsys.Open(l.files.shp)
 	if err != nil {
@@ -50,8 +51,7 @@ func (l *Layer) walk(s *shpReader, rows *rowReader, f func(*Record) error) error
 		if errors.Is(shapeErr, io.EOF) {
 			break
 		}
-		lost := errors.Is(shapeErr, errDamaged)
-		if shapeErr != nil && !lost {
+		if shapeErr != nil {
 			return shapeErr
 		}
 		rec.Index = s.n - 1
@@ -60,7 +60,6 @@ func (l *Layer) walk(s *shpReader, rows *rowReader, f func(*Record) error) error
 			return err
 		}
 		switch {
-		case lost:
 		case rec.row != nil && rec.row[0] == rowDeleted:
 			deleted++
 		default:

@@ -99,21 +99,20 @@ func newShpReader(l *Layer, r io.Reader) *shpReader {
 	return &shpReader{layer: l, in: bufio.NewReaderSize(r, readAhead), index: l.openIndex()}
 }
 
-// errDamaged says that a record could not be read and that the fault was told.
-var errDamaged = errors.New("damaged record")
-
-// next reads the next record's rings into rec. io.EOF ends the file; errDamaged means this record is lost but the
-// next may be read; other errors are of the file system. Faults are told here.
+// next reads the next record's rings into rec, or why they cannot be read. io.EOF ends the file; other errors are of
+// the file system. Faults are told here.
 func (s *shpReader) next(rec *Record) error {
 	content, err := s.nextContent()
 	if err != nil {
 		return err
 	}
 	rec.Rings.reset()
+	rec.Damaged = ""
 	if err := rec.Rings.parse(content); err != nil {
 		at := s.pos - int64(len(content))
-		s.layer.shapeFault(at, s.n, "damaged record", err.Error()+"; the record is left out")
-		return errDamaged
+		rec.Damaged = err.Error()
+		rec.Rings.reset()
+		s.layer.shapeFault(at, s.n, "damaged record", rec.Damaged+"; it has no shape")
 	}
 	return nil
 }
