@@ -58,7 +58,7 @@ func (p *Profile) scoreMean(findings []Finding) unit.Opt[float64] {
 	if n == 0 {
 		return unit.None[float64]()
 	}
-	return unit.Some(math.Exp(sum / float64(n)))
+	return unit.Some(roundScore(math.Exp(sum / float64(n))))
 }
 
 // rateComponent rates one component. ends is what the same component would be at the ends of its pH ranges.

@@ -1,6 +1,8 @@
 package suitability
 
 import (
+	"math"
+
 	"rootworthy/soils/unit"
 )
 
@@ -40,10 +42,10 @@ func (p *Profile) findAll(e *evidence) []Finding {
 	return out
 }
 
-// finding judges a measured value by a curve. A missing value makes a finding that is not rated.
+// finding judges a measured value by a curve. A missing value, and what is no number, makes a finding that is not rated.
 func (c Curve) finding(v unit.Opt[float64]) Finding {
-	f := Finding{Unit: c.Unit, Value: v}
-	if x, ok := v.Get(); ok {
+	f := Finding{Unit: c.Unit}
+	if x, ok := v.Get(); ok && !math.IsNaN(x) {
 		f.Value = unit.Some(roundInput(x))
 		f.rate(c.Score(x))
 		c.attach(&f, markAbove(f.Class))

@@ -60,8 +60,12 @@ func (c Curve) Score(v float64) float64 {
 		return c.Points[i].Score
 	}
 	a, b := c.Points[i-1], c.Points[i]
-	return a.Score + (b.Score-a.Score)*(v-a.Value)/(b.Value-a.Value)
+	return roundScore(a.Score + (b.Score-a.Score)*(v-a.Value)/(b.Value-a.Value))
 }
+
+// roundScore takes the noise of binary sums off a score, so that 76 is written as 76. The step of 1e-9 is far below
+// what a step of 1e-6 of any value changes, so it moves no score over a mark.
+func roundScore(s float64) float64 { return math.Round(s*1e9) / 1e9 }
 
 // limitAt returns the breakpoint that has the score mark: of several, the nearest to v. ok is false when the curve
 // never comes to that mark.

@@ -1,6 +1,10 @@
 package suitability
 
-import "rootworthy/soils"
+import (
+	"slices"
+
+	"rootworthy/soils"
+)
 
 // findDrainage judges the natural drainage class. Works that the user declares lift somewhat poorly and poorly drained
 // ground to marginal at best; hydrologic groups with two letters prove nothing and are not looked at.
@@ -29,7 +33,7 @@ func (f *Finding) lift(score float64) {
 // weighWitnesses notes where the drainage class and the wet layer tell stories two classes apart. The worse counts by
 // the law of the minimum; the note lowers confidence. Declared works make both beside the point.
 func weighWitnesses(findings []Finding, e *evidence) {
-	a, b := &findings[0], &findings[2]
+	a, b := &findings[slices.Index(Codes(), Drainage)], &findings[slices.Index(Codes(), WaterTable)]
 	apart := a.Class == Suited && b.Class == Unsuited || a.Class == Unsuited && b.Class == Suited
 	if !e.drained && apart {
 		a.Note, b.Note = NoteWitnesses, NoteWitnesses

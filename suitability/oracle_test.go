@@ -3,9 +3,12 @@ package suitability_test
 import (
 	"context"
 	"encoding/csv"
+	"encoding/json"
 	"math"
 	"os"
 	"path/filepath"
+	"reflect"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -95,4 +98,29 @@ func close2(got, want string) bool {
 		return got == want
 	}
 	return math.Abs(g-w) <= 0.0051
+}
+
+// On every map unit of the real surveys: order and keys change nothing, the rating is read back from JSON as it was,
+// and shares stay within the whole.
+func TestRealUnitsHoldTogether(t *testing.T) {
+	p := suitability.DefaultProfile()
+	for _, name := range []string{"ssurgo-ar017", "ssurgo-mo181-tabular", "ssurgo-az649-tabular", "ssurgo-tx347-tx401-tabular",
+		"ssurgo-ia073-aoi", "ssurgo-ia015-aoi", "statsgo2-ut-tabular", "ssurgo-pa061-oldformat"} {
+		for _, u := range realSurvey(t, name).Units {
+			want := p.RateUnit(u, suitability.RateOptions{Drained: true})
+			u.Components = slices.Clone(u.Components)
+			slices.Reverse(u.Components)
+			if got := p.RateUnit(u, suitability.RateOptions{Drained: true}); !reflect.DeepEqual(got, want) {
+				t.Errorf("%s %s: another rating with the components reversed", name, u.Key)
+			}
+			b, err := json.Marshal(want)
+			var back suitability.UnitRating
+			if err != nil || json.Unmarshal(b, &back) != nil || !reflect.DeepEqual(back, want) {
+				t.Errorf("%s %s: %v, read back otherwise", name, u.Key, err)
+			}
+			if s := want.Shares; s.Rated > 100 || min(s.Suited, s.Marginal, s.Unsuited) < 0 {
+				t.Errorf("%s %s: shares %+v", name, u.Key, s)
+			}
+		}
+	}
 }

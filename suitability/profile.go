@@ -8,7 +8,8 @@ import (
 
 // Profile is a crop profile: the breakpoints of every criterion, pH targets by state, the rules of the lime plan and
 // the sowing windows; each number with its unit, source and status. [LoadProfile] fills it from TOML,
-// [DefaultProfile] from the one that comes with the program.
+// [DefaultProfile] from the one that comes with the program. It is not changed once read, and may be used by several
+// goroutines at once.
 type Profile struct {
 	Name    string
 	Edition string

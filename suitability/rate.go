@@ -78,7 +78,7 @@ func meanScore(components []ComponentRating, class Class, of func(*ComponentRati
 	if weight == 0 {
 		return unit.None[float64]()
 	}
-	return unit.Some(sum / weight)
+	return unit.Some(roundScore(sum / weight))
 }
 
 // limiting is the factor that limits the largest percent of the components of the winning class; of equals the first
