@@ -11,7 +11,7 @@ import (
 // deep; both are far above what any field needs and far below what harms.
 const (
 	maxDepth = 500
-	maxToken = 16 << 20
+	maxToken = 4 << 20
 )
 
 // syntaxError is damage that ends the reading of a file.
