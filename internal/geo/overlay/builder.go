@@ -90,13 +90,16 @@ func compareStarts(a, b ringStart) int {
 // ring appends a ring, begun at point k, and closes it.
 func (b *builder) ring(pts []geo.Pt, k int) orb.Ring {
 	first := len(b.points)
-	for _, p := range pts[k:] {
-		b.points = append(b.points, orb.Point{toMetres(p.X), toMetres(p.Y)})
+	b.points = b.points[:first+len(pts)+1]
+	ring := b.points[first:len(b.points):len(b.points)]
+	for i, p := range pts[k:] {
+		ring[i] = orb.Point{toMetres(p.X), toMetres(p.Y)}
 	}
-	for _, p := range pts[:k+1] {
-		b.points = append(b.points, orb.Point{toMetres(p.X), toMetres(p.Y)})
+	rest := ring[len(pts)-k:]
+	for i, p := range pts[:k+1] {
+		rest[i] = orb.Point{toMetres(p.X), toMetres(p.Y)}
 	}
-	return orb.Ring(b.points[first:len(b.points):len(b.points)])
+	return orb.Ring(ring)
 }
 
 // least returns the number of the least point.

@@ -66,23 +66,24 @@ func (c *checker) measure(ring int32, r span) {
 	var area int64
 	for i := r.start; i < r.start+r.n; i += chunk {
 		n := min(chunk, r.start+r.n-i)
-		p := c.pts[i]
-		x0, y0, x1, y1 := p.X, p.Y, p.X, p.Y
-		// The sign bit of each stays set while all edges agree.
-		var e, w, no, s, ne, sw, nw, se int64 = -1, -1, -1, -1, -1, -1, -1, -1
-		for _, q := range c.pts[i+1 : i+n+1] {
-			dx, dy := q.X-p.X, q.Y-p.Y
-			area += p.X*q.Y - q.X*p.Y
-			e, w, no, s = e&-dx, w&dx, no&-dy, s&dy
-			u, v := dx+dy, dx-dy
-			ne, sw, se, nw = ne&-u, sw&u, se&-v, nw&v
+		pts := c.pts[i : i+n+1]
+		px, py := pts[0].X, pts[0].Y
+		x0, y0, x1, y1 := px, py, px, py
+		ahead := uint64(0xff)
+		for _, q := range pts[1:] {
+			dx, dy := q.X-px, q.Y-py
+			area += (px + q.X) * dy
+			px, py = q.X, q.Y
 			x0, x1, y0, y1 = min(x0, q.X), max(x1, q.X), min(y0, q.Y), max(y1, q.Y)
-			p = q
+			// The sign bits of the edge's advance west, east, south, north, and between: strict, so that no bit
+			// stays set through an edge at right angles to it.
+			u, v := dx+dy, dx-dy
+			ahead &= uint64(dx)>>63 | uint64(-dx)>>63<<1 | uint64(dy)>>63<<2 | uint64(-dy)>>63<<3 |
+				uint64(u)>>63<<4 | uint64(-u)>>63<<5 | uint64(v)>>63<<6 | uint64(-v)>>63<<7
 		}
-		ahead := bit(e) | bit(w)<<1 | bit(no)<<2 | bit(s)<<3 | bit(ne)<<4 | bit(sw)<<5 | bit(nw)<<6 | bit(se)<<7
 		b := geo.Box{X0: x0, Y0: y0, X1: x1, Y1: y1}
 		box.Grow(b)
-		c.chunks = append(c.chunks, run{b, i, n, ring, ahead})
+		c.chunks = append(c.chunks, run{b, i, n, ring, uint8(ahead)})
 	}
 	c.boxes = append(c.boxes, box)
 	if c.wide {
@@ -91,8 +92,6 @@ func (c *checker) measure(ring int32, r span) {
 		c.areas = append(c.areas, geo.Wide(area)) // exact: see ringArea
 	}
 }
-
-func bit(v int64) uint8 { return uint8(uint64(v) >> 63) }
 
 // fewChunks is up to where comparing every chunk with every other beats sorting them.
 const fewChunks = 32

@@ -47,19 +47,22 @@ func (w *worker) chunkAgainstField(c int) {
 	box := geo.Box{X0: s.origin.X + int64(b.x0), Y0: s.origin.Y + int64(b.y0), X1: s.origin.X + int64(b.x1), Y1: s.origin.Y + int64(b.y1)}
 	var pts [chunk + 1]geo.Pt
 	n := -1
-	for fc := range f.boxes {
-		fb := &f.boxes[fc]
-		if !fb.Meets(&box) {
+	for k := range f.supers {
+		if !f.supers[k].Meets(&box) {
 			continue
 		}
-		if n < 0 {
-			n = int(s.edges[c])
-			ox, oy := s.origin.X, s.origin.Y
-			for i, p := range s.pts[c*chunk : c*chunk+n+1] {
-				pts[i] = geo.Pt{X: ox + int64(p.x), Y: oy + int64(p.y)}
+		for fc := k * chunk; fc < min((k+1)*chunk, len(f.boxes)); fc++ {
+			if !f.boxes[fc].Meets(&box) {
+				continue
 			}
+			if n < 0 {
+				n = int(s.edges[c])
+				for i, p := range s.pts[c*chunk : c*chunk+n+1] {
+					pts[i] = geo.Pt{X: s.origin.X + int64(p.x), Y: s.origin.Y + int64(p.y)}
+				}
+			}
+			w.chunkPair(pts[:n+1], c*chunk, box, fc)
 		}
-		w.chunkPair(pts[:n+1], c*chunk, box, fc)
 	}
 }
 

@@ -1,6 +1,8 @@
 package overlay
 
 import (
+	"slices"
+
 	"github.com/paulmach/orb"
 
 	"rootworthy/internal/geo"
@@ -10,15 +12,16 @@ import (
 // figure is a set of rings in grid coordinates, boxed in chunks: a field, or a survey polygon too wide for
 // offsets. Its slices are used again for the next field.
 type figure struct {
-	pts   []geo.Pt
-	rings []span
-	boxes []geo.Box // of chunk i: points i<<shift … (i+1)<<shift
-	edges []uint8   // number of edges in chunk i
-	shift uint      // 3 for chunks of eight edges; 0 for one edge each
-	box   geo.Box
-	wide  bool // wider than 64-bit predicates allow
-	bad   bool // a coordinate is no number or off the grid
-	area  geo.Int128
+	pts    []geo.Pt
+	rings  []span
+	boxes  []geo.Box // of chunk i: points i<<shift … (i+1)<<shift
+	edges  []uint8   // number of edges in chunk i
+	supers []geo.Box // of chunks 8i … 8i+7
+	shift  uint      // 3 for chunks of eight edges; 0 for one edge each
+	box    geo.Box
+	wide   bool // wider than 64-bit predicates allow
+	bad    bool // a coordinate is no number or off the grid
+	area   geo.Int128
 }
 
 // fewPoints is up to how many points a figure is boxed edge by edge. The box around eight edges of a quarter section
@@ -27,12 +30,13 @@ const fewPoints = 28
 
 func (f *figure) reset() {
 	f.pts, f.rings = f.pts[:0], f.rings[:0]
-	f.bad = false
+	f.box, f.area, f.bad = geo.NoBox(), geo.Int128{}, false
 }
 
 // load snaps shape, turns its outer rings counterclockwise and its holes clockwise, and boxes them.
 func (f *figure) load(shape orb.MultiPolygon) {
 	f.reset()
+	off := uint64(0)
 	for _, part := range shape {
 		for i, ring := range part {
 			start := f.begin(len(ring))
@@ -40,7 +44,7 @@ func (f *figure) load(shape orb.MultiPolygon) {
 			n := 0
 			for _, v := range ring {
 				p := geo.Pt{X: snapFast(v[0]), Y: snapFast(v[1])}
-				f.bad = f.bad || !onGrid(p.X) || !onGrid(p.Y)
+				off |= uint64(p.X+gridLimit) | uint64(p.Y+gridLimit)
 				if n == 0 || pts[n-1] != p {
 					pts[n] = p
 					n++
@@ -49,6 +53,7 @@ func (f *figure) load(shape orb.MultiPolygon) {
 			f.end(start, n, i == 0)
 		}
 	}
+	f.bad = off >= 2*gridLimit
 	f.finish()
 }
 
@@ -87,38 +92,45 @@ func (f *figure) end(start, n int, outer bool) {
 		return
 	}
 	pts[n] = pts[0]
-	if ringArea(pts[:n+1]).Sign() < 0 == outer {
-		for i, j := 0, n; i < j; i, j = i+1, j-1 {
-			pts[i], pts[j] = pts[j], pts[i]
-		}
+	pts = pts[:n+1]
+	box := pointBox(pts)
+	area := ringArea(pts, &box)
+	if area.Sign() < 0 == outer {
+		slices.Reverse(pts)
+		area = area.Neg()
 	}
+	f.box.Grow(box)
+	f.area = f.area.Add(area)
 	f.rings = append(f.rings, span{int32(start), int32(n)})
 	f.pts = f.pts[:start+padded(n+1)]
 }
 
-// finish boxes what was loaded.
+// finish boxes what was loaded. Chunks without edges, at the end of some rings, get a box that meets nothing.
 func (f *figure) finish() {
+	f.wide = len(f.rings) > 0 && wideBox(&f.box)
 	f.shift = 3
 	if len(f.pts) <= fewPoints {
 		f.shift = 0
 	}
-	f.boxes, f.edges = f.boxes[:0], f.edges[:0]
-	f.box, f.area = geo.NoBox(), geo.Int128{}
+	f.boxes, f.edges, f.supers = f.boxes[:0], f.edges[:0], f.supers[:0]
 	step := 1 << f.shift
 	for _, r := range f.rings {
-		start, n := int(r.start), int(r.n)
-		for i := 0; i < padded(n+1); i += step {
-			k := max(0, min(step, n-i))
-			b := geo.Box{X0: 1, X1: 0}
-			if k > 0 {
-				b = pointBox(f.pts[start+i : start+i+k+1])
-				f.box.Grow(b)
+		pts := f.ring(r)
+		for i := 0; i < padded(len(pts)); i += step {
+			if k := min(step, len(pts)-1-i); k > 0 {
+				f.boxes, f.edges = append(f.boxes, pointBox(pts[i:i+k+1])), append(f.edges, uint8(k))
+			} else {
+				f.boxes, f.edges = append(f.boxes, geo.NoBox()), append(f.edges, 0)
 			}
-			f.boxes, f.edges = append(f.boxes, b), append(f.edges, uint8(k))
 		}
-		f.area = f.area.Add(ringArea(f.pts[start : start+n+1]))
 	}
-	f.wide = len(f.rings) > 0 && wideBox(&f.box)
+	for group := range slices.Chunk(f.boxes, chunk) {
+		b := geo.NoBox()
+		for _, c := range group {
+			b.Grow(c)
+		}
+		f.supers = append(f.supers, b)
+	}
 }
 
 // ring returns the points of ring r, the first one repeated at the end.
@@ -135,18 +147,17 @@ func pointBox(pts []geo.Pt) geo.Box {
 	return geo.Box{X0: x0, Y0: y0, X1: x1, Y1: y1}
 }
 
-// ringArea returns twice the signed area of a closed ring. When its box is narrow the sum is less than 2^62, so 64 bits
-// that wrap give it exactly, whatever the products did on the way.
-func ringArea(pts []geo.Pt) geo.Int128 {
-	var sum int64
-	lo, hi := pts[0], pts[0]
-	for i := 1; i < len(pts); i++ {
-		p, q := pts[i-1], pts[i]
-		sum += p.X*q.Y - q.X*p.Y
-		lo, hi = geo.Pt{X: min(lo.X, q.X), Y: min(lo.Y, q.Y)}, geo.Pt{X: max(hi.X, q.X), Y: max(hi.Y, q.Y)}
-	}
-	if hi.X-lo.X > wideSpan || hi.Y-lo.Y > wideSpan {
+// ringArea returns twice the signed area of a closed ring in box. When the box is narrow that is less than 2^62, so 64 bits that
+// wrap give it exactly, whatever the products did on the way.
+func ringArea(pts []geo.Pt, box *geo.Box) geo.Int128 {
+	if wideBox(box) {
 		return geo.DoubledArea(pts)
+	}
+	var sum int64
+	p := pts[0]
+	for _, q := range pts[1:] {
+		sum += (p.X + q.X) * (q.Y - p.Y)
+		p = q
 	}
 	return geo.Wide(sum)
 }

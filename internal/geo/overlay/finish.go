@@ -29,6 +29,7 @@ func (w *worker) finish(number int) Cut {
 		w.dissolve()
 	}
 	w.build.reserve(w)
+	c.Pieces = make([]Piece, 0, len(w.pieces))
 	for i := range w.pieces {
 		p := &w.pieces[i]
 		out := Piece{Field: number, Polygon: int(p.polygon), Key: p.key, Area: geo.SquareMetres(p.doubled)}
@@ -50,7 +51,7 @@ func (w *worker) finish(number int) Cut {
 		}
 		c.Pieces = append(c.Pieces, out)
 	}
-	slices.SortFunc(c.Pieces, comparePieces)
+	sortPieces(c.Pieces)
 	if w.opt.Boundary {
 		c.Boundary = shapeOf(w.boundaryParts(), 0)
 	}
@@ -58,6 +59,19 @@ func (w *worker) finish(number int) Cut {
 		c.Gaps, c.Overlaps = shapeOf(gaps, SliverArea), shapeOf(overlaps, SliverArea)
 	}
 	return c
+}
+
+// sortPieces is plain insertion where there are few, as mostly; their keys decide.
+func sortPieces(s []Piece) {
+	if len(s) > fewCrossings {
+		slices.SortFunc(s, comparePieces)
+		return
+	}
+	for i := 1; i < len(s); i++ {
+		for j := i; j > 0 && (s[j].Key < s[j-1].Key || s[j].Key == s[j-1].Key && comparePieces(s[j], s[j-1]) < 0); j-- {
+			s[j], s[j-1] = s[j-1], s[j]
+		}
+	}
 }
 
 // comparePieces orders pieces by what they are, not by the order in which their polygons were added.

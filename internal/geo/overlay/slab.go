@@ -10,10 +10,10 @@ type slab struct {
 	rings  []span   // start relative to the polygon's first point
 }
 
-// Slabs grow from firstSlab to lastSlab points (0.5 to 8 MiB), so that a small survey stays small.
+// Slabs grow from firstSlab to lastSlab points (0.5 to 2 MiB), so that a small survey stays small.
 const (
 	firstSlab = 1 << 16
-	lastSlab  = 1 << 20
+	lastSlab  = 1 << 18
 )
 
 func newSlab(points int) *slab {

@@ -52,7 +52,7 @@ func (s *soil) widen() {
 	for i := range s.pts {
 		f.pts[i] = s.at(i)
 	}
-	f.rings = s.rings
+	f.rings, f.box = s.rings, s.box
 	f.finish()
 	s.wide = f
 }
