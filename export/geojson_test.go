@@ -178,12 +178,13 @@ func TestAttributesKeepTheirValuesAndNeverClash(t *testing.T) {
 	if area, ok := p["area_ac"].(float64); !ok || area < 20 {
 		t.Errorf("our own area_ac is %v, want some 20.75", p["area_ac"])
 	}
+	n := export.NewAttributeNames()
 	names := rapid.OneOf(rapid.String(), rapid.SampledFrom([]string{"area_ac", "user_area_ac", "user_user_zones", "user_", "user_x", "repairs"}))
 	rapid.Check(t, func(t *rapid.T) {
 		name := names.Draw(t, "name")
-		written := export.AttributeName(name)
-		if export.IsFieldColumn(written) || export.UserName(written) != name {
-			t.Fatalf("%q is written as %q and read as %q", name, written, export.UserName(written))
+		written := n.Written(name)
+		if n.Ours(written) || n.Original(written) != name {
+			t.Fatalf("%q is written as %q and read as %q", name, written, n.Original(written))
 		}
 	})
 }

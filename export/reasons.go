@@ -2,6 +2,7 @@ package export
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -66,10 +67,42 @@ func WriteReasons(w io.Writer, r *suitability.Result) error {
 	out := bufio.NewWriterSize(w, 1<<16)
 	enc := json.NewEncoder(out)
 	enc.SetEscapeHTML(false)
+	done := map[*suitability.ComponentRating]json.RawMessage{}
 	for _, z := range Zones(r) {
-		if err := enc.Encode(RecordOf(z)); err != nil {
+		components, err := encoded(z.Rating.Components, done)
+		if err == nil {
+			err = enc.Encode(line{Record: RecordOf(z), Rating: ratingLine{components, z.Rating}})
+		}
+		if err != nil {
 			return fmt.Errorf("zone %s: cannot write its reasons: %w", z.ID, err)
 		}
 	}
 	return out.Flush()
+}
+
+// line is a Record whose components are encoded already: they are most of it, and zones on one map unit share them.
+type line struct {
+	Record
+	Rating ratingLine `json:"rating"`
+}
+
+type ratingLine struct {
+	Components json.RawMessage `json:"components"`
+	suitability.UnitRating
+}
+
+// encoded returns components as JSON, from done when the same ones (not equal ones: the very same) were encoded before.
+func encoded(components []suitability.ComponentRating, done map[*suitability.ComponentRating]json.RawMessage) (json.RawMessage, error) {
+	if len(components) == 0 {
+		return json.RawMessage("[]"), nil
+	}
+	if b, ok := done[&components[0]]; ok {
+		return b, nil
+	}
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	err := enc.Encode(components)
+	done[&components[0]] = b.Bytes()
+	return b.Bytes(), err
 }

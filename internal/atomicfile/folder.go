@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync"
 )
 
 // Folder is a folder whose files appear together or not at all.
@@ -74,7 +75,7 @@ func (f Folder) checkMarker(names []string) error {
 	return nil
 }
 
-// Write fills every file of the folder by fill and puts them in place together. What stood in the folder before is
+// Write fills every file of the folder by fill, several at once, and puts them in place together. What stood in the folder before is
 // replaced whole; on any error the folder is as it was: absent, empty, or with its old files.
 func (f Folder) Write(fill func(name string, w io.Writer) error) (err error) {
 	old, err := f.present()
@@ -95,15 +96,34 @@ func (f Folder) Write(fill func(name string, w io.Writer) error) (err error) {
 		return fmt.Errorf("%s: cannot write: %w", f.Dir, err)
 	}
 	defer os.RemoveAll(tmp)
-	for _, name := range f.Files {
-		if err := Write(filepath.Join(tmp, name), func(w io.Writer) error { return fill(name, w) }); err != nil {
-			return fmt.Errorf("%s: %s: %w", f.Dir, name, errors.Unwrap(err))
-		}
+	if err := f.fillAll(tmp, fill); err != nil {
+		return err
 	}
 	if err := f.swap(tmp, old); err != nil {
 		return fmt.Errorf("%s: cannot put the files in place: %w", f.Dir, err)
 	}
 	f.sweep()
+	return nil
+}
+
+// fillAll writes every file into tmp, all at once: most of the time goes into waiting for the disk. The first error in
+// the order of Files wins.
+func (f Folder) fillAll(tmp string, fill func(name string, w io.Writer) error) error {
+	errs := make([]error, len(f.Files))
+	var wg sync.WaitGroup
+	for i, name := range f.Files {
+		wg.Go(func() {
+			if err := Write(filepath.Join(tmp, name), func(w io.Writer) error { return fill(name, w) }); err != nil {
+				errs[i] = fmt.Errorf("%s: %s: %w", f.Dir, name, errors.Unwrap(err))
+			}
+		})
+	}
+	wg.Wait()
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
 	return nil
 }
 

@@ -2,7 +2,6 @@ package run
 
 import (
 	"bufio"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -55,8 +54,9 @@ func (r *reader) manifest(in io.Reader) (err error) {
 }
 
 func (r *reader) fields(in io.Reader) error {
+	names := export.NewAttributeNames()
 	err := eachFeature(in, func(f feature) error {
-		field, err := fieldOf(f)
+		field, err := fieldOf(f, names)
 		if err != nil {
 			return err
 		}
@@ -75,10 +75,9 @@ func (r *reader) fields(in io.Reader) error {
 
 // reasons reads every zone but its shape.
 func (r *reader) reasons(in io.Reader) error {
-	dec := json.NewDecoder(in)
+	records := export.NewRecords(in)
 	for n := 1; ; n++ {
-		var record export.Record
-		err := dec.Decode(&record)
+		record, err := records.Next()
 		if err == io.EOF {
 			break
 		}

@@ -10,7 +10,7 @@ import (
 )
 
 // fieldOf turns a feature of fields.geojson back into a field; its zones come later.
-func fieldOf(f feature) (out suitability.Field, err error) {
+func fieldOf(f feature, names export.AttributeNames) (out suitability.Field, err error) {
 	out = suitability.Field{ID: f.ID, Area: f.M2.Field, Uncovered: f.M2.Uncovered, Doubled: f.M2.Doubled, Excluded: f.M2.Excluded, Repairs: f.Repairs}
 	if out.Shape, err = f.Geometry.shape(); err != nil {
 		return out, err
@@ -18,12 +18,12 @@ func fieldOf(f feature) (out suitability.Field, err error) {
 	if out.Outside, err = f.Uncovered.shape(); err != nil {
 		return out, err
 	}
-	return out, properties(f.Properties, &out)
+	return out, properties(f.Properties, names, &out)
 }
 
 // properties takes our own properties apart and keeps all others as the user's attributes, in their order and with
 // the names they had.
-func properties(raw json.RawMessage, out *suitability.Field) error {
+func properties(raw json.RawMessage, names export.AttributeNames, out *suitability.Field) error {
 	dec := json.NewDecoder(bytes.NewReader(raw))
 	if t, err := dec.Token(); err != nil || t != json.Delim('{') {
 		return errors.New("properties are not an object")
@@ -38,13 +38,13 @@ func properties(raw json.RawMessage, out *suitability.Field) error {
 			return err
 		}
 		name, _ := key.(string)
-		if export.IsFieldColumn(name) {
+		if names.Ours(name) {
 			if err := ours(name, value, out); err != nil {
 				return err
 			}
 			continue
 		}
-		out.Attributes = append(out.Attributes, suitability.Attribute{Name: export.UserName(name), Value: value})
+		out.Attributes = append(out.Attributes, suitability.Attribute{Name: names.Original(name), Value: value})
 	}
 	return nil
 }

@@ -1,7 +1,6 @@
 package run
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"io/fs"
@@ -23,29 +22,19 @@ func ReadZone(fsys fs.FS, id string) (z suitability.Zone, profile *suitability.P
 	}
 	var ids []string
 	err = readFile(fsys, reasonsFile, func(in io.Reader) error {
-		for dec, n := json.NewDecoder(in), 1; ; n++ {
-			var line json.RawMessage
-			if err := dec.Decode(&line); err == io.EOF {
+		records := export.NewRecords(in)
+		for n := 1; ; n++ {
+			switch record, err := records.Next(); {
+			case err == io.EOF:
 				return unknownZone(id, ids)
-			} else if err != nil {
+			case err != nil:
 				return fmt.Errorf("line %d: %w", n, err)
+			case record.ID == id:
+				z = record.Zone()
+				return nil
+			default:
+				ids = append(ids, record.ID)
 			}
-			var key struct {
-				ID string `json:"zone_id"`
-			}
-			if err := json.Unmarshal(line, &key); err != nil {
-				return fmt.Errorf("line %d: %w", n, err)
-			}
-			if key.ID != id {
-				ids = append(ids, key.ID)
-				continue
-			}
-			var record export.Record
-			if err := json.Unmarshal(line, &record); err != nil {
-				return fmt.Errorf("line %d: %w", n, err)
-			}
-			z = record.Zone()
-			return nil
 		}
 	})
 	if err != nil {
