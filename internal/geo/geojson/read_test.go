@@ -210,6 +210,30 @@ func TestEachErrorEndsTheScan(t *testing.T) {
 	}
 }
 
+// TestTexts: escapes as RFC 8259 section 7 has them; half a letter becomes U+FFFD.
+func TestTexts(t *testing.T) {
+	for text, want := range map[string]string{
+		`\"\\\/\b\f\n\r\t`:   "\"\\/\b\f\n\r\t",
+		`\u0041\u00E9\u20ac`: "Aé€",
+		`\uD834\uDD1E`:       "\U0001D11E", // the RFC's own example, the G clef
+		`\uD834`:             "\ufffd",
+		`\uD834x`:            "\ufffdx",
+		`\uD834\u0041`:       "\ufffdA",
+		`\uDD1E\uD834`:       "\ufffd\ufffd",
+		`é€🌱`:                "é€🌱",
+	} {
+		c, _, err := read(t, `{"type":"Feature","id":"`+text+`"}`)
+		if err != nil || len(c.Features) != 1 || c.Features[0].ID != want {
+			t.Errorf("%s: got %q, %v, want %q", text, c.Features[0].ID, err, want)
+		}
+	}
+	for _, bad := range []string{`\x41`, `\u12`, `\u12G4`, "a\tb", `\`} {
+		if _, _, err := read(t, `{"type":"Feature","id":"`+bad+`"}`); err == nil {
+			t.Errorf("%q is accepted", bad)
+		}
+	}
+}
+
 // TestSlowReader hands the file over byte by byte, so that every look ahead meets the end of the buffer.
 func TestSlowReader(t *testing.T) {
 	text := "\ufeff" + `{"type":"Feature","id":"\ud83c\udf31\u00e9","properties":{"a":-12.5e3},"geometry":{"type":"Polygon","coordinates":[` + ring + `]}}`
