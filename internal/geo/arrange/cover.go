@@ -4,8 +4,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// finer is how many times finer than the grid of writing corners are read by [CoverRounded]: 1e-10 degrees (0.01 mm) for a
-// grid of 1e-7 degrees.
+// finer is how many times finer than the grid of writing corners are read by [CoverRounded]: 1e-10 degrees (0.01 mm)
+// for a grid of 1e-7 degrees.
 const finer = 1024
 
 // Cover nodes several sets of polygons together (the zones of a field) and returns each set again: valid, and so that

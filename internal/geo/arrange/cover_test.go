@@ -72,6 +72,10 @@ func TestCoverKeepsTiling(t *testing.T) {
 		if f := faultInTiling(Cover(bare), side); f != "" {
 			t.Fatal("covered: ", f)
 		}
+		pieces := slices.Concat(sets...)
+		if got, want := show(Dissolve(pieces)), show(Union(pieces)); got != want {
+			t.Fatalf("%s dissolves to %s, union %s", show(pieces), got, want)
+		}
 		if g := Gaps(nil, sets); len(g) > 0 {
 			t.Fatalf("gaps in a tiling: %s", show(g))
 		}
@@ -263,4 +267,36 @@ func BenchmarkSurvey(b *testing.B) {
 		}
 		per(b)
 	})
+}
+
+// TestCoverRoundedBent brings a real coverage through a map that bends straight lines a little, as going from a plane
+// to degrees does, and rounds it: neighbours must still meet.
+func TestCoverRoundedBent(t *testing.T) {
+	var bent []orb.MultiPolygon
+	for _, l := range Cover(survey(t)[:800]) {
+		mp := ToOrb(l, 1e-7)
+		for _, p := range mp {
+			for _, r := range p {
+				for i, pt := range r {
+					r[i] = orb.Point{pt[0] + 1e-5*math.Sin(50*pt[1]), pt[1] + 1e-5*math.Cos(50*pt[0])}
+				}
+			}
+		}
+		bent = append(bent, mp)
+	}
+	rounded, ok := CoverRounded(bent, 1e-7)
+	if !ok {
+		t.Fatal("refused")
+	}
+	var layers [][]Polygon
+	for i, mp := range rounded {
+		parts, _ := FromOrb(mp, 1e-7)
+		if f := CheckAll(parts); !f.OK() {
+			t.Fatalf("record %d: %v at %v", i, f.Kind, f.At)
+		}
+		layers = append(layers, parts)
+	}
+	if o := Overlaps(layers); len(o) > 0 {
+		t.Errorf("%d overlaps, the first of layers %v: %s", len(o), o[0].Layers, show(o[0].Ground))
+	}
 }

@@ -23,7 +23,8 @@ type Doubled struct {
 	Ground []Polygon
 }
 
-// Overlaps returns the ground that is covered more than once, by the set of layers that cover it, in order of these sets.
+// Overlaps returns the ground that is covered more than once, by the set of layers that cover it, in order of these
+// sets.
 func Overlaps(layers [][]Polygon) []Doubled {
 	lb := covering(layers)
 	var sets []Doubled

@@ -22,7 +22,7 @@ import (
 
 // verdict is what GEOS says of one case, in the order of testdata/geos_makevalid.c.
 type verdict struct {
-	valid              int
+	drawnValid, valid  int
 	parts, holes       int
 	area               float64
 	ourParts, ourHoles int
@@ -55,7 +55,7 @@ func askGEOS(t *testing.T, drawn, made []orb.MultiPolygon) []verdict {
 	vs := make([]verdict, len(lines))
 	for i, l := range lines {
 		v := &vs[i]
-		if _, err := fmt.Sscan(l, &v.valid, &v.parts, &v.holes, &v.area, &v.ourParts, &v.ourHoles, &v.ourArea, &v.apart); err != nil {
+		if _, err := fmt.Sscan(l, &v.drawnValid, &v.valid, &v.parts, &v.holes, &v.area, &v.ourParts, &v.ourHoles, &v.ourArea, &v.apart); err != nil {
 			t.Fatal(l, err)
 		}
 	}
@@ -186,6 +186,48 @@ func TestRandomAsGEOS(t *testing.T) {
 				break
 			}
 		}
+	}
+}
+
+// TestCheckAsGEOS compares Check with GEOSisValid on drawings that nearly all touch themselves somewhere. GEOS allows
+// repeated points and any direction.
+func TestCheckAsGEOS(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 8))
+	var drawn, none []orb.MultiPolygon
+	var ours []Finding
+	for len(drawn) < 4000 {
+		side := 2 + r.Int64N(8)
+		var p [][]geo.Pt
+		for range 1 + r.IntN(3) {
+			var ring []geo.Pt
+			for range 3 + r.IntN(4) {
+				ring = append(ring, geo.Pt{X: r.Int64N(side), Y: r.Int64N(side)})
+			}
+			p = append(p, ring)
+		}
+		if r.IntN(2) == 0 { // valid parts taken for one polygon: half of them are
+			var flat [][]geo.Pt
+			for _, q := range EvenOdd(p) {
+				flat = append(flat, q...)
+			}
+			p = flat
+		}
+		f := Check(p)
+		if f.Kind == Repeated || f.Kind == Empty {
+			continue
+		}
+		drawn, none, ours = append(drawn, closed([]Polygon{p})), append(none, orb.MultiPolygon{}), append(ours, f)
+	}
+	sound := 0
+	for i, v := range askGEOS(t, drawn, none) {
+		ok := ours[i].OK() || ours[i].Kind == Direction
+		if ok != (v.drawnValid == 1) {
+			t.Errorf("%v: Check says %v, GEOS %d", drawn[i], ours[i].Kind, v.drawnValid)
+		}
+		sound += v.drawnValid
+	}
+	if sound < 500 || sound > 3500 {
+		t.Errorf("%d of %d drawings are valid: a lopsided test", sound, len(drawn))
 	}
 }
 

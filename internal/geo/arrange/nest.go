@@ -7,8 +7,8 @@ import (
 )
 
 // connected looks whether rings touch so that they cut the ground in two. Take rings and the points where they
-// touch as the nodes of a graph, each point joined to the rings it is on: the ground is cut if and only if there is a circle
-// in it. Rings that cross each other in vertices only do so at least twice, and so are found here too.
+// touch as the nodes of a graph, each point joined to the rings it is on: the ground is cut if and only if there is a
+// circle in it. Rings that cross each other in vertices only do so at least twice, and so are found here too.
 func (c *Checker) connected() {
 	if len(c.touches) == 0 {
 		return
@@ -141,8 +141,8 @@ func (c *Checker) rayNode(depth, k int, at geo.Pt, part int32, met []int32) []in
 	return met
 }
 
-// under says whether a line straight up from p meets the edge a-b. An end to the right of the line counts as right, one on it
-// as left, so a vertex is met once or not at all, or twice.
+// under says whether a line straight up from p meets the edge a-b. An end on the line counts as left of it, so where
+// the line goes through a vertex it meets one of its two edges if the ring passes from side to side, else none or both.
 func under(p, a, b geo.Pt) bool {
 	if (a.X > p.X) == (b.X > p.X) {
 		return false

@@ -81,8 +81,8 @@ func side(a, b, p geo.Pt, tie int64) int {
 // Guibas and Marimont 1998): the cells of all ends and all crossings are hot, and every edge becomes the chain of the
 // centres of the hot cells it meets, in order.
 //
-// Why edges then meet in common ends only. Shrink all hot cells to their centres, at the same pace, and drag along what is
-// in them; between two hot cells on its way an edge stays straight. Say the time goes from 0 to 1.
+// Why edges then meet in common ends only. Shrink all hot cells to their centres, at the same pace, and drag along
+// what is in them; between two hot cells on its way an edge stays straight. Say the time goes from 0 to 1.
 //
 //   - At time t, a place on an edge that was at p has gone to p + t·v, where v lies in the half-open square S of the
 //     moves (−½, ½]² from a place in a cell to its centre: the ends of a straight piece move so, and S is convex.
@@ -90,8 +90,8 @@ func side(a, b, p geo.Pt, tie int64) int {
 //     p = (1−t)·q + t·(c − v) lies between q and c − v, which are both in cell c. Cells are convex: the edge met
 //     cell c from the start, and c is an end of the piece.
 //   - So pieces without a common cell, which do not meet at the start since all meetings are in hot cells, never
-//     do. Of pieces with one common cell none goes through the end of the other (t = 1), so they meet in the centre only;
-//     with two common cells they are the same.
+//     do. Of pieces with one common cell none goes through the end of the other (t = 1), so they meet in the centre
+//     only; with two common cells they are the same.
 //
 // For the same reason the winding number of a face does not change while it lives, though thin faces vanish: what tiled
 // the ground still does.

@@ -115,10 +115,6 @@ func Union(sets ...[]Polygon) []Polygon {
 	return l.must().ground(anyAbove)
 }
 
-// Dissolve returns the union of parts that mostly lie side by side, as the pieces of one map unit do. Edges that two
-// parts share bit for bit cancel; noding is done only if something still crosses then.
-func Dissolve(parts []Polygon) []Polygon { return Union(parts) }
-
 // Difference returns the ground of a that b does not cover.
 func Difference(a, b []Polygon) []Polygon {
 	return two(a, b).ground(func(v []wind) bool { return above(v, 0) && !above(v, 1) })

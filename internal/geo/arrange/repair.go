@@ -168,10 +168,15 @@ func dropSpikes(ring []geo.Pt) ([]geo.Pt, int) {
 	return kept, n - len(kept)
 }
 
-// spike says whether a line from a to b turns back on itself towards c. The product of differences is not needed in
-// full: on one line, c is on the side of a as seen from b if both lie in the same direction in X, or in Y.
+// spike says whether a line from a to b turns back on itself towards c: all on one line, a and c on one side of b.
 func spike(a, b, c geo.Pt) bool {
-	return geo.Orient(a, b, c) == 0 && (a.X != b.X && (a.X > b.X) == (c.X > b.X) && c.X != b.X || a.X == b.X && (a.Y > b.Y) == (c.Y > b.Y))
+	if geo.Orient(a, b, c) != 0 {
+		return false
+	}
+	if a.X != b.X {
+		return (a.X > b.X) == (c.X > b.X) && c.X != b.X
+	}
+	return (a.Y > b.Y) == (c.Y > b.Y) && c.Y != b.Y
 }
 
 // validated returns tidied parts valid and in canonical order, and reports what was wrong.

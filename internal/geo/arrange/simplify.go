@@ -9,8 +9,8 @@ import (
 )
 
 // Simplify thins out the lines of a coverage for drawing: corners whose triangle with their neighbours is smaller
-// than tolerance² grid units² go, smallest first (Visvalingam and Whyatt 1993). Lines that layers share are thinned alike,
-// corners where three lines meet stay, and no line ever jumps over a corner, so neighbours stay neighbours and
+// than tolerance² grid units² go, smallest first (Visvalingam and Whyatt 1993). Lines that layers share are thinned
+// alike, corners where three lines meet stay, and no line ever jumps over a corner, so neighbours stay neighbours and
 // islands stay where they are. No ring goes below three corners. Not for areas.
 //
 // Why nothing crosses: a corner v between u and w goes only if no other corner lies in the closed triangle u, v, w. No
@@ -23,8 +23,8 @@ func Simplify(layers [][]Polygon, tolerance float64) [][]Polygon {
 	return t.lines().noded().split(len(layers), layersAbove)
 }
 
-// link is one end of an edge: the corner at the other end, and what the edge adds to the face on its right, going there, to give
-// that on its left.
+// link is one end of an edge: the corner at the other end, and what the edge, going there, adds to the face on its
+// right to give that on its left.
 type link struct {
 	to    int32
 	delta int32

@@ -22,8 +22,9 @@ type labelled struct {
 //
 // That no crossing escapes is the argument of Shamos and Hoey (1976): suppose some do, and take the leftmost point p
 // where two edges meet wrongly. Left of p the order of edges in the status is right. If p is an end of one edge
-// inside another, place finds that other edge through p. If p is inside both, some two edges through p lie next to each other just
-// before p, since nothing ends between them there; when they became neighbours, clear compared them.
+// inside another, place finds that other edge through p. If two edges start in p along each other, fan sees it. If p
+// is inside both, some two edges through p lie next to each other just before p, since nothing ends between them
+// there; when they became neighbours, clear compared them.
 func (l *lines) sweep() (lb *labelled, ok bool) {
 	n := len(l.edges)
 	lb = &labelled{

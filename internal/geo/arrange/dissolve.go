@@ -1,0 +1,46 @@
+package arrange
+
+// Dissolve returns the union of parts that mostly lie side by side or apart, as the pieces of one map unit do. Parts
+// whose boxes meet no other are taken as they are if they are valid; of the rest, edges that two parts share bit for
+// bit cancel, and noding is done only if something still crosses then.
+func Dissolve(parts []Polygon) []Polygon {
+	boxes := make([]box, len(parts))
+	for i, p := range parts {
+		boxes[i] = boxOfPart(p)
+	}
+	tree := newBoxTree(boxes)
+	var alone, rest []Polygon
+	for i, p := range parts {
+		met := 0
+		tree.find(boxes[i], func(int32) bool {
+			met++
+			return met < 2 // itself and another
+		})
+		if met < 2 {
+			if whole, ok := asTheyAre(p, Valid); ok {
+				alone = append(alone, whole...)
+				continue
+			}
+		}
+		rest = append(rest, p)
+	}
+	if len(rest) > 0 {
+		alone = append(alone, Union(rest)...)
+	}
+	canonical(alone)
+	return alone
+}
+
+// boxOfPart returns the box of a part; of no points, that of the origin.
+func boxOfPart(p Polygon) (b box) {
+	first := true
+	for _, r := range p {
+		for _, q := range r {
+			if first {
+				b, first = boxOf(q, q), false
+			}
+			b = b.join(boxOf(q, q))
+		}
+	}
+	return b
+}
