@@ -72,3 +72,20 @@ func BenchmarkReadCounty(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkExcludeCounty cuts all polygons of a whole survey out of 1,000 fields that lie in it: far more ground and
+// lines than set-backs and waters have.
+func BenchmarkExcludeCounty(b *testing.B) {
+	const shp = "ssurgo-ar017/spatial/soilmu_a_ar017.shp"
+	if _, err := os.Stat(data + "/" + shp); err != nil {
+		b.Skip(err)
+	}
+	files := fstest.MapFS{"f.geojson": {Data: []byte(made(1000))}}
+	opt := Options{Exclude: []Source{{Name: shp, Files: os.DirFS(data), Path: shp}}}
+	for b.Loop() {
+		fields, err := Read(context.Background(), []Source{{Name: "f.geojson", Files: files, Path: "f.geojson"}}, opt, &diag.List{})
+		if err != nil || len(fields) != 1000 {
+			b.Fatal(len(fields), err)
+		}
+	}
+}

@@ -19,13 +19,14 @@ func identify(drawn []drawing, opt Options, faults *diag.List) []Field {
 	fields := make([]Field, len(drawn))
 	ids := chooseIDs(drawn, opt, faults)
 	first := make(map[string]int, len(drawn))
+	next := map[string]int{} // number to try for an id given more than once
 	missing(drawn, "--customer", opt.Customer, faults)
 	missing(drawn, "--farm", opt.Farm, faults)
 	for i, d := range drawn {
 		f := d.Field
 		f.ID = ids[i]
 		if j, twice := first[f.ID]; twice {
-			f.ID = unused(f.ID, first)
+			f.ID = unused(f.ID, first, next)
 			faults.Add(diag.Fault{File: f.File, Line: f.Line, Feature: d.label, Kind: "id twice",
 				What: fmt.Sprintf("the id %q is also that of %s of %s; this one is called %q here", ids[i], drawn[j].label, drawn[j].File, f.ID), Fix: "give each field an id of its own, or name another property with --id"})
 		}
@@ -44,10 +45,12 @@ func identify(drawn []drawing, opt Options, faults *diag.List) []Field {
 	return fields
 }
 
-// unused returns the id with the first number behind it that makes it the only one.
-func unused(id string, taken map[string]int) string {
-	for n := 2; ; n++ {
+// unused returns the id with the first number behind it that makes it the only one. The search goes on where it ended
+// for the same id, so that thousands of equal ids take no longer than others.
+func unused(id string, taken, next map[string]int) string {
+	for n := max(next[id], 2); ; n++ {
 		if try := fmt.Sprintf("%s (%d)", id, n); !has(taken, try) {
+			next[id] = n + 1
 			return try
 		}
 	}

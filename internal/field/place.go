@@ -170,18 +170,26 @@ func finite(p orb.Point) bool {
 
 // place brings one shape to longitude and latitude. Corners that are no numbers stay for the repair.
 func (d *drawing) place(system proj.CRS, faults *diag.List) {
+	if b, ok := boundOf(d.shape); ok && system.Geographic() && extentOf(b) == fitsSwapped {
+		d.noPlace("its coordinates look like latitude, longitude", "export it again with longitude first", faults)
+		return
+	}
 	for _, poly := range d.shape {
 		for i, ring := range poly {
 			out, at, ok := toLonLat(ring, system)
 			if !ok {
-				d.Trouble = fmt.Sprintf("its corner at %v, %v is no place in %s", at[0], at[1], system)
-				faults.Add(diag.Fault{File: d.File, Line: d.Line, Feature: d.label, Kind: "no place", What: d.Trouble, Fix: "correct the corner, or name the right reference system with --crs EPSG:n"})
-				d.shape = nil
+				d.noPlace(fmt.Sprintf("its corner at %v, %v is no place in %s", at[0], at[1], system), "correct the corner, or name the right reference system with --crs EPSG:n", faults)
 				return
 			}
 			poly[i] = out
 		}
 	}
+}
+
+// noPlace gives the drawing up and tells why.
+func (d *drawing) noPlace(why, fix string, faults *diag.List) {
+	d.Trouble, d.shape = why, nil
+	faults.Add(diag.Fault{File: d.File, Line: d.Line, Feature: d.label, Kind: "no place", What: why, Fix: fix})
 }
 
 // toLonLat converts a ring. Edges that are straight in a projected system bend in longitude and latitude: where the

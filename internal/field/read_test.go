@@ -89,6 +89,23 @@ func TestIDsOverSeveralFiles(t *testing.T) {
 	}
 }
 
+// TestOneIDForAll: many equal ids are told apart in a time that grows with their number, not its square.
+func TestOneIDForAll(t *testing.T) {
+	drawn := make([]drawing, 50_000)
+	for i := range drawn {
+		drawn[i].featureID = "x"
+	}
+	drawn[7].featureID = "x (2)"
+	faults := &diag.List{}
+	seen := map[string]bool{}
+	for _, f := range identify(drawn, Options{}, faults) {
+		seen[f.ID] = true
+	}
+	if len(seen) != len(drawn) || !seen["x (2)"] || !seen["x (50000)"] || faults.Faults() < len(drawn)-2 {
+		t.Errorf("%d ids for %d fields, %d faults", len(seen), len(drawn), faults.Faults())
+	}
+}
+
 func TestOwnersNamesAndDrains(t *testing.T) {
 	text := collection(
 		feature("1", `"Name":"Home","owner":"Smith & Co","block":7,"drained":true,"z":[1]`, square(-91, 33)),
@@ -136,6 +153,7 @@ func TestRepairs(t *testing.T) {
 		{"one corner", "[[[-91,33]]]", "it surrounds no ground", "it surrounds no ground", 0},
 		{"hole that fills it", "[[[-91,33],[-90.99,33],[-90.99,33.01],[-91,33.01],[-91,33]],[[-91,33],[-90.99,33],[-90.99,33.01],[-91,33.01],[-91,33]]]", "it surrounds no ground", "it surrounds no ground", 0},
 		{"corner off the Earth", "[[[-91,33],[-90.99,33],[-90.99,233.01],[-91,33.01],[-91,33]]]", "its corner at -90.99, 233.01 is no place in EPSG:4326", "its corner at", 0},
+		{"latitude first", "[[[33,-91],[33.01,-91],[33.01,-90.99],[33,-91]]]", "its coordinates look like latitude, longitude; export it again with longitude first", "its coordinates look like", 0},
 	} {
 		fields, faults, err := read(t, Options{}, "f.geojson", collection(feature(`"ok"`, "", square(-80, 40)), feature(`"ok2"`, "", square(-81, 40)), feature(`"odd"`, "", tc.coordinates)))
 		if err != nil {
