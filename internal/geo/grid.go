@@ -19,7 +19,12 @@ type Pt struct{ X, Y int64 }
 func (p Pt) Less(q Pt) bool { return p.X < q.X || p.X == q.X && p.Y < q.Y }
 
 // Compare orders points by X, then Y.
-func (p Pt) Compare(q Pt) int { return cmp.Or(cmp.Compare(p.X, q.X), cmp.Compare(p.Y, q.Y)) }
+func (p Pt) Compare(q Pt) int {
+	if p.X != q.X {
+		return cmp.Compare(p.X, q.X)
+	}
+	return cmp.Compare(p.Y, q.Y)
+}
 
 // Snap rounds v·perUnit to the nearest whole number, ties to even; perUnit is grid units per unit of v (10,000 for
 // metres on PlaneStep). Equal inputs snap equally, so shared vertices stay shared. ok is false for NaN, infinities
