@@ -105,7 +105,7 @@ func TestZonesReadBackByAnotherReader(t *testing.T) {
 	if want := []float64{bound.Min[0], bound.Min[1], bound.Max[0], bound.Max[1]}; !slices.Equal(fc.BBox, want) {
 		t.Errorf("bbox %v, want %v", fc.BBox, want)
 	}
-	if len(fc.Sources) != 1 || fc.Run["date"] != "2026-11-25" || fc.CRS != nil {
+	if len(fc.Sources) != 2 || fc.Run["date"] != "2026-11-25" || fc.CRS != nil {
 		t.Errorf("foreign members: %v %v %v", fc.Sources, fc.Run, fc.CRS)
 	}
 }

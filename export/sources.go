@@ -10,13 +10,17 @@ import (
 
 // Sources names the data a result rests on, one sentence for each survey area by symbol, as the agency asks: whose
 // they are, which version, how far the map may be enlarged, and that they are for planning.
-// Source: the agency's own metadata (SSURGO use constraints): acknowledge USDA-NRCS, planning only, no enlarging.
+// Source: the agency's own metadata (SSURGO use constraints): acknowledge USDA-NRCS, planning only, no enlarging. The
+// last entry tells what was done with the datum.
 func Sources(p *suitability.Provenance) []string {
 	areas := slices.Clone(p.Surveys)
 	slices.SortStableFunc(areas, func(a, b suitability.SurveyArea) int { return strings.Compare(a.Symbol, b.Symbol) })
 	var out []string
 	for _, a := range areas {
 		out = append(out, source(a))
+	}
+	if len(out) > 0 {
+		out = append(out, "Coordinates in NAD83 are taken as WGS 84. The two differ by about 1 m, less than the width of a line on the soil map.")
 	}
 	return out
 }

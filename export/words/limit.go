@@ -23,9 +23,9 @@ func limitClause(code suitability.Code, f *suitability.Finding) string {
 	case suitability.WaterTable:
 		return "water stands in the ground too near the top" + needs(f, inchesOf)
 	case suitability.Ponding:
-		return "water stands on it" + wordNeeds(f)
+		return "water stands on it too often" + wordBears(f)
 	case suitability.Flooding:
-		return "it floods" + wordNeeds(f)
+		return "it floods too often" + wordBears(f)
 	case suitability.SubsoilPH:
 		return "the subsoil is too " + sourness(f) + needs(f, pHOf)
 	case suitability.SurfacePH:
@@ -80,7 +80,15 @@ func evenFor(f *suitability.Finding) (s string) {
 }
 
 func pHOf(value, limit float64) (string, string) {
-	return "pH " + beside(value, limit, 2), plain(limit, 2)
+	return "pH " + pHText(value, limit), pHText(limit, limit)
+}
+
+// pHText prints a pH with one decimal at least, as laboratories do, and two where there are.
+func pHText(value, limit float64) string {
+	if s := beside(value, limit, 2); strings.Contains(s, ".") {
+		return s
+	}
+	return fixed(value, 1)
 }
 
 func inchesOf(value, limit float64) (string, string) {
@@ -115,29 +123,33 @@ func depthClause(f *suitability.Finding) string {
 	switch barrier := strings.ToLower(f.Word); {
 	case barrier == "":
 	case f.Soft:
-		what = "a change in the soil slows the roots (" + barrier + ")"
+		what = "a change in the soil (" + barrier + ") slows the roots"
 	case strings.Contains(barrier, "bedrock"):
 		what = "rock stops the roots"
 	case strings.HasSuffix(barrier, "pan"):
-		what = "a hard layer stops the roots (" + barrier + ")"
+		what = "a hard layer (" + barrier + ") stops the roots"
 	default:
 		what = barrier + " stops the roots"
 	}
 	return what + needs(f, inchesOf)
 }
 
-// needed makes an adjective of a class word of drainage; flooding and ponding words tell how often.
-func needed(word string) string {
-	if _, ok := soils.ParseDrainage(word); ok {
-		return strings.ToLower(word)
-	}
-	return `"` + strings.ToLower(word) + `"`
-}
-
-// wordNeeds prints the survey's class word and the one that would do.
+// wordNeeds prints the drainage class found and the one that would do.
 func wordNeeds(f *suitability.Finding) string {
 	if f.Word == "" || f.LimitWord == "" {
 		return ""
 	}
-	return fmt.Sprintf(" (%s; alfalfa needs %s ground%s)", strings.ToLower(f.Word), needed(f.LimitWord), evenFor(f))
+	return fmt.Sprintf(" (%s; alfalfa needs %s ground%s)", strings.ToLower(f.Word), strings.ToLower(f.LimitWord), evenFor(f))
+}
+
+// wordBears prints how often something happens and how often alfalfa bears it.
+func wordBears(f *suitability.Finding) string {
+	if f.Word == "" || f.LimitWord == "" {
+		return ""
+	}
+	bears := strings.ToLower(f.LimitWord) + " at most"
+	if strings.EqualFold(f.LimitWord, "None") {
+		bears = "none"
+	}
+	return fmt.Sprintf(" (%s; alfalfa needs %s%s)", strings.ToLower(f.Word), bears, evenFor(f))
 }

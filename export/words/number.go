@@ -48,8 +48,11 @@ func beside(value, limit float64, decimals int) string {
 // number prints a whole number for reading.
 func number(n int) string { return export.Thousands(n) }
 
-// acres prints an area for reading: tenths of an acre up to a hundred.
+// acres prints an area for reading: tenths of an acre up to a hundred. What is there never reads as nothing.
 func acres(a unit.Area) string {
+	if a > 0 && a.Acres() < 0.05 {
+		return "<0.1"
+	}
 	if a.Acres() < 99.95 {
 		return fixed(a.Acres(), 1)
 	}

@@ -118,13 +118,34 @@ func (s *summary) zones() {
 		return
 	}
 	s.heading("Zones: class, lime in short tons an acre (low - likely - high), reason")
-	for _, z := range zones {
-		s.line(left(printable(z.ID), 12) + right(acres(z.Area), 7) + " ac  " + left(classText(z), 20) + " " + bandText(&z.Lime))
-		s.text(strings.Repeat(" ", 4), strings.Repeat(" ", 4), Reason(z, Landowner))
-		for _, c := range z.Rating.HingesOn {
-			s.text(strings.Repeat(" ", 4), strings.Repeat(" ", 4), "It hinges on "+Criterion(c, Technician)+": "+ConfidenceReason(suitability.ReasonHinges, Landowner)+".")
+	for i := range s.sums {
+		f := &s.sums[i]
+		if len(f.Zones) > 0 {
+			s.text("", "  ", printable(fieldLabel(f.Field)))
+		}
+		before := ""
+		for _, z := range f.Zones {
+			s.line(right(number(z.Number), 4) + right(acres(z.Area), 8) + " ac  " + left(classText(z), 20) + "  " + bandText(&z.Lime))
+			why := zoneWhy(z)
+			if why == before {
+				s.line(zoneIndent + "For the same reason.")
+				continue
+			}
+			s.text(zoneIndent, zoneIndent, why)
+			before = why
 		}
 	}
+}
+
+const zoneIndent = "      "
+
+// zoneWhy is the reason of a zone, with what would settle it.
+func zoneWhy(z *suitability.Zone) string {
+	why := Reason(z, Landowner)
+	if len(z.Rating.HingesOn) > 0 {
+		why += " It hinges on " + names(z.Rating.HingesOn) + ": " + ConfidenceReason(suitability.ReasonHinges, Landowner) + "."
+	}
+	return why
 }
 
 func classText(z *suitability.Zone) string {
