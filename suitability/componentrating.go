@@ -32,7 +32,7 @@ func (p *Profile) judge(findings []Finding, corrected bool) verdict {
 		s := f.Score.Or(0)
 		lowest = min(lowest, s)
 		// the first of equals stays: findings come in the order that breaks ties
-		if f.Class > v.class || f.Class == v.class && s < worst-1e-9 {
+		if f.Class > v.class || f.Class == v.class && s < worst {
 			v.class, v.limiting, worst = f.Class, f.Criterion, s
 		}
 	}

@@ -1,6 +1,7 @@
 package suitability
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -69,6 +70,9 @@ func TestFindings(t *testing.T) {
 		"occasional, long":             {floods(soils.Occasional, "Long"), Flooding, none, 30, Unsuited, NoteLongFloods},
 		"occasional, very long":        {floods(soils.Occasional, "Very long"), Flooding, none, 30, Unsuited, NoteLongFloods},
 		"common, the obsolete class":   {floods(soils.Common, "Brief"), Flooding, none, 50, Marginal, NoteObsolete},
+		"common and long":              {floods(soils.Common, "Long"), Flooding, none, 30, Unsuited, NoteLongFloods},
+		"no pH at all":                 {noPH, SurfacePH, none, none, NotRated, ""},
+		"no number":                    {acid(math.NaN(), 6.9), SurfacePH, none, none, NotRated, ""},
 		"frequent and long":            {floods(soils.Frequent, "Long"), Flooding, none, 10, Unsuited, ""},
 		"ponds rarely":                 {func(c *soils.Component) { c.Months[0].Ponding = soils.Rare }, Ponding, none, 50, Marginal, ""},
 		"ponds, common":                {func(c *soils.Component) { c.Months[0].Ponding = soils.Common }, Ponding, none, 10, Unsuited, NoteObsolete},
@@ -161,5 +165,58 @@ func TestLitterIsTakenOff(t *testing.T) {
 	if r.OrganicSkipped != 5 || r.Horizons[0].Top != 0 || r.finding(Depth).Value.Or(0) != 60 || r.finding(WaterTable).Value.Or(0) != 50 ||
 		r.finding(SurfacePH).Value.Or(0) != 6.9 {
 		t.Errorf("skipped %v; findings %+v", r.OrganicSkipped, r.Findings)
+	}
+}
+
+// Water of a profile that is described less deep than the root zone is a lower bound, and so is its depth.
+func TestLowerBounds(t *testing.T) {
+	short := func(c *soils.Component) { c.Horizons[1].Bottom = depth(120) }
+	if r := rate1(short); !r.finding(AvailableWater).AtLeast || !r.finding(Depth).AtLeast {
+		t.Errorf("described to 120 cm: %+v, %+v", r.finding(AvailableWater), r.finding(Depth))
+	}
+	if r := rate1(stops("Lithic bedrock", 110)); r.finding(AvailableWater).AtLeast || r.finding(Depth).AtLeast {
+		t.Errorf("rock at 110 cm: %+v, %+v", r.finding(AvailableWater), r.finding(Depth))
+	}
+	if v := DefaultProfile().RateUnit(unitOf(good(100)), RateOptions{}).Values; v.Depth.Has() || v.Restriction != "" {
+		t.Errorf("no restriction is described, yet %v %q is shown", v.Depth, v.Restriction)
+	}
+}
+
+// Where no works help, the wet layer is not lifted either.
+func TestVeryPoorlyDrainedIsNotLifted(t *testing.T) {
+	p := DefaultProfile()
+	c := p.RateUnit(unitOf(good(100, drains(soils.VeryPoorlyDrained), wetFrom(10, 2))), RateOptions{Drained: true}).Components[0]
+	if f := c.finding(WaterTable); f.Class != Unsuited || f.Note == NoteDeclared {
+		t.Errorf("%+v", f)
+	}
+}
+
+// Subsoil that does not exist is not missing: a profile that takes 25 cm of soil rates it.
+func TestSubsoilThatIsNotThere(t *testing.T) {
+	p := DefaultProfile()
+	p.Depth.Points = []Point{{Value: 0, Score: 0}, {Value: 10, Score: 40}, {Value: 20, Score: 70}}
+	p.AvailableWater = p.Depth
+	if c := p.RateUnit(unitOf(good(100, stops("Lithic bedrock", 25))), RateOptions{}).Components[0]; c.Class != Suited || len(c.Missing) > 0 {
+		t.Errorf("%v, missing %v", c.Class, c.Missing)
+	}
+}
+
+// What a component asks for in lime, where no figure of the table answers.
+func TestComponentLimeReasons(t *testing.T) {
+	for name, c := range map[string]struct {
+		change func(*soils.Component)
+		why    string
+	}{
+		"no pH": {noPH, WhyNoSurfacePH},
+		"organic, pH only in CaCl2": {func(c *soils.Component) {
+			noPH(c)
+			c.Order, c.Horizons[0].Name, c.Horizons[0].Master = "Histosols", "Oa", "O"
+		}, WhyOrganic},
+		"carbonates over the target": {func(c *soils.Component) { c.Horizons[0].Carbonate = unit.Some(unit.Percent(5)) }, WhyAtTarget},
+		"water":                      {func(c *soils.Component) { c.Kind = "Miscellaneous area" }, WhyNotSoil},
+	} {
+		if got := rate1(c.change).Lime.Why; got != c.why {
+			t.Errorf("%s: %q, want %q", name, got, c.why)
+		}
 	}
 }

@@ -40,6 +40,8 @@ func TestProfileFaults(t *testing.T) {
 		"published by nobody":    {`{ value = 75,  score = 40,  status = "proposal"`, `«{» value = 75,  score = 40,  status = "published"`, "available_water.points[1].source", "has no source"},
 		"values out of order":    {"{ value = 75,  score = 40,", "{ value = 160,  score = 40,", "available_water.points[2]", "value 152 comes after 160"},
 		"a limit without point":  {"{ value = 75,  score = 40,", "{ value = 75,  score = 41,", "available_water.points[1]", "crosses score 40"},
+		"two humps":              {"{ value = 15, score = 40,  status", "{ value = 15, score = 70,  status = \"proposal\" },\n  { value = 16, score = 40, status = \"proposal\" },\n  { value = 17, score = 41,  status", "slope.points[4]", "rises again"},
+		"nothing suited":         {"points = [\n  { value = 0,  score = 100, status = \"proposal\" },\n  { value = 8,  score = 70,  status = \"proposal\" },\n  { value = 15,", "points = [\n  { value = 15,", "slope.points", "no value would be suited"},
 		"another unit":           {`unit = "mm"`, `«unit» = "in"`, "available_water.unit", "give the points in mm"},
 		"unit of a rule":         {`unit = "months",       status = "proposal"`, `«unit» = "weeks",       status = "proposal"`, "lime.wait.unit", "give the value in months"},
 		"target too low":         {"value = 6.5\nrange = \"6.0 to", "«value» = 6.0\nrange = \"6.0 to", "target[1].value", "6 is not between 6.2 and 7"},

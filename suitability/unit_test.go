@@ -82,6 +82,29 @@ func TestCorrectable(t *testing.T) {
 	}
 }
 
+// Of two components limited by one factor in equal parts, the lesser hope counts.
+func TestCorrectableOfEqualParts(t *testing.T) {
+	r := DefaultProfile().RateUnit(unitOf(good(50, acid(5.0, 6.9)), good(50, acid(4.4, 6.9))), RateOptions{})
+	if r.LimitingToday != SurfacePH || r.CorrectableToday != No {
+		t.Errorf("limited by %q, correctable %q", r.LimitingToday, r.CorrectableToday)
+	}
+}
+
+// Neither pH alone moves the class, both together do: both are named.
+func TestHingesOnBoth(t *testing.T) {
+	r := DefaultProfile().RateUnit(unitOf(good(30, acid(6.9, 5.6), ends(4.8, 6, 1)), good(30, acid(4.6, 6.9), ends(4.2, 5, 0)), good(40)), RateOptions{})
+	if want := []Code{SubsoilPH, SurfacePH}; r.Class != Suited || !slices.Equal(r.HingesOn, want) {
+		t.Errorf("%v hinges on %v, want %v", r.Class, r.HingesOn, want)
+	}
+}
+
+func TestDominantWordTie(t *testing.T) {
+	r := DefaultProfile().RateUnit(unitOf(good(50), good(50, drains(soils.PoorlyDrained))), RateOptions{})
+	if r.Values.Drainage != "Poorly drained" {
+		t.Errorf("half well, half poorly: %q shown, want the worse", r.Values.Drainage)
+	}
+}
+
 func ends(low, high float64, horizon int) func(*soils.Component) {
 	return func(c *soils.Component) {
 		c.Horizons[horizon].PH.Low, c.Horizons[horizon].PH.High = unit.Some(unit.PH(low)), unit.Some(unit.PH(high))

@@ -34,6 +34,7 @@ func TestScreenBoundsAndReasons(t *testing.T) {
 		"clay is outside":               {Clay, 5.5, 6.5, 10.5, AtLeast, "", []string{OutsideTable}},
 		"sandy clay, below and outside": {SandyClay, 4.8, 6.5, 15, AtLeast, "", []string{BelowTable, OutsideTable}},
 		"sand":                          {Sand, 5.5, 6.5, 6, AtMost, "", []string{SandCeiling}},
+		"sand at the end of the table":  {Sand, 5.0, 6.5, 8, AtMost, "", []string{SandCeiling}},
 		"loamy sand below the table":    {LoamySand, 4.9, 6.5, none, "", AcidSand, []string{SandCeiling}},
 		"organic":                       {Organic, 5.5, 6.5, none, "", OrganicSurface, nil},
 		"texture not recorded":          {TextureUnknown, 5.5, 6.5, none, "", NoTexture, nil},
@@ -74,7 +75,7 @@ func TestMoreAcidNeverNeedsLess(t *testing.T) {
 
 func TestOnStep(t *testing.T) {
 	for _, c := range []struct{ rate, step, want unit.AreaRate }{
-		{1.3504, 0.25, 1.25}, {1.375, 0.25, 1.5}, {0.01, 0.25, 0.25}, {0, 0.25, 0}, {1.3504, 0, 1.3504}, {0.3, 0.1, 0.3},
+		{1.3504, 0.25, 1.25}, {1.375, 0.25, 1.5}, {0.01, 0.25, 0.25}, {0, 0.25, 0}, {1.3504, 0, 1.3504}, {0.3, 0.1, 0.3}, {0.15, 0.1, 0.2},
 	} {
 		if got := OnStep(c.rate, c.step); math.Abs(float64(got-c.want)) > 1e-12 {
 			t.Errorf("OnStep(%v, %v) = %v, want %v", c.rate, c.step, got, c.want)

@@ -10,54 +10,63 @@ import (
 // BasisSurvey is the basis of a figure made from survey values alone.
 const BasisSurvey = "survey screening"
 
-// band fills in the figure of a zone: the mean, by percent, of its components' figures.
-func band(p *suitability.Profile, components []suitability.ComponentRating, l *suitability.Lime) {
-	sum, weight, all := 0.0, 0.0, 0.0
-	var floor, ceiling bool
+// pool is the components' figures put together by percent.
+type pool struct {
+	sum, weight, all float64 // kg/m² × percent; percent with a figure; percent of all
+	floor, ceiling   bool    // some component's figure is one
+}
+
+func gather(components []suitability.ComponentRating, l *suitability.Lime) pool {
+	var p pool
 	for i := range components {
 		c := &components[i]
 		pct := max(0, float64(c.Percent.Or(0)))
-		all += pct
+		p.all += pct
 		rate, ok := c.Lime.Figure.Get()
-		if !ok {
+		if !ok || pct == 0 {
 			continue
 		}
-		sum += float64(rate) * pct
-		weight += pct
-		if pct > 0 {
-			floor = floor || c.Lime.Bound == suitability.AtLeast
-			ceiling = ceiling || c.Lime.Bound == suitability.AtMost
-			addCaveats(l, c.Lime.Caveats)
-		}
+		p.sum += float64(rate) * pct
+		p.weight += pct
+		p.floor = p.floor || c.Lime.Bound == suitability.AtLeast
+		p.ceiling = p.ceiling || c.Lime.Bound == suitability.AtMost
+		addNotes(l, c.Lime.Caveats...)
 	}
-	if weight == 0 {
+	return p
+}
+
+// band fills in the figure of a zone: the mean, by percent, of the figures of the components that have one. It is a
+// floor or a ceiling when one of them is; where one is a floor and another a ceiling, neither holds for the mean.
+func band(p *suitability.Profile, components []suitability.ComponentRating, l *suitability.Lime) {
+	g := gather(components, l)
+	if g.weight == 0 {
 		l.Why = whyNone(components)
 		return
 	}
-	likely := sum / weight
+	likely := g.sum / g.weight
 	l.Low = unit.Some(unit.AreaRate(likely * p.Lime.LowFactor.Value))
 	l.Likely = unit.Some(unit.AreaRate(likely))
 	l.High = unit.Some(unit.AreaRate(likely * p.Lime.HighFactor.Value))
 	switch {
-	case floor && ceiling:
-		l.Notes = append(l.Notes, suitability.LimeBoundsMixed)
-	case floor:
+	case g.floor && g.ceiling:
+		addNotes(l, suitability.LimeBoundsMixed)
+	case g.floor:
 		l.Bound = suitability.AtLeast
-	case ceiling:
+	case g.ceiling:
 		l.Bound = suitability.AtMost
 	}
 	if likely == 0 {
 		l.Why = whyZero(components)
 	}
-	if 100*weight < p.Rules.ConfidentRated.Value*max(100, all) {
-		l.Notes = append(l.Notes, suitability.LimePartOnly)
+	if 100*g.weight < p.Rules.ConfidentRated.Value*max(100, g.all) {
+		addNotes(l, suitability.LimePartOnly)
 	}
 }
 
-func addCaveats(l *suitability.Lime, caveats []string) {
-	for _, c := range caveats {
-		if !slices.Contains(l.Notes, c) {
-			l.Notes = append(l.Notes, c)
+func addNotes(l *suitability.Lime, notes ...string) {
+	for _, n := range notes {
+		if !slices.Contains(l.Notes, n) {
+			l.Notes = append(l.Notes, n)
 		}
 	}
 }

@@ -152,6 +152,9 @@ func TestBoundsOfMixedZones(t *testing.T) {
 		slices.Contains(l.Notes, suitability.LimePartOnly) {
 		t.Errorf("70 percent with a figure: %+v", l)
 	}
+	if l := plan(soil(100, horizon(0, 150, "L", 6.0)), soil(0, horizon(0, 150, "C", 6.0))); l.Bound != "" {
+		t.Errorf("a component of no percent bounds the figure: %+v", l)
+	}
 	if l := plan(sand, with(soil(50), func(c *soils.Component) { c.Drainage = 0 })); !slices.Contains(l.Notes, suitability.LimePartOnly) {
 		t.Errorf("50 percent with a figure: %+v", l)
 	}
