@@ -7,20 +7,9 @@ import (
 	"rootworthy/internal/geo"
 )
 
-// box is a closed rectangle.
-type box struct{ x0, y0, x1, y1 int64 }
-
 // boxOf returns the box of two points.
-func boxOf(a, b geo.Pt) box {
-	return box{min(a.X, b.X), min(a.Y, b.Y), max(a.X, b.X), max(a.Y, b.Y)}
-}
-
-// meets says whether two boxes have a point in common.
-func (b box) meets(c box) bool { return b.x0 <= c.x1 && c.x0 <= b.x1 && b.y0 <= c.y1 && c.y0 <= b.y1 }
-
-// join returns the box around two.
-func (b box) join(c box) box {
-	return box{min(b.x0, c.x0), min(b.y0, c.y0), max(b.x1, c.x1), max(b.y1, c.y1)}
+func boxOf(a, b geo.Pt) geo.Box {
+	return geo.Box{X0: min(a.X, b.X), Y0: min(a.Y, b.Y), X1: max(a.X, b.X), Y1: max(a.Y, b.Y)}
 }
 
 // fanout is the number of children of a node of a boxTree.
@@ -29,34 +18,34 @@ const fanout = 16
 // boxTree finds the boxes that meet a given one. It is packed by sorted tiles: boxes in order of X are cut into
 // upright strips, each sorted by Y, and every 16 in a row share a node.
 type boxTree struct {
-	items  []int32 // numbers of the boxes, in tree order
-	levels [][]box // levels[0]: the boxes of items; each further level: boxes around 16 of the one before
+	items  []int32     // numbers of the boxes, in tree order
+	levels [][]geo.Box // levels[0]: the boxes of items; each further level: boxes around 16 of the one before
 }
 
 // newBoxTree builds a tree over boxes.
-func newBoxTree(boxes []box) *boxTree {
+func newBoxTree(boxes []geo.Box) *boxTree {
 	n := len(boxes)
 	t := &boxTree{items: make([]int32, n)}
 	for i := range t.items {
 		t.items[i] = int32(i)
 	}
 	// Midpoints are compared by their sums; those fit, as coordinates stay within 62 bits.
-	slices.SortFunc(t.items, func(i, j int32) int { return less(boxes[i].x0+boxes[i].x1, boxes[j].x0+boxes[j].x1, i, j) })
+	slices.SortFunc(t.items, func(i, j int32) int { return less(boxes[i].X0+boxes[i].X1, boxes[j].X0+boxes[j].X1, i, j) })
 	strip := fanout * max(1, int(math.Ceil(math.Sqrt(float64(n)/fanout))))
 	for s := range slices.Chunk(t.items, strip) {
-		slices.SortFunc(s, func(i, j int32) int { return less(boxes[i].y0+boxes[i].y1, boxes[j].y0+boxes[j].y1, i, j) })
+		slices.SortFunc(s, func(i, j int32) int { return less(boxes[i].Y0+boxes[i].Y1, boxes[j].Y0+boxes[j].Y1, i, j) })
 	}
-	level := make([]box, n)
+	level := make([]geo.Box, n)
 	for k, i := range t.items {
 		level[k] = boxes[i]
 	}
 	t.levels = append(t.levels, level)
 	for len(level) > 1 {
-		var upper []box
+		var upper []geo.Box
 		for c := range slices.Chunk(level, fanout) {
 			b := c[0]
 			for _, d := range c[1:] {
-				b = b.join(d)
+				b.Grow(d)
 			}
 			upper = append(upper, b)
 		}
@@ -78,15 +67,15 @@ func less(a, b int64, i, j int32) int {
 }
 
 // find calls f with the number of every box that meets q, until f returns false.
-func (t *boxTree) find(q box, f func(int32) bool) {
+func (t *boxTree) find(q geo.Box, f func(int32) bool) {
 	if len(t.items) > 0 {
-		t.descend(len(t.levels)-1, 0, q, f)
+		t.descend(len(t.levels)-1, 0, &q, f)
 	}
 }
 
 // descend searches node k of a level.
-func (t *boxTree) descend(level, k int, q box, f func(int32) bool) bool {
-	if !t.levels[level][k].meets(q) {
+func (t *boxTree) descend(level, k int, q *geo.Box, f func(int32) bool) bool {
+	if !t.levels[level][k].Meets(q) {
 		return true
 	}
 	if level == 0 {

@@ -3,7 +3,7 @@ package arrange
 import "rootworthy/internal/geo"
 
 // chainMax is the most edges in a chain. Measured on survey polygons: 8 to 12 is best.
-const chainMax = 10
+const chainMax = 12
 
 // Checker tests rings for validity and keeps its memory between calls. The zero Checker is ready; one per goroutine.
 //
@@ -14,9 +14,9 @@ const chainMax = 10
 type Checker struct {
 	rings   []ringOf
 	chains  []chain
-	levels  [][]box // boxes around 4 consecutive chains, around 4 of those, and so on
-	touches []touch // where rings of one part meet in a point
-	cuts    []cut   // where rings of different parts meet within an edge
+	levels  [][]geo.Box // boxes around 4 consecutive chains, around 4 of those, and so on
+	touches []touch     // where rings of one part meet in a point
+	cuts    []cut       // where rings of different parts meet within an edge
 	bad     []Finding
 	more    int // faults wanted beyond the first
 	wide    bool
@@ -35,7 +35,7 @@ type ringOf struct {
 
 // chain is n consecutive edges of a ring, from the point with index start, that all run to one side.
 type chain struct {
-	box
+	geo.Box
 	ring, start, n int32
 }
 
@@ -50,7 +50,7 @@ func (c *Checker) cutChains(ring int32) {
 		c.fault(TooFew, ring, at)
 		return
 	}
-	ch := chain{ring: ring, box: boxOf(p[0], p[0])}
+	ch := chain{ring: ring, Box: boxOf(p[0], p[0])}
 	ways := uint(0)
 	a := p[0]
 	for i := range p {
@@ -67,13 +67,13 @@ func (c *Checker) cutChains(ring int32) {
 			if ch.n > 0 {
 				c.chains = append(c.chains, ch)
 			}
-			ch = chain{ring: ring, start: int32(i), box: boxOf(a, a)}
+			ch = chain{ring: ring, start: int32(i), Box: boxOf(a, a)}
 			ways = w
 		}
 		ways &= w
 		ch.n++
-		ch.x0, ch.x1 = min(ch.x0, b.X), max(ch.x1, b.X)
-		ch.y0, ch.y1 = min(ch.y0, b.Y), max(ch.y1, b.Y)
+		ch.X0, ch.X1 = min(ch.X0, b.X), max(ch.X1, b.X)
+		ch.Y0, ch.Y1 = min(ch.Y0, b.Y), max(ch.Y1, b.Y)
 		a = b
 	}
 	c.chains = append(c.chains, ch)
@@ -120,7 +120,7 @@ func (c *Checker) buildTree() {
 		for i := 0; i < n; i += treeFan {
 			b := c.boxAt(depth, i)
 			for j := i + 1; j < min(i+treeFan, n); j++ {
-				b = b.join(c.boxAt(depth, j))
+				b.Grow(c.boxAt(depth, j))
 			}
 			level = append(level, b)
 		}
@@ -130,9 +130,9 @@ func (c *Checker) buildTree() {
 }
 
 // boxAt returns the box of node k at a depth; depth 0 are the chains.
-func (c *Checker) boxAt(depth, k int) box {
+func (c *Checker) boxAt(depth, k int) geo.Box {
 	if depth == 0 {
-		return c.chains[k].box
+		return c.chains[k].Box
 	}
 	return c.levels[depth-1][k]
 }

@@ -132,14 +132,14 @@ func (c *Checker) directions() {
 // leastPoint returns the index of the least point of a ring, which lies in one of its leftmost chains.
 func (c *Checker) leastPoint(ring int32) int {
 	chains := c.chainsOf(ring)
-	left := chains[0].x0
+	left := chains[0].X0
 	for _, ch := range chains {
-		left = min(left, ch.x0)
+		left = min(left, ch.X0)
 	}
 	points := c.rings[ring].points
 	best := -1
 	for _, ch := range chains {
-		if ch.x0 > left {
+		if ch.X0 > left {
 			continue
 		}
 		for i := ch.start; i < ch.start+ch.n; i++ { // the last point of a chain is the first of another

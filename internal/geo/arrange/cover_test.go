@@ -239,12 +239,10 @@ func BenchmarkSurvey(b *testing.B) {
 		}
 		per(b)
 	})
-	b.Run("EvenOdd", func(b *testing.B) {
+	b.Run("Union one by one", func(b *testing.B) {
 		for b.Loop() {
 			for _, l := range layers {
-				for _, p := range l {
-					EvenOdd(p)
-				}
+				Union(l)
 			}
 		}
 		per(b)

@@ -1,10 +1,12 @@
 package arrange
 
+import "rootworthy/internal/geo"
+
 // Dissolve returns the union of parts that mostly lie side by side or apart, as the pieces of one map unit do. Parts
 // whose boxes meet no other are taken as they are if they are valid; of the rest, edges that two parts share bit for
 // bit cancel, and noding is done only if something still crosses then.
 func Dissolve(parts []Polygon) []Polygon {
-	boxes := make([]box, len(parts))
+	boxes := make([]geo.Box, len(parts))
 	for i, p := range parts {
 		boxes[i] = boxOfPart(p)
 	}
@@ -31,15 +33,12 @@ func Dissolve(parts []Polygon) []Polygon {
 	return alone
 }
 
-// boxOfPart returns the box of a part; of no points, that of the origin.
-func boxOfPart(p Polygon) (b box) {
-	first := true
+// boxOfPart returns the box of a part.
+func boxOfPart(p Polygon) geo.Box {
+	b := geo.NoBox()
 	for _, r := range p {
 		for _, q := range r {
-			if first {
-				b, first = boxOf(q, q), false
-			}
-			b = b.join(boxOf(q, q))
+			b.Grow(boxOf(q, q))
 		}
 	}
 	return b

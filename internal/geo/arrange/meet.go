@@ -21,11 +21,11 @@ func (c *Checker) meetings() {
 		return
 	}
 	c.buildTree()
-	all := c.chains[0].box
+	all := geo.NoBox()
 	for i := range c.chains {
-		all = all.join(c.chains[i].box)
+		all.Grow(c.chains[i].Box)
 	}
-	c.wide = all.x1-all.x0 >= small || all.y1-all.y0 >= small
+	c.wide = all.X1-all.X0 >= small || all.Y1-all.Y0 >= small
 	top := len(c.levels)
 	for i := range c.width(top) {
 		c.within(top, i)
@@ -52,12 +52,12 @@ func (c *Checker) within(depth, k int) {
 // between looks at the pairs of chains under two nodes, j after i.
 func (c *Checker) between(depth, i, j int) {
 	if depth == 0 {
-		if f, g := &c.chains[i], &c.chains[j]; f.meets(g.box) {
+		if f, g := &c.chains[i], &c.chains[j]; f.Meets(&g.Box) {
 			c.chainPair(f, g)
 		}
 		return
 	}
-	if !c.levels[depth-1][i].meets(c.levels[depth-1][j]) || c.done() {
+	if !c.levels[depth-1][i].Meets(&c.levels[depth-1][j]) || c.done() {
 		return
 	}
 	endI, endJ := min((i+1)*treeFan, c.width(depth-1)), min((j+1)*treeFan, c.width(depth-1))
@@ -70,8 +70,8 @@ func (c *Checker) between(depth, i, j int) {
 
 // chainPair looks at the edges of two chains in the common part of their boxes.
 func (c *Checker) chainPair(f, g *chain) {
-	common := box{max(f.x0, g.x0), max(f.y0, g.y0), min(f.x1, g.x1), min(f.y1, g.y1)}
-	if f.ring == g.ring && common.x0 == common.x1 && common.y0 == common.y1 && c.follows(f, g) {
+	common := geo.Box{X0: max(f.X0, g.X0), Y0: max(f.Y0, g.Y0), X1: min(f.X1, g.X1), Y1: min(f.Y1, g.Y1)}
+	if f.ring == g.ring && common.X0 == common.X1 && common.Y0 == common.Y1 && c.follows(f, g) {
 		// One follows the other and the boxes meet in a point, which then is their common end. A chain goes through
 		// its end only once, and edges that fold back would have more in common.
 		return
@@ -84,11 +84,9 @@ func (c *Checker) chainPair(f, g *chain) {
 	ng := c.edgesIn(g, &common, &inG)
 	p, q := c.rings[f.ring].points, c.rings[g.ring].points
 	for _, i := range inF[:nf] {
-		a, b := p[i], p[after(i, p)]
-		x0, x1, y0, y1 := min(a.X, b.X), max(a.X, b.X), min(a.Y, b.Y), max(a.Y, b.Y)
+		b := boxOf(p[i], p[after(i, p)])
 		for _, j := range inG[:ng] {
-			d, e := q[j], q[after(j, q)]
-			if x0 <= max(d.X, e.X) && min(d.X, e.X) <= x1 && y0 <= max(d.Y, e.Y) && min(d.Y, e.Y) <= y1 {
+			if d := boxOf(q[j], q[after(j, q)]); b.Meets(&d) {
 				c.edgePair(f.ring, g.ring, i, j)
 			}
 		}
@@ -96,12 +94,12 @@ func (c *Checker) chainPair(f, g *chain) {
 }
 
 // edgesIn lists the edges of a chain whose boxes meet b.
-func (c *Checker) edgesIn(f *chain, b *box, list *[chainMax]int32) (n int) {
+func (c *Checker) edgesIn(f *chain, b *geo.Box, list *[chainMax]int32) (n int) {
 	points := c.rings[f.ring].points
 	p := points[f.start]
 	for i := f.start; i < f.start+f.n; i++ {
 		q := points[after(i, points)]
-		if min(p.X, q.X) <= b.x1 && max(p.X, q.X) >= b.x0 && min(p.Y, q.Y) <= b.y1 && max(p.Y, q.Y) >= b.y0 {
+		if e := boxOf(p, q); e.Meets(b) {
 			list[n] = i
 			n++
 		}

@@ -118,7 +118,7 @@ func (c *Checker) ray(at geo.Pt, part int32, met []int32) []int32 {
 }
 
 func (c *Checker) rayNode(depth, k int, at geo.Pt, part int32, met []int32) []int32 {
-	if b := c.boxAt(depth, k); at.X < b.x0 || at.X > b.x1 || at.Y > b.y1 {
+	if b := c.boxAt(depth, k); at.X < b.X0 || at.X > b.X1 || at.Y > b.Y1 {
 		return met
 	}
 	if depth > 0 {

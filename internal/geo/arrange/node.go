@@ -36,9 +36,9 @@ func floorDiv(n, d int64) int64 {
 }
 
 // around returns a box, in undoubled coordinates, that holds the cell.
-func (g grid) around(c geo.Pt) box {
+func (g grid) around(c geo.Pt) geo.Box {
 	x, y, h := c.X*g.size, c.Y*g.size, g.size/2+1
-	return box{x - h, y - h, x + h, y + h}
+	return geo.Box{X0: x - h, Y0: y - h, X1: x + h, Y1: y + h}
 }
 
 // meets says whether the edge from a to b has a point in the cell.
@@ -98,7 +98,7 @@ func side(a, b, p geo.Pt, tie int64) int {
 //
 // limit bounds the number of crossings; 0 means no bound.
 func (l *lines) node(g grid, limit int) (*lines, error) {
-	boxes := make([]box, len(l.edges))
+	boxes := make([]geo.Box, len(l.edges))
 	for i, e := range l.edges {
 		boxes[i] = boxOf(e.a, e.b)
 	}
@@ -119,7 +119,7 @@ func (l *lines) node(g grid, limit int) (*lines, error) {
 }
 
 // crossings returns the cells of all points where two edges cross.
-func (l *lines) crossings(g grid, boxes []box, tree *boxTree, limit int) (hot []geo.Pt, err error) {
+func (l *lines) crossings(g grid, boxes []geo.Box, tree *boxTree, limit int) (hot []geo.Pt, err error) {
 	for i, e := range l.edges {
 		tree.find(boxes[i], func(j int32) bool {
 			if int(j) <= i {

@@ -38,8 +38,7 @@ func fromLeast(ring []geo.Pt) []geo.Pt {
 	return slices.Concat(ring[k:], ring[:k])
 }
 
-// Area returns the area of parts in grid units²: float64 products relative to each ring's first point,
-// so good to about n·2^-53 for n points.
+// Area returns the area of parts in grid units²: the sum of exact areas of rings, each rounded to float64.
 func Area(parts []Polygon) float64 {
 	var sum float64
 	for _, p := range parts {
@@ -51,11 +50,4 @@ func Area(parts []Polygon) float64 {
 }
 
 // ringArea returns the area of a ring in grid units², positive if it runs counter-clockwise.
-func ringArea(ring []geo.Pt) float64 {
-	var twice float64
-	for i := 2; i < len(ring); i++ {
-		p, a, b := ring[0], ring[i-1], ring[i]
-		twice += float64(a.X-p.X)*float64(b.Y-p.Y) - float64(b.X-p.X)*float64(a.Y-p.Y)
-	}
-	return twice / 2
-}
+func ringArea(ring []geo.Pt) float64 { return geo.DoubledArea(ring).Float() / 2 }

@@ -49,7 +49,7 @@ func newThinner(lb *labelled, limit float64) *thinner {
 		t.links[a] = append(t.links[a], link{b, e.delta})
 		t.links[b] = append(t.links[b], link{a, lb.winds.neg(e.delta)})
 	}
-	boxes := make([]box, n)
+	boxes := make([]geo.Box, n)
 	for i, p := range lb.points {
 		boxes[i] = boxOf(p, p)
 	}
@@ -95,8 +95,10 @@ func (t *thinner) removable(v int32) bool {
 	}
 	p := t.lb.points
 	a, b, c := p[u], p[v], p[w]
+	reach := boxOf(a, b)
+	reach.Grow(boxOf(c, c))
 	free := true
-	t.tree.find(boxOf(a, b).join(boxOf(c, c)), func(i int32) bool {
+	t.tree.find(reach, func(i int32) bool {
 		if i != u && i != v && i != w && !t.gone[i] && inTriangle(p[i], a, b, c) {
 			free = false
 		}
