@@ -61,33 +61,40 @@ func (w *worker) chunkAgainstField(c int) {
 					pts[i] = geo.Pt{X: s.origin.X + int64(p.x), Y: s.origin.Y + int64(p.y)}
 				}
 			}
-			w.chunkPair(pts[:n+1], c*chunk, box, fc)
+			w.chunkPair(pts[:n+1], c*chunk, &box, fc)
 		}
 	}
 }
 
-// chunkPair looks for crossings of the survey edges along pts, the first of which is edge number se, with field chunk fc.
-// Only field edges that meet the box around pts come into question.
-func (w *worker) chunkPair(pts []geo.Pt, se int, box geo.Box, fc int) {
+// chunkPair looks for crossings of the survey edges along pts, the first of which is edge number se and whose box is box, with
+// field chunk fc. Only edges that meet the other chunk's box come into question.
+func (w *worker) chunkPair(pts []geo.Pt, se int, box *geo.Box, fc int) {
 	f := &w.field
-	first := fc << f.shift
-	edges := f.pts[first : first+int(f.edges[fc])+1]
-	var near [chunk]int
+	fb := &f.boxes[fc]
+	var soils, land [chunk]int
 	m := 0
-	for i := 1; i < len(edges); i++ {
-		if !apart(edges[i-1], edges[i], box.X0, box.Y0, box.X1, box.Y1) {
-			near[m&(chunk-1)] = i
+	for i := 1; i < len(pts); i++ {
+		if !apart(pts[i-1], pts[i], fb.X0, fb.Y0, fb.X1, fb.Y1) {
+			soils[m&(chunk-1)] = i
 			m++
 		}
 	}
-	for _, k := range near[:m] {
+	if m == 0 {
+		return
+	}
+	first := fc << f.shift
+	edges := f.pts[first : first+int(f.edges[fc])+1]
+	n := 0
+	for i := 1; i < len(edges); i++ {
+		if !apart(edges[i-1], edges[i], box.X0, box.Y0, box.X1, box.Y1) {
+			land[n&(chunk-1)] = i
+			n++
+		}
+	}
+	for _, k := range land[:n] {
 		p, q := edges[k-1], edges[k]
-		x0, x1 := min(p.X, q.X), max(p.X, q.X)
-		y0, y1 := min(p.Y, q.Y), max(p.Y, q.Y)
-		for i := 1; i < len(pts); i++ {
-			if a, b := pts[i-1], pts[i]; !apart(a, b, x0, y0, x1, y1) {
-				w.crossEdges(a, b, p, q, se+i-1, first+k-1)
-			}
+		for _, i := range soils[:m] {
+			w.crossEdges(pts[i-1], pts[i], p, q, se+i-1, first+k-1)
 		}
 	}
 }
@@ -95,6 +102,9 @@ func (w *worker) chunkPair(pts []geo.Pt, se int, box geo.Box, fc int) {
 // crossEdges adds the crossing of the survey edge a→b, number se, with the field edge p→q, number fe, if there is one.
 func (w *worker) crossEdges(a, b, p, q geo.Pt, se, fe int) {
 	op, oq := cross64(a, b, p), cross64(a, b, q)
+	if op&oq|-op&-oq < 0 { // both negative or both positive
+		return
+	}
 	left := tie(a, b)
 	pl, ql := op > 0 || op == 0 && left, oq > 0 || oq == 0 && left
 	if pl == ql {

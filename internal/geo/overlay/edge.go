@@ -53,7 +53,8 @@ func (w *worker) sortEdgePoints() {
 func (w *worker) boundaryArea() geo.Int128 {
 	if w.field.wide {
 		var sum geo.Int128
-		o := w.boundary()
+		var o outline
+		w.boundary(&o)
 		for _, r := range o.rings {
 			sum = sum.Add(geo.DoubledArea(o.pts[r.start : r.start+r.n+1]))
 		}
@@ -74,9 +75,9 @@ func (w *worker) boundaryArea() geo.Int128 {
 	return w.field.area.Add(geo.Wide(change))
 }
 
-// boundary returns the field's rings with these points in their edges.
-func (w *worker) boundary() *outline {
-	o := &outline{}
+// boundary makes o the field's rings with these points in their edges.
+func (w *worker) boundary(o *outline) {
+	o.pts, o.rings = o.pts[:0], o.rings[:0]
 	k := 0
 	for _, r := range w.field.rings {
 		start := len(o.pts)
@@ -88,7 +89,6 @@ func (w *worker) boundary() *outline {
 		}
 		o.close(start)
 	}
-	return o
 }
 
 // boundaryParts returns the field with these points as valid polygons.
@@ -96,5 +96,7 @@ func (w *worker) boundaryParts() []arrange.Polygon {
 	if w.frame != nil {
 		return w.frame
 	}
-	return arrange.Assemble(w.boundary().open(0))
+	var o outline
+	w.boundary(&o)
+	return arrange.Assemble(o.open(0))
 }

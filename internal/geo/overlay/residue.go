@@ -1,7 +1,7 @@
 package overlay
 
 import (
-	"cmp"
+	"math/bits"
 	"slices"
 
 	"rootworthy/internal/geo"
@@ -9,78 +9,84 @@ import (
 )
 
 // residue is what is left of the field's boundary once the boundaries of all pieces are taken off it. Lines between two
-// neighbours are walked once each way and cancel; what remains goes round uncovered ground counterclockwise,
-// and round doubly covered ground clockwise. In a field that is covered once everywhere nothing remains.
+// neighbours are walked once each way and cancel; what remains goes round uncovered ground counterclockwise, and round
+// doubly covered ground clockwise. In a field that is covered once everywhere nothing remains.
 type residue struct {
-	edges []line
-	rings outline
+	edges   []line  // in the order they came; one that was cancelled has a = b
+	table   []int32 // numbers of edges plus one, by their hash
+	border  outline
+	rings   outline
+	byStart []int32
+	used    []bool
 }
 
-func (r *residue) add(ring []geo.Pt, reverse bool) {
-	for i, a := range ring {
-		b := ring[(i+1)%len(ring)]
+// reset makes room for that many edges.
+func (r *residue) reset(edges int) {
+	size := 1 << bits.Len(uint(2*edges))
+	if cap(r.table) < size {
+		r.table = make([]int32, size)
+	}
+	r.table = r.table[:size]
+	clear(r.table)
+	r.edges = r.edges[:0]
+}
+
+// add takes an edge in, or takes out one that runs the other way.
+func (r *residue) add(a, b geo.Pt) {
+	mask := uint64(len(r.table) - 1)
+	for k := (hash(a) + hash(b)) * 0x9e3779b97f4a7c15 >> 20; ; k++ {
+		slot := &r.table[k&mask]
+		if *slot == 0 {
+			r.edges = append(r.edges, line{a, b})
+			*slot = int32(len(r.edges))
+			return
+		}
+		if e := &r.edges[*slot-1]; e.a == b && e.b == a {
+			e.b = e.a // its slot stays taken, so that others are still found behind it
+			return
+		}
+	}
+}
+
+func hash(p geo.Pt) uint64 {
+	return (uint64(p.X)*0x9e3779b97f4a7c15 ^ uint64(p.Y)) * 0xbf58476d1ce4e5b9
+}
+
+// addRing adds the edges of a ring without its closing point.
+func (r *residue) addRing(ring []geo.Pt, reverse bool) {
+	a := ring[len(ring)-1]
+	for _, b := range ring {
 		if reverse {
-			a, b = b, a
+			r.add(b, a)
+		} else {
+			r.add(a, b)
 		}
-		r.edges = append(r.edges, line{a, b})
+		a = b
 	}
 }
 
-func (l line) canonical() (lo, hi geo.Pt, forth int) {
-	if l.b.Less(l.a) {
-		return l.b, l.a, -1
+func (r *residue) addParts(parts []arrange.Polygon, reverse bool) {
+	for _, part := range parts {
+		for _, ring := range part {
+			r.addRing(ring, reverse)
+		}
 	}
-	return l.a, l.b, 1
 }
 
-func compareLines(e, f line) int {
-	a, b, _ := e.canonical()
-	c, d, _ := f.canonical()
-	return cmp.Or(a.Compare(c), b.Compare(d))
-}
-
-// cancel takes out edges that are walked both ways.
-func (r *residue) cancel() {
-	slices.SortFunc(r.edges, compareLines)
-	kept := r.edges[:0]
-	for i := 0; i < len(r.edges); {
-		lo, hi, _ := r.edges[i].canonical()
-		net, j := 0, i
-		for ; j < len(r.edges) && compareLines(r.edges[i], r.edges[j]) == 0; j++ {
-			_, _, forth := r.edges[j].canonical()
-			net += forth
-		}
-		for ; net > 0; net-- {
-			kept = append(kept, line{lo, hi})
-		}
-		for ; net < 0; net++ {
-			kept = append(kept, line{hi, lo})
-		}
-		i = j
-	}
-	r.edges = kept
-}
-
-// join strings the edges together into closed rings: as many edges end in a point as begin there, so any walk along unused
-// edges comes back to where it began.
+// join strings the edges that are left together into closed rings: as many edges end in a point as begin there, so any walk along unused
+// edges comes back to where it began. Most often the next edge is the next in the list.
 func (r *residue) join() {
-	slices.SortFunc(r.edges, func(e, f line) int { return cmp.Or(e.a.Compare(f.a), e.b.Compare(f.b)) })
+	r.edges = slices.DeleteFunc(r.edges, func(e line) bool { return e.a == e.b })
 	r.rings.pts, r.rings.rings = r.rings.pts[:0], r.rings.rings[:0]
-	used := make([]bool, len(r.edges))
-	from := func(p geo.Pt) int {
-		i, _ := slices.BinarySearchFunc(r.edges, p, func(e line, p geo.Pt) int { return e.a.Compare(p) })
-		for used[i] {
-			i++
-		}
-		return i
-	}
+	r.byStart = r.byStart[:0]
+	r.used = append(r.used[:0], make([]bool, len(r.edges))...)
 	for i := range r.edges {
-		if used[i] {
+		if r.used[i] {
 			continue
 		}
 		start := len(r.rings.pts)
-		for k := i; ; k = from(r.edges[k].b) {
-			used[k] = true
+		for k := i; ; k = r.following(k) {
+			r.used[k] = true
 			r.rings.push(start, r.edges[k].a)
 			if r.edges[k].b == r.edges[i].a {
 				break
@@ -88,6 +94,25 @@ func (r *residue) join() {
 		}
 		r.rings.close(start)
 	}
+}
+
+// following returns an unused edge that begins where edge k ends.
+func (r *residue) following(k int) int {
+	p := r.edges[k].b
+	if k+1 < len(r.edges) && r.edges[k+1].a == p && !r.used[k+1] {
+		return k + 1
+	}
+	if len(r.byStart) == 0 {
+		for i := range r.edges {
+			r.byStart = append(r.byStart, int32(i))
+		}
+		slices.SortFunc(r.byStart, func(i, j int32) int { return r.edges[i].a.Compare(r.edges[j].a) })
+	}
+	i, _ := slices.BinarySearchFunc(r.byStart, p, func(e int32, p geo.Pt) int { return r.edges[e].a.Compare(p) })
+	for r.used[r.byStart[i]] {
+		i++
+	}
+	return int(r.byStart[i])
 }
 
 // reversed returns the rings the other way round.
@@ -104,27 +129,41 @@ func (r *residue) reversed() [][]geo.Pt {
 // findResidue fills w.rest.
 func (w *worker) findResidue() {
 	r := &w.rest
-	r.edges = r.edges[:0]
+	w.boundary(&r.border)
+	r.reset(len(r.border.pts) + len(w.out.pts) + w.mendedPoints())
 	if w.loose {
-		for _, part := range w.frame {
-			for _, ring := range part {
-				r.add(ring, false)
-			}
-		}
+		r.addParts(w.frame, false)
 	} else {
-		for _, ring := range w.boundary().open(0) {
-			r.add(ring, false)
+		for _, s := range r.border.rings {
+			r.addRing(r.border.pts[s.start:s.start+s.n], false)
 		}
 	}
 	for i := range w.pieces {
-		for _, part := range w.partsOf(&w.pieces[i]) {
+		p := &w.pieces[i]
+		if p.mended {
+			r.addParts(p.parts, true)
+			continue
+		}
+		for _, s := range w.out.rings[p.from:p.to] {
+			r.addRing(w.out.pts[s.start:s.start+s.n], true)
+		}
+	}
+	r.join()
+}
+
+func (w *worker) mendedPoints() (n int) {
+	count := func(parts []arrange.Polygon) {
+		for _, part := range parts {
 			for _, ring := range part {
-				r.add(ring, true)
+				n += len(ring)
 			}
 		}
 	}
-	r.cancel()
-	r.join()
+	count(w.frame)
+	for i := range w.pieces {
+		count(w.pieces[i].parts)
+	}
+	return n
 }
 
 // gaps splits the difference between the field's area and its pieces' into ground uncovered and ground covered more
