@@ -37,7 +37,7 @@ func limitClause(code suitability.Code, f *suitability.Finding) string {
 	case suitability.AvailableWater:
 		return "the soil holds too little water" + needs(f, waterOf)
 	case suitability.Slope:
-		return "it is too steep for machines" + needs(f, in("percent"))
+		return slopeClause(f)
 	}
 	return string(code)
 }
@@ -132,6 +132,16 @@ func depthClause(f *suitability.Finding) string {
 		what = barrier + " stops the roots"
 	}
 	return what + needs(f, inchesOf)
+}
+
+// slopeClause blames machines and erosion, not the crop: the stand does not mind a slope.
+func slopeClause(f *suitability.Finding) string {
+	what := "it is steep, so soil washes away and machines may tip"
+	value, ok := f.Value.Get()
+	if limit, okLimit := f.Limit.Get(); ok && okLimit {
+		what += fmt.Sprintf(" (%s percent; safe work needs %s or less%s)", beside(value, limit, 1), plain(limit, 1), evenFor(f))
+	}
+	return what
 }
 
 // wordNeeds prints the drainage class found and the one that would do.

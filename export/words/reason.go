@@ -56,6 +56,9 @@ func consultantReason(z *suitability.Zone) string {
 	if r.Limiting != "" {
 		s += " by " + limitTerms(r, false) + ", " + Correctable(r.Correctable, Consultant)
 	}
+	if r.Limiting == "" && r.LimitingToday == "" {
+		return s + "; nothing limits it."
+	}
 	if r.ClassToday != r.Class || r.LimitingToday != r.Limiting {
 		s += "; today " + r.ClassToday.String()
 		if r.LimitingToday != "" {
@@ -94,8 +97,11 @@ func technicianReason(z *suitability.Zone) string {
 	if product, ok := z.Lime.Product.Get(); ok && product > 0 {
 		return fmt.Sprintf("%s: plan %s short tons an acre as spread, %s.", s, plain(product.ShortTonsPerAcre(), 2), count(z.Lime.Passes, "pass", "passes"))
 	}
-	if z.Lime.Why != "" {
-		return s + ": " + LimeWhy(z.Lime.Why, Technician) + "."
+	switch {
+	case r.Class == suitability.Unsuited:
+		s += ": leave out"
+	case z.Lime.Why != "":
+		s += ": " + LimeWhy(z.Lime.Why, Technician)
 	}
 	return s + "."
 }

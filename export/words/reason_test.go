@@ -85,7 +85,7 @@ func TestClausesTellTheSide(t *testing.T) {
 		{at(suitability.AvailableWater, 70, 75, suitability.Unsuited), "the soil holds too little water (2.8 in, 70 mm; alfalfa needs 3 in, 75 mm, or more even for a marginal stand)"},
 		{at(suitability.Salinity, 2.44, 2, suitability.Marginal), "the soil is too salty (2.4 dS/m; alfalfa needs 2 or less)"},
 		{at(suitability.Sodicity, 14, 13, suitability.Unsuited), "the soil holds too much sodium (14 SAR; alfalfa needs 13 or less even for a marginal stand)"},
-		{at(suitability.Slope, 8.04, 8, suitability.Marginal), "it is too steep for machines (8.04 percent; alfalfa needs 8 or less)"},
+		{at(suitability.Slope, 8.04, 8, suitability.Marginal), "it is steep, so soil washes away and machines may tip (8.04 percent; safe work needs 8 or less)"},
 	} {
 		if got := limitClause(c.f.Criterion, c.f); got != c.want {
 			t.Errorf("got  %s\nwant %s", got, c.want)
