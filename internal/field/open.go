@@ -133,10 +133,10 @@ func (s Source) readZip(f fs.File, size int64, faults *diag.List) (layer, error)
 		if name, ok := s.onlyGeoJSON(files); ok {
 			g, err := files.Open(name)
 			if err != nil {
-				return layer{}, fmt.Errorf("%s: %w", path.Join(s.Name, name), cause(err))
+				return layer{}, fmt.Errorf("%s: %w", s.Name+"/"+name, cause(err))
 			}
 			defer g.Close()
-			return readFeatures(path.Join(s.Name, name), g, faults)
+			return readFeatures(s.Name+"/"+name, g, faults)
 		}
 	}
 	l, err := shapefile.OpenOnly(s.Name, files, s.Layer, faults)

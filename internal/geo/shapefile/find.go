@@ -62,7 +62,7 @@ func OpenOnly(name string, fsys fs.FS, layer string, faults *diag.List) (*Layer,
 	if len(all) > 1 {
 		return nil, fmt.Errorf("%s: holds %d polygon layers (%s); name the one that is meant", name, len(all), listed(all))
 	}
-	return Open(path.Join(name, all[0]), fsys, all[0], faults)
+	return Open(name+"/"+all[0], fsys, all[0], faults)
 }
 
 func openNamed(name string, fsys fs.FS, all []string, layer string, faults *diag.List) (*Layer, error) {
@@ -70,7 +70,7 @@ func openNamed(name string, fsys fs.FS, all []string, layer string, faults *diag
 	for _, file := range all {
 		full := strings.TrimSuffix(strings.ToLower(file), ".shp")
 		if full == want || path.Base(full) == want {
-			return Open(path.Join(name, file), fsys, file, faults)
+			return Open(name+"/"+file, fsys, file, faults)
 		}
 	}
 	return nil, fmt.Errorf("%s: has no layer %q; it holds %s", name, layer, listed(all))
@@ -81,7 +81,7 @@ func openNamed(name string, fsys fs.FS, all []string, layer string, faults *diag
 func onlyPolygons(name string, fsys fs.FS, all []string) []string {
 	var out []string
 	for _, file := range all {
-		l := &Layer{Name: path.Join(name, file), fsys: fsys, files: siblings{shp: file}}
+		l := &Layer{Name: name + "/" + file, fsys: fsys, files: siblings{shp: file}}
 		if l.openShapes() == nil {
 			out = append(out, file)
 		}
