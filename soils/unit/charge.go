@@ -8,7 +8,9 @@ type Charge float64
 type VolumeCharge float64
 
 // ByMass returns the charge by mass of soil that weighs density in the scoop.
-func (v VolumeCharge) ByMass(density BulkDensity) Charge { return Charge(float64(v) / float64(density)) }
+func (v VolumeCharge) ByMass(density BulkDensity) Charge {
+	return Charge(float64(v) / float64(density))
+}
 
 // Equivalent is the mass in milligrams that carries one milliequivalent of charge.
 type Equivalent float64
@@ -30,6 +32,11 @@ const (
 
 // Content returns the mass that carries the charge: 1 meq/100 g of Ca is 200 mg/kg.
 func (c Charge) Content(e Equivalent) Content { return Content(float64(c) * 10 * float64(e)) }
+
+// Content returns the mass that carries the charge, by volume: 1 meq/100 cm³ of Ca is 200 mg/dm³.
+func (v VolumeCharge) Content(e Equivalent) VolumeContent {
+	return VolumeContent(float64(v) * 10 * float64(e))
+}
 
 // Charge returns the charge that a content carries.
 func (c Content) Charge(e Equivalent) Charge { return Charge(float64(c) / (10 * float64(e))) }

@@ -8,7 +8,9 @@ type Content float64
 type VolumeContent float64
 
 // ByMass returns the content by mass of soil that weighs density in the scoop.
-func (v VolumeContent) ByMass(density BulkDensity) Content { return Content(float64(v) / float64(density)) }
+func (v VolumeContent) ByMass(density BulkDensity) Content {
+	return Content(float64(v) / float64(density))
+}
 
 // ContentFromPercent returns the content of p percent by mass.
 func ContentFromPercent(p float64) Content { return Content(p * 1e4) }

@@ -17,3 +17,6 @@ const PlowSlice = 2e6 * PoundPerAcre
 func SoilOver(thickness Depth, bulk BulkDensity) AreaRate {
 	return AreaRate(float64(bulk) * float64(thickness) * 10)
 }
+
+// InchesDeep returns the depth of n inches (exactly 2.54 cm each).
+func InchesDeep(n float64) Depth { return Depth(n * 2.54) }

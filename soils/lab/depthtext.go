@@ -1,0 +1,71 @@
+package lab
+
+import (
+	"strings"
+
+	"rootworthy/soils/unit"
+)
+
+// layerText is a layer as a cell gives it, before its unit is known.
+type layerText struct {
+	top, bottom float64
+	unit        measure // unitless when the cell does not say
+}
+
+// readLayer reads "0-6", `0-6"`, "0 to 15 cm", "6 in". A single figure reaches from the surface.
+func readLayer(cell string, mark decimalMark) (layerText, bool) {
+	s := strings.ToLower(squeeze(strings.NewReplacer("–", "-", "—", "-", "\u00a0", " ", `"`, " in ", "''", " in ", " to ", "-", "”", " in ").Replace(cell)))
+	var l layerText
+	lengths, rest := words().takeAll("length", apart(s))
+	if len(lengths) > 1 {
+		return l, false
+	}
+	if len(lengths) == 1 {
+		l.unit = measureByCode(lengths[0])
+	}
+	from, to, ranged := strings.Cut(strings.ReplaceAll(rest, " ", ""), "-")
+	a := readFigure(from, mark)
+	if !ranged {
+		l.bottom = a.value
+		return l, a.state == cellFigure && a.bound == Exactly && l.bottom > 0
+	}
+	b := readFigure(to, mark)
+	l.top, l.bottom = a.value, b.value
+	return l, a.state == cellFigure && b.state == cellFigure && a.bound == Exactly && b.bound == Exactly
+}
+
+// apart puts a blank between a figure and the letters that follow it: "15cm".
+func apart(s string) string {
+	var b strings.Builder
+	for i := range len(s) {
+		if i > 0 && isDigit(s[i-1]) && s[i] >= 'a' && s[i] <= 'z' {
+			b.WriteByte(' ')
+		}
+		b.WriteByte(s[i])
+	}
+	return b.String()
+}
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
+
+// depthOf turns a figure into a depth; ok is false without a unit.
+func depthOf(v float64, m measure) (d unit.Depth, ok bool) {
+	switch m {
+	case centimetres:
+		return unit.Depth(v), true
+	case inches:
+		return unit.InchesDeep(v), true
+	}
+	return 0, false
+}
+
+// layerInID finds a layer at the end of a sample id: "DS4-A5 10-20" or "7B 0-6in".
+func layerInID(id string) (layerText, bool) {
+	id = strings.TrimSpace(id)
+	i := strings.LastIndexByte(id, ' ')
+	if i < 0 || strings.Count(id[i+1:], "-") != 1 {
+		return layerText{}, false
+	}
+	l, ok := readLayer(id[i+1:], markPoint)
+	return l, ok && l.top >= 0 && l.bottom > l.top
+}

@@ -1,0 +1,127 @@
+package lab
+
+import (
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/diag"
+)
+
+// Ground answers where samples lie. A nil function is asked nothing: samples that only it could place are told.
+type Ground struct {
+	// At returns the field and zone at a point (longitude, latitude); ok is false outside all fields. The zone is empty
+	// where a field has none.
+	At func(p orb.Point) (field, zone string, ok bool)
+	// HasField says whether there is a field of that id.
+	HasField func(field string) bool
+	// FieldOfZone returns the field of a zone; ok is false when there is no such zone.
+	FieldOfZone func(zone string) (field string, ok bool)
+	// ZonesOfUnit returns the zones on a map unit in any field, or in one when field is not empty.
+	ZonesOfUnit func(mapUnit, field string) []string
+}
+
+// Basis says how a sample found its place. The zero value is that it found none.
+type Basis uint8
+
+// The bases, the surest first where a sample has several.
+const (
+	NotPlaced Basis = iota
+	ByZone          // it names its zone
+	ByPoint         // its coordinates lie in the field and zone
+	ByMapUnit       // it names the map unit, and speaks for all zones on it
+	ByField         // it names only its field, and speaks for all of it
+)
+
+var bases = [...]string{NotPlaced: "not placed", ByZone: "zone id", ByPoint: "coordinates", ByMapUnit: "map unit", ByField: "field id"}
+
+// String returns the basis in words.
+func (b Basis) String() string { return bases[b] }
+
+// Located is what a sample speaks for.
+type Located struct {
+	Sample int // index
+	Basis  Basis
+	Field  string   // empty with ByMapUnit where no field is named
+	Zones  []string // empty means the whole field
+}
+
+// Locate says for each sample which field and zones it speaks for, in the order of the samples. A sample that cannot be
+// placed, or whose coordinates lie in another field than the one it names, is NotPlaced and told: a wrong place is worse
+// than none.
+func Locate(samples []Sample, g Ground, faults *diag.List) []Located {
+	out := make([]Located, len(samples))
+	for i := range samples {
+		out[i] = g.locate(&samples[i], faults)
+		out[i].Sample = i
+	}
+	return out
+}
+
+func (g Ground) locate(s *Sample, faults *diag.List) Located {
+	told := func(field, kind, what, fix string) Located {
+		faults.Add(diag.Fault{File: s.File, Line: s.Line, Feature: s.ID, Field: field, Kind: kind, What: what, Fix: fix})
+		return Located{}
+	}
+	named, why := g.named(s)
+	if why != "" {
+		return told("place", "unknown place", why, "correct the id, or leave it empty and give coordinates")
+	}
+	p, hasPoint := s.Place.Point.Get()
+	if !hasPoint || g.At == nil {
+		if named.Basis == NotPlaced {
+			return told("place", "no place", "the sample names no field, zone or map unit and has no coordinates", "add field_id, zone_id or lon and lat")
+		}
+		return named
+	}
+	field, zone, inside := g.At(p)
+	switch {
+	case !inside && named.Basis == NotPlaced:
+		return told("lon, lat", "outside", "the point lies in no field", "check the coordinates, or give the field id")
+	case !inside:
+		faults.Notice(diag.Fault{File: s.File, Line: s.Line, Feature: s.ID, Field: "lon, lat", Kind: "outside",
+			What: "the point lies in no field; the sample is placed by its " + named.Basis.String(), Fix: "check the coordinates"})
+		return named
+	case named.Field != "" && named.Field != field:
+		return told("lon, lat", "two places", "the sample names field "+quoted(named.Field)+" but its point lies in "+quoted(field), "correct the one that is wrong")
+	case named.Basis == ByZone && zone != "" && named.Zones[0] != zone:
+		faults.Notice(diag.Fault{File: s.File, Line: s.Line, Feature: s.ID, Field: "lon, lat", Kind: "other zone",
+			What: "the sample names zone " + quoted(named.Zones[0]) + " but its point lies in " + quoted(zone) + "; its zone id was followed", Fix: "check the coordinates"})
+		return named
+	case named.Basis == ByZone:
+		return named
+	case zone == "":
+		return Located{Basis: ByPoint, Field: field}
+	}
+	return Located{Basis: ByPoint, Field: field, Zones: []string{zone}}
+}
+
+// named places a sample by the ids it gives; why says what is wrong with them.
+func (g Ground) named(s *Sample) (l Located, why string) {
+	field := s.Place.Field
+	if field != "" && g.HasField != nil && !g.HasField(field) {
+		return l, "there is no field " + quoted(field)
+	}
+	if z := s.Place.Zone; z != "" && g.FieldOfZone != nil {
+		of, ok := g.FieldOfZone(z)
+		switch {
+		case !ok:
+			return l, "there is no zone " + quoted(z)
+		case field != "" && field != of:
+			return l, "zone " + quoted(z) + " is not in field " + quoted(field)
+		}
+		return Located{Basis: ByZone, Field: of, Zones: []string{z}}, ""
+	}
+	if u := s.Place.MapUnit; u != "" && g.ZonesOfUnit != nil {
+		zones := slices.Clone(g.ZonesOfUnit(u, field))
+		if len(zones) == 0 {
+			return l, "no zone lies on map unit " + quoted(u)
+		}
+		slices.Sort(zones)
+		return Located{Basis: ByMapUnit, Field: field, Zones: zones}, ""
+	}
+	if field != "" {
+		return Located{Basis: ByField, Field: field}, ""
+	}
+	return l, ""
+}

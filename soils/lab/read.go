@@ -1,0 +1,126 @@
+package lab
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+
+	"rootworthy/internal/diag"
+	"rootworthy/soils/lab/workbook"
+)
+
+// mostBytes is the largest file that is read: a laboratory's largest are some megabytes.
+const mostBytes = 64 << 20
+
+// Results is what a file of a laboratory holds.
+type Results struct {
+	Samples    []Sample // in the order of the file
+	Understood Understood
+}
+
+// Read reads a laboratory's file: delimited text in any of its dialects, a spreadsheet (.xlsx), or Modus results in XML or
+// JSON. What it is, is told by its content. A nil mapping overrides nothing.
+//
+// Cells that cannot be read become missing values and faults; a buffer pH without its buffer is refused and asked for.
+// Results explains the rest column by column. The error says that the work could not be done: r could not be read, is
+// too large, or holds no soil tests in a form that is known.
+func Read(name string, r io.ReaderAt, size int64, mapping *Mapping, faults *diag.List) (Results, error) {
+	if size > mostBytes {
+		return Results{}, fmt.Errorf("%s: the file has %d bytes, more than the %d of a laboratory's largest", name, size, mostBytes)
+	}
+	start := make([]byte, min(size, 512))
+	if n, err := r.ReadAt(start, 0); err != nil && err != io.EOF {
+		return Results{}, fmt.Errorf("%s: %w", name, err)
+	} else {
+		start = start[:n]
+	}
+	if why := foreign(start); why != "" {
+		return Results{}, fmt.Errorf("%s: %s", name, why)
+	}
+	if bytes.HasPrefix(start, []byte("PK\x03\x04")) {
+		return readWorkbook(name, r, size, mapping, faults)
+	}
+	b, err := io.ReadAll(io.NewSectionReader(r, 0, size))
+	if err != nil {
+		return Results{}, fmt.Errorf("%s: %w", name, err)
+	}
+	text, encoding := decodeText(b)
+	var res Results
+	switch body := bytes.TrimLeft(text, " \t\r\n"); {
+	case len(body) == 0:
+		return Results{}, fmt.Errorf("%s: the file is empty", name)
+	case body[0] == '{' || body[0] == '[':
+		res, err = readModusJSON(name, body, mapping, faults)
+	case body[0] == '<':
+		res, err = readModusXML(name, b, mapping, faults)
+	default:
+		res, err = readText(name, string(text), encoding, mapping, faults)
+	}
+	return res.described(), err
+}
+
+// foreign knows files that are often sent and cannot be read, and says what to do instead.
+func foreign(start []byte) string {
+	lower := bytes.ToLower(bytes.TrimLeft(start, "\xef\xbb\xbf \t\r\n"))
+	switch {
+	case bytes.HasPrefix(start, []byte("\xd0\xcf\x11\xe0")):
+		return "this is an old spreadsheet (.xls) or one with a password; save it as .xlsx without a password, or as CSV"
+	case bytes.HasPrefix(start, []byte("%PDF")):
+		return "this is a PDF report; ask the laboratory for the results as a spreadsheet, CSV or Modus file"
+	case bytes.HasPrefix(lower, []byte("<html")), bytes.HasPrefix(lower, []byte("<!doctype html")), bytes.HasPrefix(lower, []byte("<table")):
+		return "this is a web page, whatever its name says; open it in a spreadsheet program and save it as .xlsx or CSV"
+	}
+	return ""
+}
+
+func readText(name, text, encoding string, m *Mapping, faults *diag.List) (Results, error) {
+	t, h, delimiter, ok := readDelimited(name, text, m, faults)
+	if !ok {
+		return Results{}, fmt.Errorf("%s: no header of soil test results in the first %d rows; name the columns as in "+
+			"sample_id,ph_water,p_m3_ppm, or give a column mapping", name, searchRows)
+	}
+	r := readTable(name, t, h, m, faults)
+	u := Understood{Format: "text with " + delimiter + ", " + encoding, Notes: r.notes, Columns: r.accounts}
+	return Results{Samples: r.samples, Understood: u}, nil
+}
+
+func readWorkbook(name string, r io.ReaderAt, size int64, m *Mapping, faults *diag.List) (Results, error) {
+	sheets, err := workbook.Open(name, r, size, faults)
+	if err != nil {
+		return Results{}, err
+	}
+	res := Results{Understood: Understood{Format: "spreadsheet"}}
+	u := &res.Understood
+	for _, s := range sheets {
+		t := table{sheet: s.Name}
+		for _, row := range s.Rows {
+			t.rows = append(t.rows, tableRow{line: row.Number, cells: row.Cells})
+		}
+		h, _, ok := findHeading(t.rows, m)
+		if s.Hidden || !ok {
+			why := "no header of soil test results"
+			if s.Hidden {
+				why = "hidden"
+			}
+			u.Notes = append(u.Notes, "sheet "+quoted(s.Name)+" is left out: "+why)
+			continue
+		}
+		tr := readTable(name, t, h, m, faults)
+		res.Samples = append(res.Samples, tr.samples...)
+		u.Notes = append(u.Notes, tr.notes...)
+		u.Columns = append(u.Columns, tr.accounts...)
+	}
+	if len(u.Columns) == 0 {
+		return Results{}, fmt.Errorf("%s: no sheet has a header of soil test results; name the columns as in sample_id,ph_water,p_m3_ppm, or give a column mapping", name)
+	}
+	return res.described(), nil
+}
+
+// described adds the layers found.
+func (r Results) described() Results {
+	r.Understood.Layers = nil
+	for _, l := range Layers(r.Samples) {
+		r.Understood.Layers = append(r.Understood.Layers, l.String())
+	}
+	return r
+}

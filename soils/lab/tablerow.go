@@ -1,0 +1,229 @@
+package lab
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/diag"
+	"rootworthy/soils/unit"
+)
+
+// summaries are what stands in place of a sample id in rows that sum up the others.
+var summaries = []string{"average", "avg", "mean", "median", "minimum", "min", "maximum", "max", "std", "stdev", "std dev", "sd", "cv",
+	"total", "sum", "count", "n", "lsd", "standard deviation", "field average"}
+
+// readRow makes a sample of a row, unless it holds none.
+func (r *tableReader) readRow(row tableRow) {
+	if row.empty() || r.repeatsHeader(row) {
+		return
+	}
+	r.overhang(row)
+	s := Sample{File: r.file, Sheet: r.sheet, Line: row.line}
+	var notes rowNotes
+	results := 0
+	for _, first := range []bool{true, false} { // methods of the row before its figures
+		for i, c := range r.columns {
+			if (c.holds == extractantName || c.holds == bufferName) != first {
+				continue
+			}
+			x := cell{filler: r.forColumn(i), c: c, text: r.text(row, i), line: row.line, name: r.accounts[i].Header}
+			done := x.put(&s, &notes)
+			r.accounts[i].count(done)
+			if c.holds >= waterPH && (done == taken || done == beyond || done == refused) {
+				results++
+			}
+		}
+	}
+	id := strings.ToLower(s.ID)
+	switch {
+	case oneOf(id, summaries):
+		r.leaveOut(row, "summary", "row "+quoted(s.ID)+" sums up other rows", "rename the sample if it is one")
+		return
+	case results == 0:
+		r.leaveOut(row, "no results", "the row holds no result", "check that the result columns are understood")
+		return
+	}
+	r.finish(&s, &notes, r.mapping, diag.Fault{Line: row.line})
+	r.samples = append(r.samples, s)
+}
+
+// text is the cell as the column wants it: spreadsheets turn the id 430 into "430.0".
+func (r *tableReader) text(row tableRow, i int) string {
+	text := row.cell(i)
+	if h := r.columns[i].holds; h == sampleID || h == labNumber || h == fieldID || h == zoneID || h == mapUnitKey {
+		if whole, ok := strings.CutSuffix(strings.TrimSpace(text), ".0"); ok && r.allWhole(i) {
+			return whole
+		}
+	}
+	return text
+}
+
+// allWhole says whether every cell of a column is a whole number with ".0".
+func (r *tableReader) allWhole(i int) bool {
+	if r.whole == nil {
+		r.whole = map[int]bool{}
+	}
+	all, known := r.whole[i]
+	if !known {
+		all = !slices.ContainsFunc(r.rows[r.head.first():], func(row tableRow) bool {
+			s := strings.TrimSpace(row.cell(i))
+			digits, ok := strings.CutSuffix(s, ".0")
+			return s != "" && (!ok || digits == "" || strings.Trim(digits, "0123456789") != "")
+		})
+		r.whole[i] = all
+	}
+	return all
+}
+
+// forColumn is the filler with the order of days that the column's own dates show.
+func (r *tableReader) forColumn(i int) *filler {
+	h := r.columns[i].holds
+	if r.order != orderUnclear || h != takenDate && h != reportedDate {
+		return &r.filler
+	}
+	if r.orders == nil {
+		r.orders = map[int]*filler{}
+	}
+	if r.orders[i] == nil {
+		f := r.filler
+		var cells []string
+		for _, row := range r.rows[r.head.first():] {
+			cells = append(cells, row.cell(i))
+		}
+		f.order = orderOf(cells)
+		r.orders[i] = &f
+	}
+	return r.orders[i]
+}
+
+// count keeps the account of a column.
+func (a *Column) count(o outcome) {
+	switch o {
+	case left:
+		a.Missing++
+	case taken:
+		a.Values++
+	case beyond:
+		a.Values++
+		a.Beyond++
+	case refused:
+		a.Refused++
+	case faulty:
+		a.Faulty++
+	case unused:
+		a.Unused++
+	}
+}
+
+// repeatsHeader knows the header printed again at the top of a page.
+func (r *tableReader) repeatsHeader(row tableRow) bool {
+	return slices.Equal(trimmed(row.cells), trimmed(r.rows[r.head.row].cells))
+}
+
+func trimmed(cells []string) []string {
+	out := make([]string, len(cells))
+	for i, c := range cells {
+		out[i] = squeeze(c)
+	}
+	for len(out) > 0 && out[len(out)-1] == "" {
+		out = out[:len(out)-1]
+	}
+	return out
+}
+
+// overhang tells of cells that stand under no header: most often a comma that was not quoted.
+func (r *tableReader) overhang(row tableRow) {
+	if n := len(trimmed(row.cells)); n > len(r.columns) {
+		r.faults.Add(diag.Fault{File: r.file, Line: row.line, Kind: "too many cells",
+			What: fmt.Sprintf("the row has %d cells, the header %d", n, len(r.columns)),
+			Fix:  "quote cells that hold the separator, and check that the figures stand under their headers"})
+	}
+}
+
+func (r *tableReader) leaveOut(row tableRow, kind, what, fix string) {
+	r.faults.Notice(diag.Fault{File: r.file, Line: row.line, Kind: kind, What: what + ", and is left out", Fix: fix})
+}
+
+// questions asks once a column what cannot be used until it is answered, and tells what was taken for granted where it
+// matters for lime.
+func (r *tableReader) questions() {
+	at := diag.Fault{File: r.file, Line: r.rows[r.head.row].line}
+	for i := range r.accounts {
+		a, c := &r.accounts[i], r.columns[i]
+		at.Field = a.Header
+		switch {
+		case a.Refused > 0:
+			ask(a, c, at, r.faults)
+		case c.ask == askUnit && a.Unused > 0:
+			unitless := at
+			unitless.Kind, unitless.What = "no unit", fmt.Sprintf("%d values are not used: no unit is given", a.Unused)
+			unitless.Fix = `ask the laboratory: ` + askUnit + ` Then set unit = "ppm" in the mapping`
+			r.faults.Notice(unitless)
+		case c.assumed == phUnsaid && a.Values > 0:
+			liquid := at
+			liquid.Kind, liquid.What = "pH in what", "the header does not say in what the pH was measured; it is taken as water"
+			liquid.Fix = `ask the laboratory, and set ph = "water" or "cacl2" in the mapping`
+			r.faults.Notice(liquid)
+		}
+	}
+	r.layersInIDs(at)
+}
+
+// layersInIDs tells when no sample has a layer but most ids end in one, such as "A5 10-20".
+func (r *tableReader) layersInIDs(at diag.Fault) {
+	n := 0
+	for i := range r.samples {
+		if r.samples[i].Bottom.Has() {
+			return
+		}
+		if _, ok := layerInID(r.samples[i].ID); ok {
+			n++
+		}
+	}
+	if n > len(r.samples)/2 {
+		at.Field, at.Kind, at.What = "sample_id", "layer in the id", "the ids seem to end in the layer, but nothing says so"
+		at.Fix = `set depth_in_id = true and depth_unit = "cm" or "in" in the mapping`
+		r.faults.Notice(at)
+	}
+}
+
+// ask tells of figures that cannot be used until a question is answered.
+func ask(a *Column, c column, at diag.Fault, faults *diag.List) {
+	at.What = fmt.Sprintf("%d values are not used: ", a.Refused)
+	switch c.holds {
+	case bufferPH:
+		a.Ask = askBuffer
+		at.Kind, at.What = "buffer not stated", at.What+"a buffer pH without its buffer says nothing about lime"
+		at.Fix = "ask the laboratory: " + askBuffer + " Then set it in the mapping, e.g. " + quoted(a.Header) + ` = "buffer_ph_mehlich"`
+	case limeRate:
+		at.Kind, at.What = "lime without a unit", at.What+"the laboratory's lime stands in words only"
+		at.Fix = "ask the laboratory: in which unit is the lime? Then set it in the mapping, e.g. " + quoted(a.Header) + ` = "lab_lime_st_ac"`
+		faults.Notice(at)
+		return
+	default:
+		a.Ask = "is the depth in inches or centimetres?"
+		at.Kind, at.What = "depth without a unit", at.What+"a depth without its unit"
+		at.Fix = `set depth_unit = "in" or "cm" in the mapping`
+	}
+	faults.Add(at)
+}
+
+// pointOf joins the two degrees of a row; half a point is a fault.
+func pointOf(row *rowNotes, faults *diag.List, at diag.Fault) (p unit.Opt[orb.Point]) {
+	lon, okLon := row.lon.Get()
+	lat, okLat := row.lat.Get()
+	switch {
+	case okLon && okLat && (lon != 0 || lat != 0):
+		return unit.Some(orb.Point{lon, lat})
+	case okLon && okLat:
+		at.Field, at.Kind, at.What, at.Fix = "lon, lat", "null island", "0, 0 lies in the Gulf of Guinea", "leave both empty when the point is not known"
+		faults.Add(at)
+	case okLon != okLat:
+		at.Field, at.Kind, at.What, at.Fix = "lon, lat", "half a point", "only one of longitude and latitude is given", "give both or none"
+		faults.Add(at)
+	}
+	return p
+}

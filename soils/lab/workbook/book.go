@@ -1,0 +1,144 @@
+package workbook
+
+import (
+	"encoding/xml"
+	"errors"
+	"strings"
+
+	"rootworthy/internal/diag"
+)
+
+// book is a workbook being read.
+type book struct {
+	file     string
+	parts    *parts
+	faults   *diag.List
+	strings  []string
+	formats  []format // by cell style
+	from1904 bool
+	sheets   []Sheet
+	cells    int
+}
+
+// read follows the relations from the package to its sheets.
+func (b *book) read() error {
+	main := "xl/workbook.xml"
+	top, err := b.parts.relations("")
+	if err != nil {
+		return err
+	}
+	for _, r := range top {
+		if r.kind == "officeDocument" {
+			main = r.target
+		}
+	}
+	if !b.parts.has(main) {
+		return errors.New("it has no workbook part; it may be another kind of zip")
+	}
+	rels, err := b.parts.relations(main)
+	if err != nil {
+		return err
+	}
+	targets := map[string]string{}
+	for _, r := range rels {
+		targets[r.id] = r.target
+		switch r.kind {
+		case "sharedStrings":
+			err = b.readStrings(r.target)
+		case "styles":
+			err = b.readStyles(r.target)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return b.readSheets(main, targets)
+}
+
+// readSheets reads the list of sheets and then each of them.
+func (b *book) readSheets(main string, targets map[string]string) error {
+	type entry struct {
+		Sheet
+		target string
+	}
+	var list []entry
+	err := b.parts.walk(main, func(_ *xml.Decoder, t xml.Token) error {
+		e, ok := t.(xml.StartElement)
+		switch {
+		case !ok:
+		case e.Name.Local == "workbookPr":
+			v := attr(e, "date1904")
+			b.from1904 = v == "1" || v == "true"
+		case e.Name.Local == "sheet":
+			list = append(list, entry{Sheet{Name: attr(e, "name"), Hidden: strings.Contains(strings.ToLower(attr(e, "state")), "hidden")}, targets[attr(e, "id")]})
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	for _, s := range list {
+		if s.target == "" || !b.parts.has(s.target) {
+			b.fault(s.Name, 0, "missing sheet", "the workbook lists the sheet but does not hold it", "save the workbook again in a spreadsheet program")
+			continue
+		}
+		rows, err := b.readRows(s.Name, s.target)
+		if err != nil {
+			return err
+		}
+		s.Rows = rows
+		b.sheets = append(b.sheets, s.Sheet)
+	}
+	return nil
+}
+
+// readStrings reads the shared strings. Runs of differently set text are joined; readings for Asian scripts are not.
+func (b *book) readStrings(part string) error {
+	var text strings.Builder
+	inText, phonetic := false, 0
+	return b.parts.walk(part, func(_ *xml.Decoder, t xml.Token) error {
+		switch t := t.(type) {
+		case xml.StartElement:
+			switch t.Name.Local {
+			case "si":
+				text.Reset()
+			case "rPh":
+				phonetic++
+			case "t":
+				inText = phonetic == 0
+			}
+		case xml.CharData:
+			if inText {
+				text.Write(t)
+			}
+		case xml.EndElement:
+			switch t.Name.Local {
+			case "t":
+				inText = false
+			case "rPh":
+				phonetic--
+			case "si":
+				if len(b.strings) >= mostStrings {
+					return errors.New("it holds more strings than are read")
+				}
+				b.strings = append(b.strings, unescape(text.String()))
+			}
+		}
+		return nil
+	})
+}
+
+// unescape undoes _x000D_ and its kin, by which workbooks write control characters: as a blank, since cells are read as words.
+func unescape(s string) string {
+	for {
+		i := strings.Index(s, "_x00")
+		if i < 0 || len(s) < i+7 || s[i+6] != '_' {
+			return s
+		}
+		s = s[:i] + " " + s[i+7:]
+	}
+}
+
+func (b *book) fault(sheet string, row int, kind, what, fix string) {
+	b.faults.Add(diag.Fault{File: b.file, Line: row, Feature: sheet, Kind: kind, What: what, Fix: fix})
+}
