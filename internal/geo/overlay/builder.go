@@ -47,12 +47,12 @@ func (b *builder) reserve(w *worker) {
 	b.partsN = make([]orb.Polygon, 0, parts)
 }
 
-// rings builds the shape of one piece. parent is -1 for outer rings, else the number of a hole's outer ring.
-func (b *builder) rings(pts []geo.Pt, rings []span, parent []int32) orb.MultiPolygon {
+// rings builds the shape of one piece. parent is -1 for outer rings, else the number of a hole's outer ring; leasts says
+// where the least point of each ring is.
+func (b *builder) rings(pts []geo.Pt, rings []span, parent, leasts []int32) orb.MultiPolygon {
 	b.order = b.order[:0]
 	for i, r := range rings {
-		k := least(pts[r.start : r.start+r.n])
-		b.order = append(b.order, ringStart{ring: int32(i), least: int32(k), outer: int32(i), at: pts[int(r.start)+k]})
+		b.order = append(b.order, ringStart{ring: int32(i), least: leasts[i], outer: int32(i), at: pts[r.start+leasts[i]]})
 	}
 	for i := range b.order {
 		o := &b.order[i]
@@ -100,17 +100,6 @@ func (b *builder) ring(pts []geo.Pt, k int) orb.Ring {
 		rest[i] = orb.Point{toMetres(p.X), toMetres(p.Y)}
 	}
 	return orb.Ring(ring)
-}
-
-// least returns the number of the least point.
-func least(pts []geo.Pt) int {
-	k := 0
-	for i := range pts {
-		if pts[i].Less(pts[k]) {
-			k = i
-		}
-	}
-	return k
 }
 
 func (b *builder) parts(parts []arrange.Polygon) orb.MultiPolygon { return shapeOf(parts, 0) }

@@ -31,6 +31,7 @@ type checker struct {
 	pts    []geo.Pt
 	rings  []span
 	chunks []run
+	around []geo.Box // of each chunk
 	order  []int32
 	areas  []geo.Int128 // doubled, of each ring
 	boxes  []geo.Box    // of each ring
@@ -41,7 +42,6 @@ type checker struct {
 
 // run is eight edges of a ring, or fewer at its end.
 type run struct {
-	box      geo.Box
 	first, n int32 // edges first … first+n-1
 	ring     int32
 	ahead    uint8 // directions in which all its edges advance
@@ -50,7 +50,7 @@ type run struct {
 // check tests rings (closed, at least three edges each, no repeated points).
 func (c *checker) check(pts []geo.Pt, rings []span, wide bool) verdict {
 	c.pts, c.rings, c.wide, c.worst = pts, rings, wide, clean
-	c.chunks, c.areas, c.boxes = c.chunks[:0], c.areas[:0], c.boxes[:0]
+	c.chunks, c.around, c.areas, c.boxes = c.chunks[:0], c.around[:0], c.areas[:0], c.boxes[:0]
 	for i, r := range rings {
 		c.measure(int32(i), r)
 	}
@@ -83,7 +83,8 @@ func (c *checker) measure(ring int32, r span) {
 		}
 		b := geo.Box{X0: x0, Y0: y0, X1: x1, Y1: y1}
 		box.Grow(b)
-		c.chunks = append(c.chunks, run{b, i, n, ring, uint8(ahead)})
+		c.chunks = append(c.chunks, run{i, n, ring, uint8(ahead)})
+		c.around = append(c.around, b)
 	}
 	c.boxes = append(c.boxes, box)
 	if c.wide {
@@ -104,17 +105,12 @@ func (c *checker) contacts() {
 		}
 	}
 	if len(c.chunks) <= fewChunks {
-		for i := range c.chunks {
-			a := &c.chunks[i]
-			together := a.ahead
-			for j := i + 1; j < len(c.chunks); j++ {
-				b := &c.chunks[j]
-				if b.ring != a.ring {
-					together = 0
-				}
-				together &= b.ahead
-				if together == 0 && a.box.Meets(&b.box) {
-					c.between(a, b, i, j)
+		for i := range c.around {
+			a := &c.around[i]
+			rest := c.around[i+1:]
+			for j := range rest {
+				if a.Meets(&rest[j]) {
+					c.between(i, i+1+j)
 				}
 			}
 		}
@@ -125,16 +121,16 @@ func (c *checker) contacts() {
 	for i := range c.chunks {
 		c.order = append(c.order, int32(i))
 	}
-	slices.SortFunc(c.order, func(i, j int32) int { return int(sign(c.chunks[i].box.X0 - c.chunks[j].box.X0)) })
+	slices.SortFunc(c.order, func(i, j int32) int { return int(sign(c.around[i].X0 - c.around[j].X0)) })
 	for k, i := range c.order {
-		a := &c.chunks[i]
+		a := &c.around[i]
 		for _, j := range c.order[k+1:] {
-			b := &c.chunks[j]
-			if b.box.X0 > a.box.X1 {
+			b := &c.around[j]
+			if b.X0 > a.X1 {
 				break
 			}
-			if b.box.Y0 <= a.box.Y1 && a.box.Y0 <= b.box.Y1 {
-				c.between(a, b, int(i), int(j))
+			if b.Y0 <= a.Y1 && a.Y0 <= b.Y1 {
+				c.between(int(min(i, j)), int(max(i, j)))
 			}
 		}
 	}
@@ -151,16 +147,18 @@ func (c *checker) within(a *run) {
 	}
 }
 
-// between compares the edges of two chunks whose boxes meet. i and j are their numbers.
-func (c *checker) between(a, b *run, i, j int) {
+// between compares the edges of chunks i < j, whose boxes meet.
+func (c *checker) between(i, j int) {
+	a, b := &c.chunks[i], &c.chunks[j]
 	if a.ring == b.ring && a.ahead&b.ahead != 0 {
 		// One after the other on a ring and going the same way: no contact but the point between them.
-		if j == i+1 || i == j+1 || c.round(a, b) {
+		if j == i+1 || j == i+2 && a.ahead&b.ahead&c.chunks[i+1].ahead != 0 || c.round(a, b) {
 			return
 		}
 	}
-	x0, x1 := max(a.box.X0, b.box.X0), min(a.box.X1, b.box.X1)
-	y0, y1 := max(a.box.Y0, b.box.Y0), min(a.box.Y1, b.box.Y1)
+	ba, bb := &c.around[i], &c.around[j]
+	x0, x1 := max(ba.X0, bb.X0), min(ba.X1, bb.X1)
+	y0, y1 := max(ba.Y0, bb.Y0), min(ba.Y1, bb.Y1)
 	var near [chunk]int32
 	m := 0
 	for e := b.first; e < b.first+b.n; e++ {
@@ -185,11 +183,26 @@ func (c *checker) between(a, b *run, i, j int) {
 	}
 }
 
-// round says whether a and b are the last and the first chunk of their ring, either way.
+// round says whether a is the first chunk of its ring and b the last.
 func (c *checker) round(a, b *run) bool {
 	r := c.rings[a.ring]
-	lo, hi := min(a.first, b.first), max(a.first, b.first)
-	return lo == r.start && hi+chunk >= r.start+r.n
+	return a.first == r.start && b.first+chunk >= r.start+r.n
+}
+
+// least returns where on ring r its least point is, counted from the ring's start. Only chunks that reach as far left as the ring
+// itself can hold it.
+func (c *checker) least(r int) int32 {
+	k := int32(-1)
+	for i := range c.chunks {
+		if run := &c.chunks[i]; run.ring == int32(r) && c.around[i].X0 == c.boxes[r].X0 {
+			for e := run.first; e < run.first+run.n; e++ {
+				if k < 0 || c.pts[e].Less(c.pts[k]) {
+					k = e
+				}
+			}
+		}
+	}
+	return k - c.rings[r].start
 }
 
 // apart says whether the edge p→q lies wholly on one side of the box: whether for one side both differences are

@@ -76,3 +76,14 @@ func shapeArea(shape orb.MultiPolygon) float64 {
 	}
 	return geo.SquareMetres(sum)
 }
+
+// least returns the number of the least point.
+func least(pts []geo.Pt) int {
+	k := 0
+	for i := range pts {
+		if pts[i].Less(pts[k]) {
+			k = i
+		}
+	}
+	return k
+}

@@ -130,12 +130,12 @@ func (p *polygon) loadRing(ring orb.Ring, outer bool) bool {
 	n := 0
 	for i := range ring {
 		x, y := snapFast(ring[i][0])-ox, snapFast(ring[i][1])-oy
-		if n > 0 && x == px && y == py {
+		if x == px && y == py && n > 0 {
 			continue
 		}
 		// Offsets lie in ±2^30: shifted up by that they use 31 bits.
 		off |= (x + 1<<30) | (y + 1<<30)
-		area += px*y - x*py
+		area += (px + x) * (y - py)
 		pts[n] = offset{int32(x), int32(y)}
 		px, py = x, y
 		n++
@@ -143,7 +143,9 @@ func (p *polygon) loadRing(ring orb.Ring, outer bool) bool {
 	if off>>31 != 0 {
 		return false
 	}
-	area += px*int64(pts[0].y) - int64(pts[0].x)*py
+	// The sum began at the origin, not at the first point: take that step off, and close the ring.
+	x, y := int64(pts[0].x), int64(pts[0].y)
+	area += (px+x)*(y-py) - x*y
 	if n > 1 && pts[n-1] == pts[0] {
 		n--
 	}
@@ -152,9 +154,7 @@ func (p *polygon) loadRing(ring orb.Ring, outer bool) bool {
 	}
 	pts[n] = pts[0]
 	if area < 0 == outer {
-		for i, j := 0, n; i < j; i, j = i+1, j-1 {
-			pts[i], pts[j] = pts[j], pts[i]
-		}
+		slices.Reverse(pts[:n+1])
 	}
 	s.addRing(p.from, start, n)
 	return true

@@ -43,7 +43,7 @@ func (w *worker) finish(number int) Cut {
 		if p.mended {
 			out.Shape = w.build.parts(p.parts)
 		} else {
-			out.Shape = w.build.rings(w.out.pts, w.out.rings[p.from:p.to], w.parent[p.from:p.to])
+			out.Shape = w.build.rings(w.out.pts, w.out.rings[p.from:p.to], w.parent[p.from:p.to], w.least[p.from:p.to])
 		}
 		if len(out.Shape) == 0 {
 			c.Slivers += out.Area

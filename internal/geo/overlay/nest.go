@@ -17,7 +17,7 @@ func (c *checker) nest() verdict {
 	for i := range n {
 		around, depth := int32(-1), 0
 		for j := range n {
-			if i == j || !c.around(j, i) {
+			if i == j || !c.surrounds(j, i) {
 				continue
 			}
 			depth++
@@ -39,16 +39,16 @@ func (c *checker) inside(a, b geo.Box) bool {
 	return a.X0 >= b.X0 && a.X1 <= b.X1 && a.Y0 >= b.Y0 && a.Y1 <= b.Y1
 }
 
-// around says whether ring j goes round ring i. They have no contact, so one point of i tells; it is not on j.
-func (c *checker) around(j, i int) bool {
+// surrounds says whether ring j goes round ring i. They have no contact, so one point of i tells; it is not on j.
+func (c *checker) surrounds(j, i int) bool {
 	p := c.pts[c.rings[i].start]
 	if b := &c.boxes[j]; !c.inside(c.boxes[i], *b) || !b.Holds(p) {
 		return false
 	}
 	in := false
 	for k := range c.chunks {
-		r := &c.chunks[k]
-		if r.ring != int32(j) || r.box.Y1 <= p.Y || r.box.Y0 > p.Y || r.box.X1 < p.X {
+		r, box := &c.chunks[k], &c.around[k]
+		if r.ring != int32(j) || box.Y1 <= p.Y || box.Y0 > p.Y || box.X1 < p.X {
 			continue
 		}
 		for e := r.first; e < r.first+r.n; e++ {

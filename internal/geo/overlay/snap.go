@@ -27,5 +27,5 @@ func roundFast(v float64) int64 {
 
 func onGrid(u int64) bool { return -gridLimit <= u && u <= gridLimit }
 
-// toMetres is the other way: the nearest float64 to the decimal fraction that u stands for.
-func toMetres(u int64) float64 { return float64(u) / (1 / geo.PlaneStep) }
+// toMetres is the other way, to within a part in 2^52; snapFast gives u back.
+func toMetres(u int64) float64 { return float64(u) * geo.PlaneStep }

@@ -26,6 +26,7 @@ type worker struct {
 	seen      []bool
 
 	out    outline // rings of all pieces of the field
+	least  []int32 // of each: where its least point is, counted from its start
 	parent []int32 // of each: for a hole its outer ring, numbered within the piece; -1 for an outer ring
 	pieces []piece
 	check  checker
@@ -50,7 +51,7 @@ type piece struct {
 // cut works out what the coverage does to one field.
 func (w *worker) cut(number int, shape orb.MultiPolygon) Cut {
 	w.pieces, w.onEdge, w.onLine = w.pieces[:0], w.onEdge[:0], w.onLine[:0]
-	w.out.pts, w.out.rings, w.parent = w.out.pts[:0], w.out.rings[:0], w.parent[:0]
+	w.out.pts, w.out.rings, w.parent, w.least = w.out.pts[:0], w.out.rings[:0], w.parent[:0], w.least[:0]
 	w.loose, w.frame = false, nil
 	w.repair = nil
 	w.loadField(number, shape)
@@ -90,7 +91,7 @@ func (w *worker) cutPolygon(id uint32) {
 			break
 		}
 		w.out.rings, w.out.pts = w.out.rings[:rings], w.out.pts[:points]
-		w.parent = w.parent[:rings]
+		w.parent, w.least = w.parent[:rings], w.least[:rings]
 		if w.cov.examine(id, &w.soil, &w.check) {
 			continue // it was not valid, and now it is: once more
 		}
@@ -132,6 +133,7 @@ func (w *worker) accept(id uint32, first int) bool {
 			up = w.check.parent[i]
 		}
 		w.parent = append(w.parent, up)
+		w.least = append(w.least, w.check.least(i))
 	}
 	w.pieces = append(w.pieces, p)
 	return true
