@@ -31,7 +31,7 @@ func startCollection(w io.Writer, title string, box orb.Bound, r *suitability.Re
 			if i > 0 {
 				b = append(b, ',')
 			}
-			b = strconv.AppendFloat(b, x, 'f', -1, 64)
+			b = appendCoordinate(b, x)
 		}
 		b = append(b, ']')
 	}

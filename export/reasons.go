@@ -65,44 +65,53 @@ func (r Record) Zone() suitability.Zone {
 // is a fault of the program: it is refused with the zone's id rather than written.
 func WriteReasons(w io.Writer, r *suitability.Result) error {
 	out := bufio.NewWriterSize(w, 1<<16)
-	enc := json.NewEncoder(out)
-	enc.SetEscapeHTML(false)
-	done := map[*suitability.ComponentRating]json.RawMessage{}
+	done := map[*suitability.ComponentRating][]byte{}
+	var b bytes.Buffer
 	for _, z := range Zones(r) {
 		components, err := encoded(z.Rating.Components, done)
+		b.Reset()
 		if err == nil {
-			err = enc.Encode(line{Record: RecordOf(z), Rating: ratingLine{components, z.Rating}})
+			err = encode(&b, line{Record: RecordOf(z), Rating: ratingLine{UnitRating: z.Rating}})
 		}
 		if err != nil {
 			return fmt.Errorf("zone %s: cannot write its reasons: %w", z.ID, err)
 		}
+		out.Write(bytes.TrimSuffix(b.Bytes(), []byte("}}\n"))) // bufio keeps the first error
+		out.WriteString(`,"components":`)
+		out.Write(components)
+		out.WriteString("}}\n")
 	}
 	return out.Flush()
 }
 
-// line is a Record whose components are encoded already: they are most of it, and zones on one map unit share them.
+// line is a Record that ends with its components, encoded on their own: they are most of it, and zones on one map unit
+// share them, so that they need not be encoded, nor decoded, for every zone.
 type line struct {
 	Record
-	Rating ratingLine `json:"rating"`
+	Rating ratingLine `json:"rating"` // takes the place of the one in Record and stands last
 }
 
 type ratingLine struct {
-	Components json.RawMessage `json:"components"`
 	suitability.UnitRating
+	Components json.RawMessage `json:"components,omitempty"` // likewise
 }
 
 // encoded returns components as JSON, from done when the same ones (not equal ones: the very same) were encoded before.
-func encoded(components []suitability.ComponentRating, done map[*suitability.ComponentRating]json.RawMessage) (json.RawMessage, error) {
+func encoded(components []suitability.ComponentRating, done map[*suitability.ComponentRating][]byte) ([]byte, error) {
 	if len(components) == 0 {
-		return json.RawMessage("[]"), nil
+		return []byte("[]"), nil
 	}
 	if b, ok := done[&components[0]]; ok {
 		return b, nil
 	}
 	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
+	err := encode(&b, components)
+	done[&components[0]] = bytes.TrimSuffix(b.Bytes(), []byte("\n"))
+	return done[&components[0]], err
+}
+
+func encode(b *bytes.Buffer, v any) error {
+	enc := json.NewEncoder(b)
 	enc.SetEscapeHTML(false)
-	err := enc.Encode(components)
-	done[&components[0]] = b.Bytes()
-	return b.Bytes(), err
+	return enc.Encode(v)
 }

@@ -3,6 +3,7 @@ package export
 import (
 	"encoding/json"
 	"math"
+	"strconv"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -75,4 +76,18 @@ func TestStringsReadBack(t *testing.T) {
 	if got := string(appendString(nil, "<&>")); got != `"<&>"` {
 		t.Errorf("got %s, want the text left readable", got)
 	}
+}
+
+// strconv is the slow twin.
+func TestCoordinatesAreTheShortestForm(t *testing.T) {
+	check := func(n int64) {
+		x := float64(n) / coordScale
+		if got, want := string(appendCoordinate(nil, x)), strconv.FormatFloat(x, 'f', -1, 64); got != want {
+			t.Fatalf("%d steps: got %s, want %s", n, got, want)
+		}
+	}
+	for _, n := range []int64{0, 1, -1, 10, -10, 9999999, 10000000, -10000001, 1800000000, -1800000000, 900000000} {
+		check(n)
+	}
+	rapid.Check(t, func(t *rapid.T) { check(rapid.Int64Range(-1.8e9, 1.8e9).Draw(t, "steps")) })
 }
