@@ -45,12 +45,13 @@ func runDemo(ctx context.Context, args []string, std stdio) error {
 		return err
 	}
 	_, err = fmt.Fprintf(std.out, `
-The farm is invented and lies on open sea. Look at
-  %s   the zones on a map
-  %s       what lime goes where, for a spreadsheet
-  %s       the seven fields in one table
+The farm is invented and lies on open sea. In %s look at
+  zones.geojson   the zones on a map
+  lime.csv        what lime goes where, for a spreadsheet
+  fields.csv      the seven fields in one table
 Ask why:  rootworthy screen --out %s --explain F6/1
-`, filepath.Join(runDir, "zones.geojson"), filepath.Join(runDir, "lime.csv"), filepath.Join(runDir, "fields.csv"), runDir)
+Try it:   rootworthy screen %s --survey %s --out run
+`, runDir, runDir, fields, filepath.Join(out, "survey"))
 	return err
 }
 

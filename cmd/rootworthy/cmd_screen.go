@@ -19,6 +19,7 @@ Fields: GeoJSON, shapefile (.shp or zipped)   Survey: export folder or zip
   --id PROPERTY        property that holds the field id
   --customer PROPERTY  property that holds the owner; --farm PROPERTY likewise
   --exclude FILE       ground to cut out: set-backs, waters (may be repeated)
+  --layer NAME         which layer, where a zip of fields holds several
   --crs EPSG:n         coordinate system of the fields, if their file has none
   --profile FILE       crop profile in place of the built-in one
 Lime (a budget from survey values; a soil test sets the rate)
@@ -39,7 +40,7 @@ Settings may stand in rootworthy.toml beside the fields; flags win.
 // screenFlags are the flags of screen as typed.
 type screenFlags struct {
 	survey, exclude                                 []string
-	id, customer, farm, crs, profile                string
+	id, customer, farm, crs, layer, profile         string
 	state, region, date, out, explain, writeProfile string
 	targetPH, ecce, moisture, cap                   float64
 	months, workers                                 int
@@ -52,7 +53,7 @@ func (f *screenFlags) declare(fl *pflag.FlagSet) {
 	for _, s := range []struct {
 		to   *string
 		name string
-	}{{&f.id, "id"}, {&f.customer, "customer"}, {&f.farm, "farm"}, {&f.crs, "crs"}, {&f.profile, "profile"}, {&f.state, "state"},
+	}{{&f.id, "id"}, {&f.customer, "customer"}, {&f.farm, "farm"}, {&f.crs, "crs"}, {&f.layer, "layer"}, {&f.profile, "profile"}, {&f.state, "state"},
 		{&f.region, "region"}, {&f.date, "date"}, {&f.out, "out"}, {&f.explain, "explain"}, {&f.writeProfile, "write-profile"}} {
 		fl.StringVar(s.to, s.name, "", "")
 	}

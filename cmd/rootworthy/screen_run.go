@@ -137,6 +137,7 @@ func openFields(ctx context.Context, paths []string, f *screenFlags, faults *dia
 	var seen []*witness
 	for _, p := range paths {
 		s, w := fieldSource(p, "fields")
+		s.Layer = f.layer
 		sources, seen = append(sources, s), append(seen, w)
 	}
 	for _, p := range f.exclude {

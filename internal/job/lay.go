@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"rootworthy/internal/diag"
+	"rootworthy/internal/field"
 	"rootworthy/internal/geo/overlay"
 )
 
@@ -16,6 +17,7 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 	s.ground = overlay.New()
 	around := boundOf(s.fields).Pad(0.001) // degrees; densified edges bulge out of their box by centimetres at most
 	n := 0
+	var extent orb.Bound
 	err := survey.Polygons(ctx, func(area, key string, shape orb.MultiPolygon) error {
 		if n++; n%256 == 0 {
 			s.opt.Progress("reading the survey", n, 0)
@@ -23,7 +25,12 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 				return context.Cause(ctx)
 			}
 		}
-		if !shape.Bound().Intersects(around) {
+		box := shape.Bound()
+		if n == 1 {
+			extent = box
+		}
+		extent = extent.Union(box)
+		if !box.Intersects(around) {
 			return nil
 		}
 		number := s.units.of(area, key)
@@ -38,6 +45,7 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 		s.keys = append(s.keys, number)
 		return nil
 	})
+	field.CheckAgainst(extent, s.fields, s.faults)
 	for _, r := range s.ground.Repairs() {
 		s.tellRepair(r)
 	}
