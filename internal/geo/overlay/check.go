@@ -157,27 +157,25 @@ func (c *checker) between(i, j int) {
 		}
 	}
 	ba, bb := &c.around[i], &c.around[j]
-	x0, x1 := max(ba.X0, bb.X0), min(ba.X1, bb.X1)
-	y0, y1 := max(ba.Y0, bb.Y0), min(ba.Y1, bb.Y1)
-	var near [chunk]int32
+	common := geo.Box{X0: max(ba.X0, bb.X0), Y0: max(ba.Y0, bb.Y0), X1: min(ba.X1, bb.X1), Y1: min(ba.Y1, bb.Y1)}
+	var near [chunk + 1]int32
 	m := 0
 	for e := b.first; e < b.first+b.n; e++ {
-		if p, q := c.pts[e], c.pts[e+1]; !apart(p, q, x0, y0, x1, y1) {
-			near[m] = e
-			m++
-		}
+		near[m] = e
+		m += meets(c.pts[e], c.pts[e+1], &common)
 	}
 	if m == 0 {
 		return
 	}
 	for e := a.first; e < a.first+a.n; e++ {
-		if p, q := c.pts[e], c.pts[e+1]; !apart(p, q, x0, y0, x1, y1) {
-			for _, g := range near[:m] {
-				if a.ring == b.ring {
-					c.edges(min(e, g), max(e, g), a.ring)
-				} else {
-					c.edges(e, g, -1)
-				}
+		if meets(c.pts[e], c.pts[e+1], &common) == 0 {
+			continue
+		}
+		for _, g := range near[:m] {
+			if a.ring == b.ring {
+				c.edges(e, g, a.ring)
+			} else {
+				c.edges(e, g, -1)
 			}
 		}
 	}
@@ -205,10 +203,11 @@ func (c *checker) least(r int) int32 {
 	return k - c.rings[r].start
 }
 
-// apart says whether the edge p→q lies wholly on one side of the box: whether for one side both differences are
-// negative. As in geo.Box.Meets, sign bits save branches.
-func apart(p, q geo.Pt, x0, y0, x1, y1 int64) bool {
-	return (p.X-x0)&(q.X-x0)|(x1-p.X)&(x1-q.X)|(p.Y-y0)&(q.Y-y0)|(y1-p.Y)&(y1-q.Y) < 0
+// meets is 1 if the edge p→q may meet the box, and 0 if it lies wholly on one side of it: if for one side both
+// differences are negative. A number, because who gathers edges that meet does better to count than to branch.
+func meets(p, q geo.Pt, b *geo.Box) int {
+	beside := (p.X-b.X0)&(q.X-b.X0) | (b.X1-p.X)&(b.X1-q.X) | (p.Y-b.Y0)&(q.Y-b.Y0) | (b.Y1-p.Y)&(b.Y1-q.Y)
+	return 1 + int(beside>>63)
 }
 
 // edges compares edge i with edge j; on one ring i < j, of different rings ring is -1.
@@ -225,7 +224,7 @@ func (c *checker) edges(i, j, ring int32) {
 			return
 		}
 	}
-	if apart(a, b, min(p.X, q.X), min(p.Y, q.Y), max(p.X, q.X), max(p.Y, q.Y)) {
+	if meets(a, b, &geo.Box{X0: min(p.X, q.X), Y0: min(p.Y, q.Y), X1: max(p.X, q.X), Y1: max(p.Y, q.Y)}) == 0 {
 		return
 	}
 	op, oq := orient(a, b, p, c.wide), orient(a, b, q, c.wide)

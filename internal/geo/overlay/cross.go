@@ -71,25 +71,20 @@ func (w *worker) chunkAgainstField(c int) {
 func (w *worker) chunkPair(pts []geo.Pt, se int, box *geo.Box, fc int) {
 	f := &w.field
 	fb := &f.boxes[fc]
-	var soils, land [chunk]int
-	m := 0
+	var soils, land [chunk + 1]int
+	m, n := 0, 0
 	for i := 1; i < len(pts); i++ {
-		if !apart(pts[i-1], pts[i], fb.X0, fb.Y0, fb.X1, fb.Y1) {
-			soils[m&(chunk-1)] = i
-			m++
-		}
+		soils[m] = i
+		m += meets(pts[i-1], pts[i], fb)
 	}
 	if m == 0 {
 		return
 	}
 	first := fc << f.shift
 	edges := f.pts[first : first+int(f.edges[fc])+1]
-	n := 0
 	for i := 1; i < len(edges); i++ {
-		if !apart(edges[i-1], edges[i], box.X0, box.Y0, box.X1, box.Y1) {
-			land[n&(chunk-1)] = i
-			n++
-		}
+		land[n] = i
+		n += meets(edges[i-1], edges[i], box)
 	}
 	for _, k := range land[:n] {
 		p, q := edges[k-1], edges[k]
