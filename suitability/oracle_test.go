@@ -15,6 +15,7 @@ import (
 	"rootworthy/internal/diag"
 	"rootworthy/soils"
 	"rootworthy/soils/ssurgo"
+	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 )
 
@@ -123,4 +124,52 @@ func TestRealUnitsHoldTogether(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The plain way to see a hinge: put the low, then the high, in the place of every pH and rate the unit again. Whenever
+// the class moves, the rating names a hinge; where no horizon has a range it names none.
+func TestHingesAgainstRatingAgain(t *testing.T) {
+	p := suitability.DefaultProfile()
+	low := func(r soils.Range[unit.PH]) unit.Opt[unit.PH] { return r.Low }
+	high := func(r soils.Range[unit.PH]) unit.Opt[unit.PH] { return r.High }
+	hinged := 0
+	for _, name := range []string{"ssurgo-mo181-tabular", "ssurgo-tx347-tx401-tabular", "statsgo2-ut-tabular"} {
+		for _, u := range realSurvey(t, name).Units {
+			r := p.RateUnit(u, suitability.RateOptions{})
+			if r.Class == suitability.NotRated {
+				continue
+			}
+			for _, end := range []func(soils.Range[unit.PH]) unit.Opt[unit.PH]{low, high} {
+				if moved := p.RateUnit(atEnd(u, end), suitability.RateOptions{}); moved.Class != r.Class {
+					hinged++
+					if len(r.HingesOn) == 0 {
+						t.Errorf("%s %s: %v becomes %v, and nothing is said of a hinge", name, u.Key, r.Class, moved.Class)
+					}
+				}
+			}
+			if same := p.RateUnit(atEnd(u, nil), suitability.RateOptions{}); len(same.HingesOn) > 0 || same.Class != r.Class {
+				t.Errorf("%s %s: without ranges it hinges on %v", name, u.Key, same.HingesOn)
+			}
+		}
+	}
+	if hinged < 50 {
+		t.Errorf("only %d classes moved: the test no longer tests", hinged)
+	}
+}
+
+// atEnd returns the unit with an end of each pH range in the place of the value, where both are recorded, and no ranges.
+func atEnd(u soils.MapUnit, end func(soils.Range[unit.PH]) unit.Opt[unit.PH]) soils.MapUnit {
+	u.Components = slices.Clone(u.Components)
+	for i := range u.Components {
+		c := &u.Components[i]
+		c.Horizons = slices.Clone(c.Horizons)
+		for j := range c.Horizons {
+			ph := &c.Horizons[j].PH
+			if end != nil && ph.Value.Has() && end(*ph).Has() {
+				ph.Value = end(*ph)
+			}
+			*ph = soils.Range[unit.PH]{Value: ph.Value}
+		}
+	}
+	return u
 }
