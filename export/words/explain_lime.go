@@ -165,10 +165,10 @@ func (e *explanation) product() {
 	}
 	e.para("%s.", s)
 	if l.WaitMonths > 0 {
-		e.para("The last pass has worked %d months after the first%s.", l.WaitMonths, optionalText(", on ", l.Ready))
+		e.para("The last pass has worked %d months after the first%s.", l.WaitMonths, optionalText(", on ", Date(l.Ready)))
 	}
 	if l.Window != "" {
-		e.para("Earliest sowing window: %s.", strings.Replace(l.Window, "/", " to ", 1))
+		e.para("Earliest sowing window: %s.", Window(l.Window))
 	}
 }
 

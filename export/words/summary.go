@@ -36,6 +36,7 @@ func Summary(w io.Writer, r *suitability.Result, o SummaryOptions) error {
 	s.fields()
 	s.zones()
 	s.limeOrder()
+	s.calendar()
 	s.faults()
 	s.written()
 	s.cautions()

@@ -1,0 +1,37 @@
+package words
+
+import (
+	"testing"
+
+	"rootworthy/export"
+	"rootworthy/export/quillmoor"
+)
+
+func TestDatesForReading(t *testing.T) {
+	for in, want := range map[string]string{"2026-04-02": "April 2, 2026", "": "", "soon": "soon"} {
+		if got := Date(in); got != want {
+			t.Errorf("Date(%q) = %q, want %q", in, got, want)
+		}
+	}
+	for in, want := range map[string]string{"2028-09-15/2028-10-31": "September 15 to October 31, 2028",
+		"2027-12-01/2028-01-15": "December 1, 2027 to January 15, 2028", "2028-09-15": "September 15, 2028", "a/b": "a/b", "": ""} {
+		if got := Window(in); got != want {
+			t.Errorf("Window(%q) = %q, want %q", in, got, want)
+		}
+	}
+}
+
+func TestFieldAnswer(t *testing.T) {
+	want := map[string]string{
+		"Q1": "15.6 of 20.8 acres look suited. 15.6 of them need lime first. What holds back 5.2 acres: wet or dry ground.",
+		"Q3": "None of the 15.6 acres looks suited. What holds back 10.4 acres: depth for roots. What holds back 5.2 acres: how acid the subsoil is (pH).",
+		"Q4": "No answer: the field lies outside the survey.",
+		"Q5": "None of the 20.8 acres looks suited. What holds back 10.4 acres: how acid the subsoil is (pH). 4.2 acres could not be rated. 6.2 acres lie outside the survey.",
+	}
+	sums := export.Sums(quillmoor.Result())
+	for i := range sums {
+		if w, ok := want[sums[i].Field.ID]; ok && FieldAnswer(&sums[i]) != w {
+			t.Errorf("%s\ngot  %s\nwant %s", sums[i].Field.ID, FieldAnswer(&sums[i]), w)
+		}
+	}
+}
