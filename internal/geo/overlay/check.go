@@ -141,10 +141,17 @@ func sign(v int64) int64 { return v>>63 | int64(uint64(-v)>>63) }
 // within compares the edges of one chunk with each other.
 func (c *checker) within(a *run) {
 	for i := a.first; i < a.first+a.n; i++ {
+		b := edgeBox(c.pts[i], c.pts[i+1])
 		for j := i + 1; j < a.first+a.n; j++ {
-			c.edges(i, j, a.ring)
+			if meets(c.pts[j], c.pts[j+1], &b) != 0 {
+				c.edges(i, j, a.ring)
+			}
 		}
 	}
+}
+
+func edgeBox(p, q geo.Pt) geo.Box {
+	return geo.Box{X0: min(p.X, q.X), Y0: min(p.Y, q.Y), X1: max(p.X, q.X), Y1: max(p.Y, q.Y)}
 }
 
 // between compares the edges of chunks i < j, whose boxes meet.
@@ -167,15 +174,18 @@ func (c *checker) between(i, j int) {
 	if m == 0 {
 		return
 	}
+	ring := int32(-1)
+	if a.ring == b.ring {
+		ring = a.ring
+	}
 	for e := a.first; e < a.first+a.n; e++ {
 		if meets(c.pts[e], c.pts[e+1], &common) == 0 {
 			continue
 		}
+		box := edgeBox(c.pts[e], c.pts[e+1])
 		for _, g := range near[:m] {
-			if a.ring == b.ring {
-				c.edges(e, g, a.ring)
-			} else {
-				c.edges(e, g, -1)
+			if meets(c.pts[g], c.pts[g+1], &box) != 0 {
+				c.edges(e, g, ring)
 			}
 		}
 	}
@@ -210,7 +220,7 @@ func meets(p, q geo.Pt, b *geo.Box) int {
 	return 1 + int(beside>>63)
 }
 
-// edges compares edge i with edge j; on one ring i < j, of different rings ring is -1.
+// edges compares edge i with edge j, whose boxes meet; on one ring i < j, of different rings ring is -1.
 func (c *checker) edges(i, j, ring int32) {
 	a, b, p, q := c.pts[i], c.pts[i+1], c.pts[j], c.pts[j+1]
 	if ring >= 0 {
@@ -223,9 +233,6 @@ func (c *checker) edges(i, j, ring int32) {
 			c.bend(p, a, b)
 			return
 		}
-	}
-	if meets(a, b, &geo.Box{X0: min(p.X, q.X), Y0: min(p.Y, q.Y), X1: max(p.X, q.X), Y1: max(p.Y, q.Y)}) == 0 {
-		return
 	}
 	op, oq := orient(a, b, p, c.wide), orient(a, b, q, c.wide)
 	if op > 0 && oq > 0 || op < 0 && oq < 0 {
