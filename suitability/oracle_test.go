@@ -133,7 +133,7 @@ func TestHingesAgainstRatingAgain(t *testing.T) {
 	low := func(r soils.Range[unit.PH]) unit.Opt[unit.PH] { return r.Low }
 	high := func(r soils.Range[unit.PH]) unit.Opt[unit.PH] { return r.High }
 	hinged := 0
-	for _, name := range []string{"ssurgo-mo181-tabular", "ssurgo-tx347-tx401-tabular", "statsgo2-ut-tabular"} {
+	for _, name := range []string{"ssurgo-mo181-tabular", "ssurgo-tx347-tx401-tabular"} {
 		for _, u := range realSurvey(t, name).Units {
 			r := p.RateUnit(u, suitability.RateOptions{})
 			if r.Class == suitability.NotRated {
