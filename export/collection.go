@@ -56,6 +56,7 @@ func appendRun(b []byte, p *suitability.Provenance) []byte {
 	return append(b, '}')
 }
 
+// appendStrings appends a list of strings as a JSON array, [] for none: readers need not tell null from empty.
 func appendStrings(b []byte, list []string) []byte {
 	b = append(b, '[')
 	for i, s := range list {
@@ -88,6 +89,7 @@ func (c *collection) flush() {
 	c.b = c.b[:0]
 }
 
+// close ends the file and returns the first error of all writing.
 func (c *collection) close() error {
 	c.b = append(c.b, "\n]}\n"...)
 	c.flush()

@@ -32,6 +32,7 @@ type entry[T any] struct {
 	of func(T) Value
 }
 
+// columns returns what the entries declare, without the way to their values.
 func columns[T any](entries []entry[T]) []Column {
 	out := make([]Column, len(entries))
 	for i, e := range entries {
@@ -40,6 +41,7 @@ func columns[T any](entries []entry[T]) []Column {
 	return out
 }
 
+// row returns the values of one thing, in the order of the entries, so that names and values cannot drift apart.
 func row[T any](entries []entry[T], of T) []Value {
 	out := make([]Value, len(entries))
 	for i, e := range entries {
@@ -50,14 +52,17 @@ func row[T any](entries []entry[T], of T) []Value {
 
 // entries of a column, by type, so that a declaration stays on one line.
 
+// textual declares a column of words.
 func textual[T any](name, meaning string, of func(T) Value) entry[T] {
 	return entry[T]{Column{name, Text, "", meaning}, of}
 }
 
+// numeric declares a column of numbers in a unit.
 func numeric[T any](name, unit, meaning string, of func(T) Value) entry[T] {
 	return entry[T]{Column{name, Number, unit, meaning}, of}
 }
 
+// counted declares a column of whole numbers.
 func counted[T any](name, unit, meaning string, of func(T) Value) entry[T] {
 	return entry[T]{Column{name, Whole, unit, meaning}, of}
 }

@@ -36,6 +36,7 @@ type table struct {
 	err   error
 }
 
+// newTable starts a table with its header row.
 func newTable(w io.Writer, columns []Column) *table {
 	t := &table{w: csv.NewWriter(w)}
 	t.w.UseCRLF = true
@@ -46,6 +47,7 @@ func newTable(w io.Writer, columns []Column) *table {
 	return t
 }
 
+// row writes one row. The cells are reused from row to row, since csv.Writer keeps none.
 func (t *table) row(values []Value) {
 	for i, v := range values {
 		t.cells[i] = v.cell()
@@ -55,6 +57,7 @@ func (t *table) row(values []Value) {
 	}
 }
 
+// close flushes the table and returns the first error of all writing.
 func (t *table) close() error {
 	t.w.Flush()
 	if t.err != nil {

@@ -38,6 +38,8 @@ func WriteFields(w io.Writer, r *suitability.Result, words Sentences) error {
 	return c.close()
 }
 
+// appendAreas appends the areas in square metres, unrounded, so that zones + uncovered - doubled = field can be checked to
+// the last bit.
 func appendAreas(b []byte, f *suitability.Field) []byte {
 	b = append(b, `,"m2":{"field":`...)
 	b = number(float64(f.Area), Exact).json(b)

@@ -91,6 +91,8 @@ type line struct {
 	Rating ratingLine `json:"rating"` // takes the place of the one in Record and stands last
 }
 
+// ratingLine is a rating without its components, which are written after it. The shallower of two fields of one name wins
+// in encoding/json, so this one hides that of the rating.
 type ratingLine struct {
 	suitability.UnitRating
 	Components json.RawMessage `json:"components,omitempty"` // likewise
@@ -110,6 +112,7 @@ func encoded(components []suitability.ComponentRating, done map[*suitability.Com
 	return done[&components[0]], err
 }
 
+// encode appends v and a newline as JSON, with < > & left readable.
 func encode(b *bytes.Buffer, v any) error {
 	enc := json.NewEncoder(b)
 	enc.SetEscapeHTML(false)

@@ -22,6 +22,7 @@ func zoneEntries() []entry[sayable] {
 	return concat(placeEntries(), classEntries(), valueEntries(), sureEntries(), limeEntries(), extraEntries())
 }
 
+// concat joins parts of a list that is too long to read in one piece.
 func concat[T any](lists ...[]entry[T]) []entry[T] {
 	var out []entry[T]
 	for _, l := range lists {
@@ -30,6 +31,7 @@ func concat[T any](lists ...[]entry[T]) []entry[T] {
 	return out
 }
 
+// placeEntries say where a zone lies and how large it is.
 func placeEntries() []entry[sayable] {
 	return []entry[sayable]{
 		textual("zone_id", "field_id, a stroke, zone", func(z sayable) Value { return text(z.ID) }),
@@ -45,6 +47,7 @@ func placeEntries() []entry[sayable] {
 	}
 }
 
+// classEntries say what the ground can carry, and what stops it.
 func classEntries() []entry[sayable] {
 	return []entry[sayable]{
 		textual("class", "suited, marginal, unsuited or not rated, once what can be corrected is corrected",
@@ -60,6 +63,8 @@ func classEntries() []entry[sayable] {
 	}
 }
 
+// valueEntries show what the survey says of the ground. Nothing is decided from these means; the rating looks at each
+// component on its own.
 func valueEntries() []entry[sayable] {
 	v := func(name, unit, meaning string, of func(*suitability.Values) Value) entry[sayable] {
 		return numeric(name, unit, meaning, func(z sayable) Value { return of(&z.Rating.Values) })
@@ -84,6 +89,7 @@ func valueEntries() []entry[sayable] {
 	}
 }
 
+// sureEntries say how far the class can be trusted.
 func sureEntries() []entry[sayable] {
 	share := func(name, meaning string, of func(suitability.Shares) float64) entry[sayable] {
 		return numeric(name, "percent", meaning, func(z sayable) Value { return figure(of(z.Rating.Shares)) })
@@ -102,6 +108,8 @@ func sureEntries() []entry[sayable] {
 	}
 }
 
+// limeEntries give the requirement as calcium carbonate. It is never rounded to steps of a spreader: rounding comes with the
+// product, in the lime list.
 func limeEntries() []entry[sayable] {
 	rate := func(name, meaning string, of func(*suitability.Lime) unit.Opt[unit.AreaRate]) entry[sayable] {
 		return numeric(name, "short ton per acre", meaning, func(z sayable) Value {

@@ -13,10 +13,12 @@ func FieldColumns() []Column { return columns(fieldEntries()) }
 // FieldRow returns the values of a field, in the order of [FieldColumns].
 func FieldRow(s *Sum) []Value { return row(fieldEntries(), s) }
 
+// fieldEntries is the one list of field properties.
 func fieldEntries() []entry[*Sum] {
 	return concat(ownerEntries(), classAreaEntries(), limitEntries(), fieldLimeEntries(), troubleEntries())
 }
 
+// acres is how the trade of the region counts ground.
 func acres(a unit.Area) Value { return figure(a.Acres()) }
 
 // answered returns the acres of a field that has zones; without any, nothing is known of its ground, which is not zero.
@@ -35,6 +37,7 @@ func known(a unit.Area, to func(unit.Area) float64) Value {
 	return figure(to(a))
 }
 
+// ownerEntries say whose field it is and how it compares with the others.
 func ownerEntries() []entry[*Sum] {
 	return []entry[*Sum]{
 		textual("field_id", "the field's id, as given or counted", func(s *Sum) Value { return text(s.Field.ID) }),
@@ -59,6 +62,7 @@ func ownerEntries() []entry[*Sum] {
 	}
 }
 
+// classAreaEntries give the area of each class, once corrected and today: the difference is what lime is bought for.
 func classAreaEntries() []entry[*Sum] {
 	var out []entry[*Sum]
 	for _, c := range suitability.Classes() {
@@ -73,6 +77,7 @@ func classAreaEntries() []entry[*Sum] {
 		numeric("first_lime_ac", "acre", "area that is worse today than it will be once limed", func(s *Sum) Value { return answered(s, s.LimeFirst) }))
 }
 
+// limitEntries say what stops the ground, by area.
 func limitEntries() []entry[*Sum] {
 	return []entry[*Sum]{
 		textual("limiting", "the criterion that limits most ground, once corrected", func(s *Sum) Value { return text(first(s.Limits)) }),
@@ -81,6 +86,7 @@ func limitEntries() []entry[*Sum] {
 	}
 }
 
+// first is the criterion that limits most ground.
 func first(limits []LimitArea) suitability.Code {
 	if len(limits) == 0 {
 		return ""
@@ -97,6 +103,8 @@ func list(limits []LimitArea) string {
 	return strings.Join(parts, "; ")
 }
 
+// fieldLimeEntries add up the lime of the zones that have a figure; ground without one is told beside them, so that a
+// sum over part of a field is not taken for the whole.
 func fieldLimeEntries() []entry[*Sum] {
 	tons := func(name, meaning string, of func(*Sum) unit.Mass) entry[*Sum] {
 		return numeric(name, "short ton", meaning, func(s *Sum) Value {
@@ -134,6 +142,7 @@ func bound(s *Sum) string {
 	return ""
 }
 
+// troubleEntries say what is odd about the boundary, and why a field has no answer.
 func troubleEntries() []entry[*Sum] {
 	return []entry[*Sum]{
 		counted("zones", "", "number of zones", func(s *Sum) Value { return whole(len(s.Zones)) }),
@@ -147,6 +156,7 @@ func troubleEntries() []entry[*Sum] {
 	}
 }
 
+// yes is a word rather than a truth value: not every format has those, and spreadsheets translate them.
 func yes(is bool) Value {
 	if is {
 		return text("yes")

@@ -14,6 +14,7 @@ func LimeColumns() []Column { return columns(limeListEntries()) }
 const limeFromZone = "zone_id field_id field_name zone area_ac area_ha mukey musym map_unit class class_today " +
 	"ph_surface ph_subsoil ph_target lime_basis lime_low_st_ac lime_st_ac lime_high_st_ac lime_bound lime_t_ha"
 
+// limeListEntries picks its first columns from the zone table by name, so that each is declared once.
 func limeListEntries() []entry[sayable] {
 	all := zoneEntries()
 	var out []entry[sayable]

@@ -11,6 +11,7 @@ type Sentences struct {
 	Cautions []string                       // what every reader must be told, one sentence or two each
 }
 
+// say asks for a sentence; nobody to ask is no sentence.
 func say(f func(*suitability.Zone) string, z *suitability.Zone) Value {
 	if f == nil {
 		return Value{}

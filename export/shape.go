@@ -60,6 +60,8 @@ func tidyRing(ring orb.Ring) (tidy orb.Ring, area float64) {
 	return out, signedArea(out)
 }
 
+// signedArea is twice the area in steps squared, positive counter-clockwise. It works with whole steps from the first
+// point: products of coordinates themselves would lose the small areas between large numbers.
 func signedArea(ring orb.Ring) (area float64) {
 	at := func(p orb.Point) (x, y float64) {
 		return math.Round((p[0] - ring[0][0]) * coordScale), math.Round((p[1] - ring[0][1]) * coordScale)
@@ -72,6 +74,7 @@ func signedArea(ring orb.Ring) (area float64) {
 	return area
 }
 
+// reverse turns a closed ring around; its first and last point stay the same.
 func reverse(r orb.Ring) {
 	for i, j := 0, len(r)-1; i < j; i, j = i+1, j-1 {
 		r[i], r[j] = r[j], r[i]
@@ -99,6 +102,7 @@ func appendGeometry(b []byte, shape orb.MultiPolygon) []byte {
 	return append(b, '}')
 }
 
+// appendPolygon appends the rings of a polygon, outer ring first.
 func appendPolygon(b []byte, polygon orb.Polygon) []byte {
 	b = append(b, '[')
 	for i, ring := range polygon {

@@ -25,6 +25,7 @@ func Sources(p *suitability.Provenance) []string {
 	return out
 }
 
+// source is the sentence for one survey area.
 func source(a suitability.SurveyArea) string {
 	var b strings.Builder
 	switch {

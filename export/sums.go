@@ -45,6 +45,7 @@ type Sum struct {
 // counts as not suited, because nobody has shown that it is.
 func (s Sum) Suited() float64 { return share(s.ByClass.Of(suitability.Suited), s.Field.Area) }
 
+// share is a part of a whole, 0…1. Ground that the survey covers twice may make parts exceed it, so it is capped.
 func share(part, whole unit.Area) float64 {
 	if whole <= 0 {
 		return 0
@@ -78,6 +79,7 @@ func Sums(r *suitability.Result) []Sum {
 	return out
 }
 
+// sum adds up one field; its rank comes later, among the others.
 func sum(r *suitability.Result, f *suitability.Field) Sum {
 	s := Sum{Field: f, Zones: ZonesOf(r, f)}
 	limits, today := map[suitability.Code]unit.Area{}, map[suitability.Code]unit.Area{}
@@ -103,6 +105,7 @@ func sum(r *suitability.Result, f *suitability.Field) Sum {
 	return s
 }
 
+// addLime counts a missing figure as missing, not as none needed.
 func (s *Sum) addLime(z *suitability.Zone) {
 	likely, ok := z.Lime.Likely.Get()
 	if !ok {
@@ -138,6 +141,7 @@ func ByArea(areas map[suitability.Code]unit.Area) []LimitArea {
 	return out
 }
 
+// rank numbers the fields that have an answer. The id settles what nothing else does, so that the order of the input cannot.
 func rank(sums []Sum) {
 	var order []*Sum
 	for i := range sums {

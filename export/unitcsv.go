@@ -29,10 +29,12 @@ func WriteUnitsCSV(w io.Writer, units []UnitRow) error {
 	return t.close()
 }
 
+// unitEntries is the one list of columns of the map unit list.
 func unitEntries() []entry[*UnitRow] {
 	return concat(unitNameEntries(), unitRatingEntries(), unitAggregateEntries(), unitValueEntries())
 }
 
+// unitNameEntries name the unit.
 func unitNameEntries() []entry[*UnitRow] {
 	return []entry[*UnitRow]{
 		textual("mukey", "the survey's key of the map unit", func(u *UnitRow) Value { return text(u.Unit.Key) }),
@@ -41,6 +43,7 @@ func unitNameEntries() []entry[*UnitRow] {
 	}
 }
 
+// unitRatingEntries are the rating of the unit as if a zone lay on it.
 func unitRatingEntries() []entry[*UnitRow] {
 	return []entry[*UnitRow]{
 		textual("class", "class once corrected", func(u *UnitRow) Value { return text(u.Rating.Class.String()) }),
@@ -51,6 +54,7 @@ func unitRatingEntries() []entry[*UnitRow] {
 	}
 }
 
+// unitAggregateEntries are the agency's own figures, to be compared with its muaggatt table.
 func unitAggregateEntries() []entry[*UnitRow] {
 	type aggregate = soils.UnitAggregate
 	n := func(name, in, meaning string, of func(*aggregate) Value) entry[*UnitRow] {

@@ -42,16 +42,20 @@ func Result() *suitability.Result {
 	return r
 }
 
+// builder puts a farm together field by field.
 type builder struct{ r *suitability.Result }
 
+// field starts a field: a rectangle in grid steps.
 func (b builder) field(id, name string, west, south, east, north int, attributes []suitability.Attribute) {
 	shape := rect(west, south, east, north)
 	b.r.Fields = append(b.r.Fields, suitability.Field{ID: id, Name: name, Customer: "Quillmoor Farm", Farm: "Home", Attributes: attributes,
 		Shape: orb.MultiPolygon{shape}, Area: unit.Area(geo.Area(shape))})
 }
 
+// last is the field being built.
 func (b builder) last() *suitability.Field { return &b.r.Fields[len(b.r.Fields)-1] }
 
+// trouble makes it a field without an answer.
 func (b builder) trouble(what string) {
 	f := b.last()
 	f.Trouble, f.Uncovered = what, f.Area
@@ -59,6 +63,7 @@ func (b builder) trouble(what string) {
 	f.Repairs = []string{"ring closed", "1 point repeated; dropped"}
 }
 
+// outside adds ground that the survey does not cover.
 func (b builder) outside(parts ...orb.Polygon) {
 	f := b.last()
 	f.Partly, f.Outside = true, parts

@@ -5,6 +5,7 @@ import (
 	"rootworthy/suitability"
 )
 
+// code is short for a criterion.
 type code = suitability.Code
 
 // measured is a finding with a value.
@@ -58,6 +59,7 @@ func ground(changed ...suitability.Finding) []suitability.Finding {
 	return out
 }
 
+// layer is a horizon with half a unit of pH to either side.
 func layer(name string, top, bottom unit.Depth, ph unit.PH, texture string) suitability.HorizonUsed {
 	return suitability.HorizonUsed{Name: name, Top: top, Bottom: bottom, PH: unit.Some(ph), PHLow: unit.Some(ph - 0.5), PHHigh: unit.Some(ph + 0.5),
 		AWC: unit.Some(0.14), Texture: texture}

@@ -5,14 +5,17 @@ import (
 	"rootworthy/suitability"
 )
 
+// target is what lime aims at.
 func target() suitability.Target {
 	return suitability.Target{PH: 6.5, Source: handbook, Status: suitability.Published}
 }
 
+// shares adds up what is rated.
 func shares(suited, marginal, unsuited float64) suitability.Shares {
 	return suitability.Shares{Suited: suited, Marginal: marginal, Unsuited: unsuited, Rated: suited + marginal + unsuited}
 }
 
+// suitedUnit is suited once limed.
 func suitedUnit() suitability.UnitRating {
 	return suitability.UnitRating{Components: []suitability.ComponentRating{loam(85), unknown(15)}, Class: suitability.Suited,
 		ClassToday: suitability.Unsuited, Score: unit.Some(76.0), ScoreToday: unit.Some(22.3529), ScoreMean: unit.Some(95.719),
@@ -22,6 +25,7 @@ func suitedUnit() suitability.UnitRating {
 			Slope: unit.Some(3.0), Flooding: "None", Ponding: "None", AWC: unit.Some(unit.Water(210)), EC: unit.Some(unit.Conductivity(0))}}
 }
 
+// wetUnit is too wet, whatever is done to it.
 func wetUnit() suitability.UnitRating {
 	r := suitedUnit()
 	r.Components = []suitability.ComponentRating{wet(60), loam(25), unknown(15)}
@@ -32,6 +36,7 @@ func wetUnit() suitability.UnitRating {
 	return r
 }
 
+// shallowUnit has rock near the top and needs no lime there.
 func shallowUnit() suitability.UnitRating {
 	r := suitedUnit()
 	r.Components = []suitability.ComponentRating{shallow(60), loam(40)}
@@ -42,6 +47,7 @@ func shallowUnit() suitability.UnitRating {
 	return r
 }
 
+// acidUnit is marginal by its subsoil, which a test could settle.
 func acidUnit() suitability.UnitRating {
 	r := suitedUnit()
 	r.Components = []suitability.ComponentRating{acid(85), unknown(15)}
@@ -53,6 +59,7 @@ func acidUnit() suitability.UnitRating {
 	return r
 }
 
+// unratedUnit has nothing to rate.
 func unratedUnit() suitability.UnitRating {
 	return suitability.UnitRating{Components: []suitability.ComponentRating{unknown(100)}, WhyNotRated: suitability.WhyUnderHalf, Target: target(),
 		Confidence: suitability.Confidence{Level: suitability.Low, Reasons: []string{suitability.ReasonNothingRated}}}
@@ -67,6 +74,7 @@ func limeOf(likely float64, area unit.Area) suitability.Lime {
 		Notes: []string{suitability.LimeBudget, suitability.LimeTableOrigin, suitability.LimeSurfaceOnly, suitability.LimeRetest}}
 }
 
+// noLime is a zone without a figure.
 func noLime(why string) suitability.Lime {
 	return suitability.Lime{Basis: "survey screening", Target: 6.5, Why: why}
 }

@@ -5,6 +5,7 @@ import "rootworthy/suitability"
 // Criterion returns the name of a criterion.
 func Criterion(c suitability.Code, r Reader) string { return found(criterionNames(), string(c), r) }
 
+// criterionNames: the landowner reads what a criterion is about, the others its name.
 func criterionNames() []phrase {
 	return []phrase{
 		{string(suitability.Drainage), "wet or dry ground", "drainage", "drainage"},
@@ -24,6 +25,7 @@ func criterionNames() []phrase {
 // FindingNote returns the words for a note of a finding.
 func FindingNote(code string, r Reader) string { return found(findingNotes(), code, r) }
 
+// findingNotes: what stands beside a value.
 func findingNotes() []phrase {
 	return []phrase{
 		{suitability.NoteWitnesses, "the survey tells two stories about how wet it is; the wetter one counts",
@@ -56,6 +58,7 @@ func findingNotes() []phrase {
 // Status returns the words for how well a number is founded.
 func Status(code string, r Reader) string { return found(statuses(), code, r) }
 
+// statuses: a judgement of ours is called a proposal to everybody.
 func statuses() []phrase {
 	return []phrase{
 		{string(suitability.Published), "published", "published", "published"},
@@ -73,6 +76,7 @@ func Correctable(c suitability.Correctable, r Reader) string {
 	return found(correctables(), string(c), r)
 }
 
+// correctables: what can be done about a limit.
 func correctables() []phrase {
 	return []phrase{
 		{string(suitability.Yes), "lime can mend it", "correctable by lime", "lime"},

@@ -9,6 +9,7 @@ import (
 // LimeWhy returns the words for why there is no lime figure, or none is needed.
 func LimeWhy(code string, r Reader) string { return found(limeWhys(), code, r) }
 
+// limeWhys: why there is no figure, or zero.
 func limeWhys() []phrase {
 	return []phrase{
 		{suitability.WhyAtTarget, "the topsoil is not too acid, so it needs no lime by the survey", "surface pH at the target or above", "at target: no lime"},
@@ -37,6 +38,7 @@ const sowFromMark = "{sow_from}"
 // usualSowFrom is that pH where no profile is at hand. Source: common practice, no source.
 const usualSowFrom = 6.2
 
+// sowFrom is the pH from which the profile allows sowing.
 func sowFrom(p *suitability.Profile) float64 {
 	if p == nil || p.Lime.SowFrom.Value == 0 {
 		return usualSowFrom
@@ -44,6 +46,7 @@ func sowFrom(p *suitability.Profile) float64 {
 	return p.Lime.SowFrom.Value
 }
 
+// limeNotes: what a figure is worth.
 func limeNotes() []phrase {
 	return []phrase{
 		{suitability.LimeBudget, "this is a budget, not a rate; a soil test sets the rate", "screening figure, a budget and not a rate; a soil test sets the rate", "budget, not a rate: do not spread without a soil test"},
@@ -71,6 +74,7 @@ func Bound(code string, r Reader) string {
 	return found(bounds(), code, r)
 }
 
+// bounds: the landowner reads them after the figure, the others before it.
 func bounds() []phrase {
 	return []phrase{
 		{suitability.AtLeast, "or more", "at least", "at least"},

@@ -5,6 +5,7 @@ import "rootworthy/suitability"
 // ConfidenceReason returns the words for what lowered confidence.
 func ConfidenceReason(code string, r Reader) string { return found(confidenceReasons(), code, r) }
 
+// confidenceReasons: what lowers confidence, and what would raise it.
 func confidenceReasons() []phrase {
 	return []phrase{
 		{suitability.ReasonNothingRated, "the survey has too little here to rate", "not rated", "not rated"},
@@ -23,6 +24,7 @@ func confidenceReasons() []phrase {
 // Confidence returns the word for a level of confidence.
 func Confidence(level string, r Reader) string { return found(confidenceLevels(), level, r) }
 
+// confidenceLevels: three, in words.
 func confidenceLevels() []phrase {
 	return []phrase{
 		{suitability.High, "quite sure", "high", "high"},
@@ -34,6 +36,7 @@ func confidenceLevels() []phrase {
 // WhyNotRated returns the words for why a component or a zone is not rated.
 func WhyNotRated(code string, r Reader) string { return found(whyNotRated(), code, r) }
 
+// whyNotRated: missing data is called missing.
 func whyNotRated() []phrase {
 	return []phrase{
 		{suitability.WhyMiscellaneous, "this is water, rock or a pit, not soil", "miscellaneous area", "not soil"},

@@ -30,6 +30,7 @@ func deciding(r *suitability.UnitRating, today bool) (c *suitability.ComponentRa
 	return c, f, f != nil
 }
 
+// findingOf returns what a component was found to have by one criterion; nil when it was not looked at.
 func findingOf(c *suitability.ComponentRating, code suitability.Code) *suitability.Finding {
 	for i := range c.Findings {
 		if c.Findings[i].Criterion == code {

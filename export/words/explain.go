@@ -25,6 +25,7 @@ func Explain(w io.Writer, z *suitability.Zone, profile *suitability.Profile) err
 	return e.err
 }
 
+// explanation is an explanation in the making: one zone, its rating at hand, and the page it goes on.
 type explanation struct {
 	page
 	z       *suitability.Zone
@@ -32,6 +33,7 @@ type explanation struct {
 	profile *suitability.Profile
 }
 
+// heading writes an underlined line after a blank one.
 func (e *explanation) heading(s string) {
 	e.line("")
 	e.line(s)
@@ -43,6 +45,7 @@ func (e *explanation) para(format string, args ...any) {
 	e.text("  ", "  ", printable(fmt.Sprintf(format, args...)))
 }
 
+// head says which ground this is and answers first, for the owner and for the specialist.
 func (e *explanation) head() {
 	z := e.z
 	name := z.FieldName
@@ -56,6 +59,7 @@ func (e *explanation) head() {
 	e.text("", "  ", printable(Reason(z, Consultant)))
 }
 
+// component goes through one soil of the map unit: what it is made of, how it scores, what it asks of lime.
 func (e *explanation) component(n int, c *suitability.ComponentRating) {
 	percent := "percent not recorded"
 	if p, ok := c.Percent.Get(); ok {
@@ -72,6 +76,7 @@ func (e *explanation) component(n int, c *suitability.ComponentRating) {
 	e.componentLime(c)
 }
 
+// horizons lists the layers as they entered the rating.
 func (e *explanation) horizons(c *suitability.ComponentRating) {
 	if c.OrganicSkipped > 0 {
 		e.para("%s of litter taken off the top: the survey describes woodland here; sod differs. Depths count from the mineral surface.", inches(c.OrganicSkipped))
@@ -95,6 +100,7 @@ func (e *explanation) horizons(c *suitability.ComponentRating) {
 	}
 }
 
+// rangeText prints the survey's range of pH, on which the class may hinge.
 func rangeText(low, high unit.Opt[unit.PH]) string {
 	l, okLow := low.Get()
 	h, okHigh := high.Get()
@@ -127,6 +133,7 @@ func longFound(f *suitability.Finding) string {
 	return strings.TrimSpace(plain(x, 4) + " " + unitText(f.Unit))
 }
 
+// limitSource prints the limit with its standing and source: without them a figure cannot be argued with.
 func (e *explanation) limitSource(f *suitability.Finding) {
 	var parts []string
 	if limit := limitText(f); limit != "none" {

@@ -49,6 +49,7 @@ func verdict(class suitability.Class, limiting suitability.Code, score unit.Opt[
 	return s
 }
 
+// names lists criteria by their terms.
 func names(codes []suitability.Code) string {
 	var out []string
 	for _, c := range codes {
@@ -79,6 +80,7 @@ func (e *explanation) decision() {
 	}
 }
 
+// correctableText says whether a limit can be corrected, after a semicolon.
 func correctableText(c suitability.Correctable) string {
 	if s := Correctable(c, Consultant); s != "" {
 		return "; " + s
@@ -86,6 +88,7 @@ func correctableText(c suitability.Correctable) string {
 	return ""
 }
 
+// shares prints one line of the table of shares.
 func (e *explanation) shares(name string, s suitability.Shares) {
 	e.line("  " + left(name, 21) + right(fixed(s.Suited, 2), 9) + right(fixed(s.Marginal, 2), 10) + right(fixed(s.Unsuited, 2), 10) + right(fixed(s.Of(suitability.NotRated), 2), 11))
 }
@@ -111,6 +114,7 @@ func (e *explanation) arithmetic(of func(*suitability.ComponentRating) (suitabil
 	}
 }
 
+// sure lists everything that bears on confidence.
 func (e *explanation) sure() {
 	e.heading("How sure")
 	var reasons []string
@@ -124,6 +128,7 @@ func (e *explanation) sure() {
 	e.para("%s.", s)
 }
 
+// onSite ends with what no survey knows.
 func (e *explanation) onSite() {
 	e.heading("Ask on site")
 	for _, q := range OnSite() {

@@ -79,6 +79,7 @@ func entry(column lime.Texture, pH float64) float64 {
 	return float64(lime.Screen(column, unit.PH(pH), tableEnd).Rate.Or(0) / poundPer100ft2)
 }
 
+// textureNamed finds the column of the table by the name that the rating recorded.
 func textureNamed(name string) (lime.Texture, bool) {
 	for _, t := range lime.Textures() {
 		if t.String() == name {
@@ -106,6 +107,7 @@ func (e *explanation) lime() {
 	e.product()
 }
 
+// target says which pH is aimed at, and who says so.
 func (e *explanation) target() {
 	t := e.r.Target
 	if t.PH == 0 {
@@ -121,6 +123,7 @@ func (e *explanation) target() {
 	e.para("%s.", s)
 }
 
+// sourceText prints how well a number is founded and who says so.
 func sourceText(status, source string) string {
 	s := Status(status, Consultant)
 	if source != "" {
@@ -129,6 +132,7 @@ func sourceText(status, source string) string {
 	return s
 }
 
+// rate prints a rate with the decimals of the files.
 func rate(o unit.Opt[unit.AreaRate]) string {
 	if x, ok := o.Get(); ok {
 		return fixed(x.ShortTonsPerAcre(), 4)
@@ -153,6 +157,7 @@ func (e *explanation) limeArithmetic(likely unit.AreaRate) {
 	}
 }
 
+// product says what goes over the ground, in how many passes, and when it has worked.
 func (e *explanation) product() {
 	l := &e.z.Lime
 	product, ok := l.Product.Get()
@@ -172,6 +177,7 @@ func (e *explanation) product() {
 	}
 }
 
+// optionalText prints a text with its introduction, or nothing.
 func optionalText(before, s string) string {
 	if s == "" {
 		return ""

@@ -41,6 +41,7 @@ func Lime(z *suitability.Zone, r Reader, p *suitability.Profile) string {
 	return withNotes(s, l, r, p)
 }
 
+// withNotes adds a sentence for each note.
 func withNotes(s string, l *suitability.Lime, r Reader, p *suitability.Profile) string {
 	s += "."
 	for _, n := range l.Notes {

@@ -45,6 +45,7 @@ func limitClause(code suitability.Code, f *suitability.Finding) string {
 // above says whether the value lies on the high side of its limit.
 func above(f *suitability.Finding) bool { return f.Value.Or(0) > f.Limit.Or(0) && f.Limit.Has() }
 
+// sourness: a pH can miss its limit on either side.
 func sourness(f *suitability.Finding) string {
 	if above(f) {
 		return "alkaline"
@@ -79,6 +80,7 @@ func evenFor(f *suitability.Finding) (s string) {
 	return s
 }
 
+// pHOf prints a pH and its limit.
 func pHOf(value, limit float64) (string, string) {
 	return "pH " + pHText(value, limit), pHText(limit, limit)
 }
@@ -91,25 +93,30 @@ func pHText(value, limit float64) string {
 	return fixed(value, 1)
 }
 
+// inchesOf prints a depth and its limit, both in inches and centimetres.
 func inchesOf(value, limit float64) (string, string) {
 	return "at " + beside(unit.Depth(value).Inches(), unit.Depth(limit).Inches(), 0) + " in, " + beside(value, limit, 0) + " cm", length(limit)
 }
 
+// length prints a depth inside brackets, where brackets of its own would not read.
 func length(cm float64) string {
 	return fixed(unit.Depth(cm).Inches(), 0) + " in, " + plain(cm, 0) + " cm,"
 }
 
+// waterOf prints water in the soil, a height, and its limit.
 func waterOf(value, limit float64) (string, string) {
 	in := func(mm float64) float64 { return unit.Depth(mm / 10).Inches() }
 	return beside(in(value), in(limit), 1) + " in, " + beside(value, limit, 0) + " mm", plain(in(limit), 1) + " in, " + plain(limit, 0) + " mm,"
 }
 
+// in prints a value in a unit that has no other name on a farm.
 func in(name string) func(value, limit float64) (string, string) {
 	return func(value, limit float64) (string, string) {
 		return beside(value, limit, 1) + " " + name, plain(limit, 1)
 	}
 }
 
+// drainageClause: the one scale has a wet end and a dry end.
 func drainageClause(f *suitability.Finding) string {
 	what := "the soil stays too wet"
 	if c, ok := soils.ParseDrainage(f.Word); ok && c > soils.WellDrained {
@@ -118,6 +125,7 @@ func drainageClause(f *suitability.Finding) string {
 	return what + wordNeeds(f)
 }
 
+// depthClause names what stops the roots, in plain words where there are any.
 func depthClause(f *suitability.Finding) string {
 	what := "roots cannot go deep enough"
 	switch barrier := strings.ToLower(f.Word); {

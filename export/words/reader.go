@@ -19,6 +19,7 @@ type phrase struct {
 	landowner, consultant, technician string
 }
 
+// to picks the words for one reader.
 func (p phrase) to(r Reader) string {
 	switch r {
 	case Consultant:

@@ -19,6 +19,7 @@ func Reason(z *suitability.Zone, r Reader) string {
 	return landownerReason(z)
 }
 
+// landownerReason answers first, then says why with the value and what is needed, then what can be done.
 func landownerReason(z *suitability.Zone) string {
 	r := &z.Rating
 	switch {
@@ -139,6 +140,7 @@ func unitText(u string) string {
 	return u
 }
 
+// limitText prints the limit that a finding was held against.
 func limitText(f *suitability.Finding) string {
 	if f.LimitWord != "" {
 		return f.LimitWord
@@ -150,6 +152,7 @@ func limitText(f *suitability.Finding) string {
 	return strings.TrimSpace(plain(x, 2) + " " + unitText(f.Unit))
 }
 
+// title begins a sentence; all words here begin with a plain letter.
 func title(s string) string {
 	if s == "" {
 		return s

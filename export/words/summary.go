@@ -43,6 +43,7 @@ func Summary(w io.Writer, r *suitability.Result, o SummaryOptions) error {
 	return s.err
 }
 
+// summary is a summary in the making.
 type summary struct {
 	page
 	r    *suitability.Result
@@ -56,6 +57,7 @@ func (s *summary) heading(text string) {
 	s.line(s.bold(text))
 }
 
+// bold marks a line on a terminal that shows it.
 func (s *summary) bold(text string) string {
 	if s.o.Color {
 		return "\x1b[1m" + text + "\x1b[0m"
@@ -88,6 +90,7 @@ func (s *summary) faults() {
 	}
 }
 
+// written says what each file is good for.
 func (s *summary) written() {
 	if s.o.Out == "" {
 		return
@@ -105,6 +108,7 @@ func (s *summary) written() {
 	}
 }
 
+// cautions come last, where a reader stops, and whose data it is after them.
 func (s *summary) cautions() {
 	s.heading("Before you act")
 	for _, c := range Cautions() {

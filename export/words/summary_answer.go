@@ -16,6 +16,7 @@ type tally struct {
 	unanswered int
 }
 
+// tally counts the fields.
 func (s *summary) tally() (t tally) {
 	for i := range s.sums {
 		f := &s.sums[i]
@@ -82,6 +83,7 @@ func headline(t tally, n int) string {
 	return s + "."
 }
 
+// oneField answers for a run of one field that is not suited.
 func oneField(t tally) string {
 	for _, c := range []suitability.Class{suitability.Marginal, suitability.Unsuited} {
 		if t.byClass[c] == 1 {
@@ -107,6 +109,7 @@ func limed(once, suited int) string {
 	return " as they are"
 }
 
+// others tells of the fields that are not suited.
 func others(t tally) string {
 	var parts []string
 	for _, o := range []struct {

@@ -46,6 +46,7 @@ func (s *summary) fields() {
 	}
 }
 
+// rankKey sorts fields without an answer last.
 func rankKey(f *export.Sum) int {
 	if f.Rank == 0 {
 		return int(^uint(0) >> 1)
@@ -53,6 +54,7 @@ func rankKey(f *export.Sum) int {
 	return f.Rank
 }
 
+// fieldRow prints a field, or why it has no answer.
 func (s *summary) fieldRow(f *export.Sum, name int) {
 	label := left(printable(fieldLabel(f.Field)), name-1) + " "
 	if f.Field.Trouble != "" {
@@ -62,6 +64,7 @@ func (s *summary) fieldRow(f *export.Sum, name int) {
 	s.line(label + areas(f.Field.Area, f.ByClass, f.Field.Uncovered) + right(limeTons(f.HasLime, f.Likely), limeWidth))
 }
 
+// known prints an area that may not be known: a boundary beyond repair has none.
 func known(a unit.Area) string {
 	if a == 0 {
 		return "-"
@@ -77,11 +80,13 @@ func fieldLabel(f *suitability.Field) string {
 	return f.ID + " " + f.Name
 }
 
+// areas prints the area and its parts; what was not rated and what lies outside are both unknown.
 func areas(all unit.Area, by export.Areas, outside unit.Area) string {
 	return right(acres(all), areaWidth) + right(acres(by.Of(suitability.Suited)), areaWidth) + right(acres(by.Of(suitability.Marginal)), classWidth) +
 		right(acres(by.Of(suitability.Unsuited)), classWidth) + right(acres(by.Of(suitability.NotRated)+outside), areaWidth)
 }
 
+// limeTons prints lime, or a stroke where there is no figure, which is not zero.
 func limeTons(has bool, m unit.Mass) string {
 	if !has {
 		return "-"
@@ -148,6 +153,7 @@ func zoneWhy(z *suitability.Zone) string {
 	return why
 }
 
+// classText prints the class with what must come first.
 func classText(z *suitability.Zone) string {
 	if z.LimeFirst() && z.Rating.LimitingToday == suitability.SurfacePH {
 		return z.Rating.Class.String() + ", lime first"

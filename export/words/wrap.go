@@ -16,6 +16,7 @@ type page struct {
 	err   error
 }
 
+// line writes one line, without blanks at its end.
 func (p *page) line(s string) {
 	if p.err == nil {
 		_, p.err = io.WriteString(p.w, strings.TrimRight(s, " ")+"\n")

@@ -56,6 +56,7 @@ func (f Folder) present() (names []string, err error) {
 	return names, f.checkMarker(names)
 }
 
+// checkMarker says whether files of our names are of our making: somebody may have a fields.csv of their own.
 func (f Folder) checkMarker(names []string) error {
 	marker := f.Files[len(f.Files)-1]
 	if !slices.Contains(names, marker) {
@@ -75,8 +76,8 @@ func (f Folder) checkMarker(names []string) error {
 	return nil
 }
 
-// Write fills every file of the folder by fill, several at once, and puts them in place together. What stood in the folder before is
-// replaced whole; on any error the folder is as it was: absent, empty, or with its old files.
+// Write fills every file of the folder by fill, several at once, and puts them in place together. What stood in the
+// folder before is replaced whole; on any error the folder is as it was: absent, empty, or with its old files.
 func (f Folder) Write(fill func(name string, w io.Writer) error) (err error) {
 	old, err := f.present()
 	if err != nil {

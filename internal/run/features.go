@@ -19,6 +19,7 @@ type feature struct {
 	Uncovered  *geometry       `json:"uncovered"`
 }
 
+// areas are the unrounded areas of a field, in square metres.
 type areas struct {
 	Field     unit.Area `json:"field"`
 	Uncovered unit.Area `json:"uncovered"`
@@ -26,6 +27,7 @@ type areas struct {
 	Excluded  unit.Area `json:"excluded"`
 }
 
+// errNotFeatures is any file that is something else.
 var errNotFeatures = errors.New("is not a GeoJSON FeatureCollection of a run")
 
 // eachFeature calls do for every feature of a collection, holding one at a time. Members before and after the
@@ -51,6 +53,7 @@ func eachFeature(r io.Reader, do func(feature) error) error {
 	return errNotFeatures
 }
 
+// features reads the array of features.
 func features(dec *json.Decoder, do func(feature) error) error {
 	if err := expect(dec, '['); err != nil {
 		return err
@@ -67,6 +70,7 @@ func features(dec *json.Decoder, do func(feature) error) error {
 	return expect(dec, ']') // a file cut off between two features ends here
 }
 
+// expect steps over one delimiter.
 func expect(dec *json.Decoder, want json.Delim) error {
 	switch t, err := dec.Token(); {
 	case err != nil:

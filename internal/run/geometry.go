@@ -44,6 +44,7 @@ type scanner struct {
 	err  error
 }
 
+// fail keeps the first error; everything after it follows from it.
 func (s *scanner) fail(what string) {
 	if s.err == nil {
 		s.err = errors.New("coordinates: " + what)
@@ -89,6 +90,7 @@ func (s *scanner) list(item func()) {
 	}
 }
 
+// polygon reads rings; one at least.
 func (s *scanner) polygon() (p orb.Polygon) {
 	s.list(func() { p = append(p, s.ring()) })
 	if len(p) == 0 {
@@ -97,6 +99,7 @@ func (s *scanner) polygon() (p orb.Polygon) {
 	return p
 }
 
+// ring reads positions and wants them closed, as every writer closes them.
 func (s *scanner) ring() (r orb.Ring) {
 	s.list(func() { r = append(r, s.position()) })
 	if s.err == nil && (len(r) < 4 || r[0] != r[len(r)-1]) {
@@ -121,6 +124,7 @@ func (s *scanner) position() (p orb.Point) {
 	return p
 }
 
+// number reads up to the next comma or bracket.
 func (s *scanner) number() float64 {
 	s.peek()
 	start := s.at

@@ -45,8 +45,10 @@ type fault struct {
 // severity is [diag.Severity] as a word.
 type severity diag.Severity
 
+// MarshalText writes the word.
 func (s severity) MarshalText() ([]byte, error) { return []byte(diag.Severity(s).String()), nil }
 
+// UnmarshalText reads the word.
 func (s *severity) UnmarshalText(b []byte) error {
 	for _, x := range []diag.Severity{diag.Wrong, diag.Notice} {
 		if x.String() == string(b) {
@@ -57,6 +59,7 @@ func (s *severity) UnmarshalText(b []byte) error {
 	return fmt.Errorf("%q is neither fault nor notice", b)
 }
 
+// newManifest gathers what no other file holds.
 func newManifest(r *suitability.Result) manifest {
 	m := manifest{Run: "run", Schema: Schema, Fields: len(r.Fields), Zones: len(export.Zones(r)), Provenance: r.Provenance,
 		Profile: r.Profile, Faults: []fault{}, Unanswered: []unanswered{}}
@@ -71,6 +74,7 @@ func newManifest(r *suitability.Result) manifest {
 	return m
 }
 
+// write prints it on many lines: people read this file.
 func (m manifest) write(w io.Writer) error {
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
@@ -92,6 +96,7 @@ func readManifest(r io.Reader) (m manifest, err error) {
 	return m, nil
 }
 
+// faults returns what was found wrong when the run was made.
 func (m manifest) faults() []diag.Fault {
 	var out []diag.Fault
 	for _, f := range m.Faults {

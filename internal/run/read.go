@@ -26,6 +26,7 @@ func Read(fsys fs.FS) (*suitability.Result, error) {
 	return &r.result, nil
 }
 
+// readFile opens a file of the folder for one of the steps.
 func readFile(fsys fs.FS, name string, read func(io.Reader) error) error {
 	f, err := fsys.Open(name)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -45,6 +46,7 @@ type reader struct {
 	fieldIndex, zoneIndex map[string]int
 }
 
+// manifest reads what the run was made from, and how many fields and zones to expect.
 func (r *reader) manifest(in io.Reader) (err error) {
 	if r.want, err = readManifest(in); err != nil {
 		return err
@@ -53,6 +55,7 @@ func (r *reader) manifest(in io.Reader) (err error) {
 	return nil
 }
 
+// fields reads every field but its zones.
 func (r *reader) fields(in io.Reader) error {
 	names := export.NewAttributeNames()
 	err := eachFeature(in, func(f feature) error {

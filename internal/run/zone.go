@@ -43,6 +43,7 @@ func ReadZone(fsys fs.FS, id string) (z suitability.Zone, profile *suitability.P
 	return z, r.result.Profile, nil
 }
 
+// unknownZone says which zones there are.
 func unknownZone(id string, ids []string) error {
 	more := ""
 	if len(ids) > mostListed {
