@@ -158,12 +158,14 @@ func (c *Checker) sharedGround() Finding {
 	for i := range c.rings {
 		l.addRing(c.rings[i].points, 0)
 	}
+	l.merge()
 	l.cut(c.cuts)
 	l.merge()
 	lb := l.noded()
 	for e, v := range lb.over {
 		if x := lb.winds.vecs[v]; len(x) > 0 && x[0].count > 1 {
-			return Finding{Kind: Overlap, At: lb.edges[e].a}
+			at, _ := lb.ends(int32(e))
+			return Finding{Kind: Overlap, At: at}
 		}
 	}
 	return Finding{}

@@ -298,3 +298,35 @@ func TestCoverRoundedBent(t *testing.T) {
 		t.Errorf("%d overlaps, the first of layers %v: %s", len(o), o[0].Layers, show(o[0].Ground))
 	}
 }
+
+// BenchmarkCoverRounded rounds small coverages, five neighbours and their common outline, as the zones of a field are.
+func BenchmarkCoverRounded(b *testing.B) {
+	var fields [][]orb.MultiPolygon
+	corners := 0
+	for group := range slices.Chunk(survey(b)[:500], 5) {
+		layers := Cover(append([][]Polygon{Union(group...)}, group...))
+		var shapes []orb.MultiPolygon
+		for _, l := range layers {
+			mp := ToOrb(l, 1e-7)
+			for _, p := range mp {
+				for _, r := range p {
+					corners += len(r)
+					for i, pt := range r {
+						r[i] = orb.Point{pt[0] + 1e-5*math.Sin(50*pt[1]), pt[1] + 1e-5*math.Cos(50*pt[0])}
+					}
+				}
+			}
+			shapes = append(shapes, mp)
+		}
+		fields = append(fields, shapes)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		for _, shapes := range fields {
+			if _, ok := CoverRounded(shapes, 1e-7); !ok {
+				b.Fatal("refused")
+			}
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(corners), "ns/vertex")
+}

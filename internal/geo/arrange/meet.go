@@ -1,6 +1,7 @@
 package arrange
 
 import (
+	"cmp"
 	"slices"
 
 	"rootworthy/internal/geo"
@@ -169,13 +170,14 @@ func (c *Checker) edgePair(ring, with, i, j int32) {
 // alongside looks at two edges on one straight line, whose boxes meet: so they share a stretch or an end.
 func (c *Checker) alongside(ring, with, i, j int32) {
 	p, q := c.rings[ring].points, c.rings[with].points
-	e, f := ordered(p[i], p[after(i, p)]), ordered(q[j], q[after(j, q)])
-	lo, hi := e.a, e.b
-	if lo.Less(f.a) {
-		lo = f.a
+	a, b := ordered(p[i], p[after(i, p)])
+	d, e := ordered(q[j], q[after(j, q)])
+	lo, hi := a, b
+	if lo.Less(d) {
+		lo = d
 	}
-	if f.b.Less(hi) {
-		hi = f.b
+	if e.Less(hi) {
+		hi = e
 	}
 	next, previous := after(i, p) == j, after(j, p) == i
 	switch {
@@ -187,16 +189,16 @@ func (c *Checker) alongside(ring, with, i, j int32) {
 		c.crossed(ring, with, lo)
 	case ring == with && (next || previous):
 	default:
-		c.touched(ring, with, lo, cut{e.a, e.b, lo}, cut{f.a, f.b, lo})
+		c.touched(ring, with, lo, cut{a, b, lo}, cut{d, e, lo})
 	}
 }
 
-// ordered returns the edge of two points.
-func ordered(a, b geo.Pt) edge {
+// ordered returns the lesser point first.
+func ordered(a, b geo.Pt) (lesser, greater geo.Pt) {
 	if b.Less(a) {
-		a, b = b, a
+		return b, a
 	}
-	return edge{a: a, b: b}
+	return a, b
 }
 
 // crossed notes edges that cross or share a stretch.
@@ -219,29 +221,27 @@ func (c *Checker) touched(ring, with int32, at geo.Pt, cuts ...cut) {
 	default:
 		for _, k := range cuts {
 			if k.at != k.a && k.at != k.b {
-				k := cut{ordered(k.a, k.b).a, ordered(k.a, k.b).b, k.at}
+				k.a, k.b = ordered(k.a, k.b)
 				c.cuts = append(c.cuts, k)
 			}
 		}
 	}
 }
 
-// cut cuts edges in points on them.
+// cut cuts merged edges in points on them.
 func (l *lines) cut(cuts []cut) {
 	slices.SortFunc(cuts, func(c, d cut) int {
-		if k := compareEdges(edge{a: c.a, b: c.b}, edge{a: d.a, b: d.b}); k != 0 {
-			return k
-		}
-		return c.at.Compare(d.at)
+		return cmp.Or(c.a.Compare(d.a), c.b.Compare(d.b), c.at.Compare(d.at))
 	})
-	for i, n := 0, len(l.edges); i < n; i++ {
-		e := l.edges[i]
-		k, _ := slices.BinarySearchFunc(cuts, e, func(c cut, e edge) int { return compareEdges(edge{a: c.a, b: c.b}, e) })
-		for ; k < len(cuts) && cuts[k].a == e.a && cuts[k].b == e.b; k++ {
-			if at := cuts[k].at; l.edges[i].a.Less(at) {
-				l.edges = append(l.edges, edge{l.edges[i].a, at, e.delta})
-				l.edges[i].a = at
-			}
+	cuts = slices.Compact(cuts)
+	for i := range l.edges {
+		a, b := l.ends(int32(i))
+		k, _ := slices.BinarySearchFunc(cuts, 0, func(c cut, _ int) int { return cmp.Or(c.a.Compare(a), c.b.Compare(b)) })
+		for ; k < len(cuts) && cuts[k].a == a && cuts[k].b == b; k++ {
+			at := int32(len(l.points))
+			l.points = append(l.points, cuts[k].at)
+			l.edges = append(l.edges, edge{l.edges[i].a, at, l.edges[i].delta})
+			l.edges[i].a = at
 		}
 	}
 }

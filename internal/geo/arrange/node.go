@@ -56,15 +56,15 @@ func (g grid) meets(a, b, cell geo.Pt) bool {
 		return false
 	}
 	dx, dy := b.X-a.X, b.Y-a.Y
-	first := side(a, b, geo.Pt{X: x0, Y: y0}, 0)
+	first := sideOrTie(a, b, geo.Pt{X: x0, Y: y0}, 0)
 	return first == 0 ||
-		side(a, b, geo.Pt{X: x1, Y: y0}, dy) != first || // moved by (−e, 0): its product grows by e·dy
-		side(a, b, geo.Pt{X: x0, Y: y1}, -dx) != first || // by (0, −e): by −e·dx
-		side(a, b, geo.Pt{X: x1, Y: y1}, dy-dx) != first
+		sideOrTie(a, b, geo.Pt{X: x1, Y: y0}, dy) != first || // moved by (−e, 0): its product grows by e·dy
+		sideOrTie(a, b, geo.Pt{X: x0, Y: y1}, -dx) != first || // by (0, −e): by −e·dx
+		sideOrTie(a, b, geo.Pt{X: x1, Y: y1}, dy-dx) != first
 }
 
-// side returns the side of a-b that p lies on, where on the line the sign of tie decides.
-func side(a, b, p geo.Pt, tie int64) int {
+// sideOrTie returns the side of a-b that p lies on, where on the line the sign of tie decides.
+func sideOrTie(a, b, p geo.Pt, tie int64) int {
 	s := geo.Orient(a, b, p)
 	switch {
 	case s != 0:
@@ -99,35 +99,34 @@ func side(a, b, p geo.Pt, tie int64) int {
 // limit bounds the number of crossings; 0 means no bound.
 func (l *lines) node(g grid, limit int) (*lines, error) {
 	boxes := make([]geo.Box, len(l.edges))
-	for i, e := range l.edges {
-		boxes[i] = boxOf(e.a, e.b)
+	for e := range l.edges {
+		boxes[e] = boxOf(l.ends(int32(e)))
 	}
 	tree := newBoxTree(boxes)
 	hot, err := l.crossings(g, boxes, tree, limit)
 	if err != nil {
 		return nil, err
 	}
-	for _, e := range l.edges {
-		hot = append(hot, g.round(2*e.a.X, 2*e.a.Y), g.round(2*e.b.X, 2*e.b.Y))
+	for _, p := range l.points {
+		hot = append(hot, g.round(2*p.X, 2*p.Y))
 	}
 	slices.SortFunc(hot, geo.Pt.Compare)
-	hot = slices.Compact(hot)
-	out := &lines{winds: l.winds}
-	out.chain(l.edges, l.hits(g, tree, hot))
+	out := &lines{winds: l.winds, points: slices.Compact(hot)}
+	out.chain(l, l.hits(g, tree, out.points))
 	out.merge()
 	return out, nil
 }
 
 // crossings returns the cells of all points where two edges cross.
 func (l *lines) crossings(g grid, boxes []geo.Box, tree *boxTree, limit int) (hot []geo.Pt, err error) {
-	for i, e := range l.edges {
-		tree.find(boxes[i], func(j int32) bool {
-			if int(j) <= i {
+	for e := range boxes {
+		a, b := l.ends(int32(e))
+		tree.find(boxes[e], func(f int32) bool {
+			if int(f) <= e {
 				return true
 			}
-			f := l.edges[j]
-			if crosses(e.a, e.b, f.a, f.b) {
-				hot = append(hot, g.round(crossing(e.a, e.b, f.a, f.b)))
+			if c, d := l.ends(f); crosses(a, b, c, d) {
+				hot = append(hot, g.round(crossing(a, b, c, d)))
 			}
 			return limit == 0 || len(hot) <= limit
 		})
@@ -138,19 +137,16 @@ func (l *lines) crossings(g grid, boxes []geo.Box, tree *boxTree, limit int) (ho
 	return hot, nil
 }
 
-// hit says that an edge meets a hot cell.
-type hit struct {
-	edge int32
-	cell geo.Pt
-}
+// hit says that an edge meets a hot cell, by their numbers.
+type hit struct{ edge, cell int32 }
 
 // hits returns all meetings of edges and hot cells.
 func (l *lines) hits(g grid, tree *boxTree, hot []geo.Pt) []hit {
 	all := make([]hit, 0, 2*len(l.edges)+len(hot))
-	for _, c := range hot {
-		tree.find(g.around(c), func(i int32) bool {
-			if e := &l.edges[i]; g.meets(e.a, e.b, c) {
-				all = append(all, hit{i, c})
+	for i, c := range hot {
+		tree.find(g.around(c), func(e int32) bool {
+			if a, b := l.ends(e); g.meets(a, b, c) {
+				all = append(all, hit{e, int32(i)})
 			}
 			return true
 		})
@@ -158,26 +154,24 @@ func (l *lines) hits(g grid, tree *boxTree, hot []geo.Pt) []hit {
 	return all
 }
 
-// chain adds, for every edge, the edges between the hot cells it meets, in order. An edge that rises or falls from left
-// to right goes through cells in order of X, and of Y within the same X up or down with it; so does an upright one.
-func (l *lines) chain(edges []edge, hits []hit) {
+// chain adds, for every edge of the lines noded, the edges between the hot cells it meets, in order. An edge goes through
+// cells in order of X, and within the same X in order of Y, up or down with it; so does an upright one.
+func (l *lines) chain(from *lines, hits []hit) {
 	slices.SortFunc(hits, func(h, k hit) int {
 		if h.edge != k.edge {
 			return int(h.edge - k.edge)
 		}
-		if h.cell.X == k.cell.X && edges[h.edge].b.Y < edges[h.edge].a.Y {
-			return k.cell.Compare(h.cell)
+		if l.points[h.cell].X == l.points[k.cell].X {
+			if a, b := from.ends(h.edge); b.Y < a.Y {
+				return int(k.cell - h.cell)
+			}
 		}
-		return h.cell.Compare(k.cell)
+		return int(h.cell - k.cell) // hot cells are numbered in order
 	})
 	for i := 1; i < len(hits); i++ {
-		if hits[i].edge != hits[i-1].edge {
-			continue
+		if hits[i].edge == hits[i-1].edge {
+			up := from.edges[hits[i].edge].delta
+			l.add(hits[i-1].cell, hits[i].cell, up, l.winds.neg(up))
 		}
-		a, b, delta := hits[i-1].cell, hits[i].cell, edges[hits[i].edge].delta
-		if b.Less(a) {
-			a, b, delta = b, a, l.winds.neg(delta)
-		}
-		l.edges = append(l.edges, edge{a, b, delta})
 	}
 }

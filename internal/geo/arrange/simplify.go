@@ -44,10 +44,9 @@ type thinner struct {
 func newThinner(lb *labelled, limit float64) *thinner {
 	n := len(lb.points)
 	t := &thinner{lb: lb, limit: limit, links: make([][]link, n), gone: make([]bool, n), latest: make([]float64, n)}
-	for i, e := range lb.edges {
-		a, b := lb.from[i], lb.to[i]
-		t.links[a] = append(t.links[a], link{b, e.delta})
-		t.links[b] = append(t.links[b], link{a, lb.winds.neg(e.delta)})
+	for _, e := range lb.edges {
+		t.links[e.a] = append(t.links[e.a], link{e.b, e.delta})
+		t.links[e.b] = append(t.links[e.b], link{e.a, lb.winds.neg(e.delta)})
 	}
 	boxes := make([]geo.Box, n)
 	for i, p := range lb.points {
@@ -133,11 +132,11 @@ func (t *thinner) relink(u, v, w int32) {
 
 // lines returns what is left.
 func (t *thinner) lines() *lines {
-	l := &lines{winds: t.lb.winds}
+	l := &lines{winds: t.lb.winds, points: t.lb.points}
 	for v, links := range t.links {
 		for _, k := range links {
 			if !t.gone[v] && int(k.to) > v { // corners are numbered in order
-				l.edges = append(l.edges, edge{t.lb.points[v], t.lb.points[k.to], k.delta})
+				l.edges = append(l.edges, edge{int32(v), k.to, k.delta})
 			}
 		}
 	}

@@ -12,28 +12,26 @@ func (lb *labelled) split(n int, classes func([]wind) []int32) [][]Polygon {
 			of[i] = classes(v)
 		}
 	}
-	borders := make([][]edge, n)
-	winds := newWindings()
-	up, down := winds.single(0, 1), winds.single(0, -1)
-	for i, e := range lb.edges {
-		under, over := of[lb.under[i]], of[lb.over[i]]
+	borders := make([][]border, n)
+	for e := range lb.edges {
+		under, over := of[lb.under[e]], of[lb.over[e]]
 		for len(under) > 0 || len(over) > 0 {
 			switch {
 			case len(over) == 0 || len(under) > 0 && under[0] < over[0]:
-				borders[under[0]] = append(borders[under[0]], edge{e.a, e.b, down})
+				borders[under[0]] = append(borders[under[0]], border{int32(e), groundBelow})
 				under = under[1:]
 			case len(under) == 0 || over[0] < under[0]:
-				borders[over[0]] = append(borders[over[0]], edge{e.a, e.b, up})
+				borders[over[0]] = append(borders[over[0]], border{int32(e), groundAbove})
 				over = over[1:]
 			default: // the class is on both sides
 				under, over = under[1:], over[1:]
 			}
 		}
 	}
+	w := newWalker(lb)
 	out := make([][]Polygon, n)
-	for k, border := range borders {
-		l := &lines{edges: border, winds: winds} // in order and noded, as the whole is
-		out[k] = l.noded().ground(anyAbove)
+	for k, b := range borders {
+		out[k] = w.trace(b)
 	}
 	return out
 }

@@ -13,7 +13,7 @@ const blockSize = 256
 // status holds the edges that the sweep line crosses, from the lowest to the highest, in blocks none of which is
 // empty.
 type status struct {
-	edges  []edge
+	*lines
 	blocks [][]int32
 }
 
@@ -21,18 +21,19 @@ type status struct {
 // the top.
 type spot struct{ block, index int }
 
-// beneath says whether edge e runs strictly below point v.
-func (s *status) beneath(e int32, v geo.Pt) bool {
-	return geo.Orient(s.edges[e].a, s.edges[e].b, v) > 0
+// side says where point v lies to edge e: 1 above it, -1 below, 0 on its line.
+func (s *status) side(e, v int32) int {
+	a, b := s.ends(e)
+	return geo.Orient(a, b, s.points[v])
 }
 
 // place finds the spot of v, above all edges strictly below it. The next `ends` edges must be just those that end in v,
 // and the one after them strictly above v; else ok is false: an edge runs through v.
-func (s *status) place(v geo.Pt, ends int) (at spot, ok bool) {
+func (s *status) place(v int32, ends int) (at spot, ok bool) {
 	lo, hi := 0, len(s.blocks)
 	for lo < hi { // the first block whose last edge is not below v
 		mid := (lo + hi) / 2
-		if b := s.blocks[mid]; s.beneath(b[len(b)-1], v) {
+		if b := s.blocks[mid]; s.side(b[len(b)-1], v) > 0 {
 			lo = mid + 1
 		} else {
 			hi = mid
@@ -44,7 +45,7 @@ func (s *status) place(v geo.Pt, ends int) (at spot, ok bool) {
 		from, to := 0, len(b)-1
 		for from < to {
 			mid := (from + to) / 2
-			if s.beneath(b[mid], v) {
+			if s.side(b[mid], v) > 0 {
 				from = mid + 1
 			} else {
 				to = mid
@@ -60,7 +61,7 @@ func (s *status) place(v geo.Pt, ends int) (at spot, ok bool) {
 		}
 		next = s.step(next)
 	}
-	if e := s.at(next); e >= 0 && geo.Orient(s.edges[e].a, s.edges[e].b, v) >= 0 {
+	if e := s.at(next); e >= 0 && s.side(e, v) >= 0 {
 		return at, false
 	}
 	return at, true
@@ -160,13 +161,12 @@ func (s *status) clear(e, f int32) bool {
 	if e < 0 || f < 0 {
 		return true
 	}
-	lower, upper := &s.edges[e], &s.edges[f]
-	switch c := lower.b.Compare(upper.b); {
-	case c == 0:
+	switch p, q := s.edges[e].b, s.edges[f].b; { // points are numbered in order
+	case p == q:
 		return true
-	case c < 0:
-		return geo.Orient(upper.a, upper.b, lower.b) < 0
+	case p < q:
+		return s.side(f, p) < 0
 	default:
-		return geo.Orient(lower.a, lower.b, upper.b) > 0
+		return s.side(e, q) > 0
 	}
 }

@@ -9,16 +9,14 @@ import (
 // labelled is an arrangement after the sweep: edges that meet only in common ends, and the faces beside them.
 type labelled struct {
 	*lines
-	from, to    []int32  // per edge: numbers of its ends in points
-	points      []geo.Pt // all ends, in order
-	under, over []int32  // per edge: number of the winding vector of the face below and above it
-	below       []int32  // per edge: the edge straight below its lesser end, -1 for none
-	fanned      []int32  // scratch of fan
+	under, over []int32 // per edge: number of the winding vector of the face below and above it
+	below       []int32 // per edge: the edge straight below its lesser end, -1 for none
+	fanned      []int32 // scratch of fan
 }
 
-// sweep labels merged edges, going through their ends from left to right (in order of X, then Y: as if the plane
-// were tilted a hair, so that an upright edge also runs from left to right). ok is false if two edges cross, touch
-// or overlap other than in a common end; then the edges need noding.
+// sweep labels merged edges, going through the points from left to right (in order of X, then Y: as if the plane were
+// tilted a hair, so that an upright edge also runs from left to right). ok is false if two edges cross, touch or
+// overlap other than in a common end; then the edges need noding.
 //
 // That no crossing escapes is the argument of Shamos and Hoey (1976): suppose some do, and take the leftmost point p
 // where two edges meet wrongly. Left of p the order of edges in the status is right. If p is an end of one edge
@@ -27,55 +25,28 @@ type labelled struct {
 // there; when they became neighbours, clear compared them.
 func (l *lines) sweep() (lb *labelled, ok bool) {
 	n := len(l.edges)
-	lb = &labelled{
-		lines: l,
-		from:  make([]int32, n), to: make([]int32, n),
-		points: make([]geo.Pt, 0, n+1),
-		under:  make([]int32, n), over: make([]int32, n),
-		below: make([]int32, n),
-	}
-	st := status{edges: l.edges}
-	ending := l.byGreaterEnd()
-	for start := 0; len(ending) > 0; { // every edge ends, so this covers all starts
-		v := l.edges[ending[0]].b
-		if start < n && l.edges[start].a.Less(v) {
-			v = l.edges[start].a
-		}
-		id := int32(len(lb.points))
-		lb.points = append(lb.points, v)
-		ends := 0
-		for ; ends < len(ending) && l.edges[ending[ends]].b == v; ends++ {
-			lb.to[ending[ends]] = id
-		}
-		ending = ending[ends:]
-		first := start
-		for ; start < n && l.edges[start].a == v; start++ {
-			lb.from[start] = id
-		}
-		if !lb.event(&st, v, ends, first, start) {
+	slab := make([]int32, 3*n)
+	lb = &labelled{lines: l, under: slab[:n], over: slab[n : 2*n], below: slab[2*n:]}
+	st := status{lines: l}
+	ending := countBy(l.edges, len(l.points), func(e *edge) int32 { return e.b })
+	for v := range l.points {
+		if !lb.event(&st, int32(v), int(ending[v+1]-ending[v])) {
 			return nil, false
 		}
 	}
 	return lb, true
 }
 
-// byGreaterEnd returns the numbers of the edges in order of their greater ends.
-func (l *lines) byGreaterEnd() []int32 {
-	order := make([]int32, len(l.edges))
-	for i := range order {
-		order[i] = int32(i)
+// event moves the sweep over point v, in which a number of edges end.
+func (lb *labelled) event(st *status, v int32, ends int) bool {
+	if ends == 0 && lb.starts[v] == lb.starts[v+1] {
+		return true // all edges of the point have cancelled
 	}
-	slices.SortFunc(order, func(i, j int32) int { return l.edges[i].b.Compare(l.edges[j].b) })
-	return order
-}
-
-// event moves the sweep over point v, where `ends` edges end and the edges first..limit-1 start.
-func (lb *labelled) event(st *status, v geo.Pt, ends, first, limit int) bool {
 	at, ok := st.place(v, ends)
 	if !ok {
 		return false
 	}
-	starts, ok := lb.fan(first, limit)
+	starts, ok := lb.fan(v)
 	if !ok {
 		return false
 	}
@@ -97,24 +68,22 @@ func (lb *labelled) event(st *status, v geo.Pt, ends, first, limit int) bool {
 	return st.clear(lower, starts[0]) && st.clear(prev, upper)
 }
 
-// fan returns the edges first..limit-1, which start in one point, from the lowest to the highest. ok is false if two
-// of them run in the same direction.
-func (lb *labelled) fan(first, limit int) (starts []int32, ok bool) {
-	if first == limit {
-		return nil, true
-	}
+// fan returns the edges that start in point v, from the lowest to the highest. ok is false if two of them run in the
+// same direction.
+func (lb *labelled) fan(v int32) (starts []int32, ok bool) {
 	starts = lb.fanned[:0]
-	for e := first; e < limit; e++ {
-		starts = append(starts, int32(e))
+	for e := lb.starts[v]; e < lb.starts[v+1]; e++ {
+		starts = append(starts, e)
 	}
 	lb.fanned = starts
-	if len(starts) == 1 {
+	if len(starts) < 2 {
 		return starts, true
 	}
-	v := lb.edges[first].a
 	ok = true
 	slices.SortFunc(starts, func(i, j int32) int {
-		side := geo.Orient(v, lb.edges[i].b, lb.edges[j].b)
+		a, b := lb.ends(i)
+		_, c := lb.ends(j)
+		side := geo.Orient(a, b, c)
 		if side == 0 && i != j {
 			ok = false
 		}

@@ -19,24 +19,39 @@ import (
 //	└─────┤ B │                       │        └─┘ │   an outer ring and a hole
 //	      └───┘                       └────────────┘
 func (lb *labelled) ground(keep func([]wind) bool) []Polygon {
-	kept := make([]bool, len(lb.winds.vecs))
-	for i, v := range lb.winds.vecs {
-		kept[i] = i > 0 && keep(v) // the face outside everything, vector 0, is never ground
-	}
-	w := newWalker(lb, kept)
-	w.walkAll()
-	return w.polygons()
+	return lb.split(1, func(v []wind) []int32 {
+		if keep(v) {
+			return []int32{0}
+		}
+		return nil
+	})[0]
 }
 
-// walker traces the border of the ground and keeps what is needed to give each hole to its piece.
+// walker traces the borders of grounds, one after the other, and keeps what is needed to give each hole to its piece.
 type walker struct {
 	lb     *labelled
-	kept   []bool  // per winding vector: is it ground
-	outs   []int32 // border edges, by the point they leave from
-	outAt  []int32 // per point: where its edges begin in outs; one more at the end
-	piece  []int32 // per edge: the piece whose border it is on, -1 before
-	pieces []piece
+	ground []side  // per edge: where the ground is of which it is a border
+	piece  []int32 // per border edge: the piece it goes round, -1 before
+	outs   []int32 // per point: the border edge that leaves from it, -1 for none
+	more   []int32 // per border edge: the next that leaves from the same point, -1 for none
 	at     []int32 // per point: 1 + its place in the walk under way, 0 if not on it
+	stack  []int32
+	pieces []piece
+}
+
+// side says on which side of an edge ground lies, when it is on one side only.
+type side uint8
+
+const (
+	noBorder side = iota
+	groundAbove
+	groundBelow
+)
+
+// border is a border edge.
+type border struct {
+	edge int32
+	side side
 }
 
 // piece is one walk: the outer border of a connected piece of ground with the holes that touch it, or one or more
@@ -44,68 +59,71 @@ type walker struct {
 type piece struct {
 	outer []geo.Pt // nil for holes alone
 	holes [][]geo.Pt
-	least int32 // the least edge of the walk: the lowest of those that start in its least point
+	least int32 // the lowest of the edges that start in the least point of the walk
 }
 
-func newWalker(lb *labelled, kept []bool) *walker {
-	w := &walker{lb: lb, kept: kept}
-	w.outAt = make([]int32, len(lb.points)+1)
-	w.at = make([]int32, len(lb.points))
-	w.piece = make([]int32, len(lb.edges))
-	n := 0
-	for e := range lb.edges {
-		w.piece[e] = -1
-		if w.border(int32(e)) {
-			w.outAt[w.tail(int32(e))+1]++
-			n++
-		}
-	}
-	for i := range w.at {
-		w.outAt[i+1] += w.outAt[i]
-	}
-	w.outs = make([]int32, n)
-	next := slices.Clone(w.outAt)
-	for e := range lb.edges {
-		if w.border(int32(e)) {
-			t := w.tail(int32(e))
-			w.outs[next[t]] = int32(e)
-			next[t]++
-		}
+func newWalker(lb *labelled) *walker {
+	n, p := len(lb.edges), len(lb.points)
+	slab := make([]int32, 2*n+2*p)
+	w := &walker{lb: lb, ground: make([]side, n),
+		piece: slab[:n], more: slab[n : 2*n], outs: slab[2*n : 2*n+p], at: slab[2*n+p:]}
+	for i := range w.outs {
+		w.outs[i] = -1
 	}
 	return w
 }
 
-// border says whether ground lies on just one side of edge e.
-func (w *walker) border(e int32) bool { return w.kept[w.lb.under[e]] != w.kept[w.lb.over[e]] }
+// trace returns the polygons inside a border, whose edges are in order. The walker can then be used again.
+func (w *walker) trace(edges []border) []Polygon {
+	w.pieces = w.pieces[:0]
+	for _, b := range edges {
+		w.ground[b.edge], w.piece[b.edge] = b.side, -1
+		t := w.tail(b.edge)
+		w.more[b.edge], w.outs[t] = w.outs[t], b.edge
+	}
+	for _, b := range edges {
+		if w.piece[b.edge] < 0 {
+			w.walk(b.edge)
+		}
+	}
+	out := w.polygons()
+	for _, b := range edges {
+		w.outs[w.tail(b.edge)] = -1
+	}
+	for _, b := range edges {
+		w.ground[b.edge] = noBorder
+	}
+	return out
+}
 
 // tail returns the point border edge e leaves from when run with the ground on its left.
 func (w *walker) tail(e int32) int32 {
-	if w.kept[w.lb.over[e]] {
-		return w.lb.from[e]
+	if w.ground[e] == groundAbove {
+		return w.lb.edges[e].a
 	}
-	return w.lb.to[e]
+	return w.lb.edges[e].b
 }
 
 // head returns the point border edge e goes to.
 func (w *walker) head(e int32) int32 {
-	if w.kept[w.lb.over[e]] {
-		return w.lb.to[e]
+	if w.ground[e] == groundAbove {
+		return w.lb.edges[e].b
 	}
-	return w.lb.from[e]
+	return w.lb.edges[e].a
 }
 
 // next returns the border edge that goes on with the ground after edge e.
 func (w *walker) next(e int32) int32 {
 	v := w.head(e)
-	outs := w.outs[w.outAt[v]:w.outAt[v+1]]
-	best := outs[0]
-	if len(outs) > 1 {
-		p := w.lb.points
-		back := p[w.tail(e)]
-		for _, o := range outs[1:] {
-			if clockwiseFirst(p[v], back, p[w.head(o)], p[w.head(best)]) {
-				best = o
-			}
+	best := w.outs[v]
+	if w.more[best] < 0 {
+		return best
+	}
+	p := w.lb.points
+	back := p[w.tail(e)]
+	for o := w.more[best]; o >= 0; o = w.more[o] {
+		if clockwiseFirst(p[v], back, p[w.head(o)], p[w.head(best)]) {
+			best = o
 		}
 	}
 	return best
@@ -121,22 +139,12 @@ func clockwiseFirst(v, back, p, q geo.Pt) bool {
 	return geo.Orient(v, p, q) < 0
 }
 
-// walkAll walks round every piece, beginning with the least edge. Edges are in order of their lesser ends, but those
-// that start in one point are not in order of height; least is corrected along the way.
-func (w *walker) walkAll() {
-	for e := range w.lb.edges {
-		if w.piece[e] < 0 && w.border(int32(e)) {
-			w.walk(int32(e))
-		}
-	}
-}
-
 // walk follows the border from edge first back to it. Each border edge has one successor and is the successor of one
 // edge (the borders round a point alternate between leaving and arriving), so the walk closes.
 func (w *walker) walk(first int32) {
 	id := int32(len(w.pieces))
 	pc := piece{least: first}
-	var stack []int32 // points of the walk so far, loops taken out
+	stack := w.stack[:0] // points of the walk so far, loops taken out
 	for e := first; w.piece[e] < 0; e = w.next(e) {
 		w.piece[e] = id
 		if w.lower(e, pc.least) {
@@ -158,16 +166,18 @@ func (w *walker) walk(first int32) {
 	for _, u := range stack {
 		w.at[u] = 0
 	}
+	w.stack = stack
 	w.pieces = append(w.pieces, pc)
 }
 
 // lower says whether edge e starts in a lesser point than f, or below it in the same point.
 func (w *walker) lower(e, f int32) bool {
-	a, b := &w.lb.edges[e], &w.lb.edges[f]
-	if a.a != b.a {
-		return a.a.Less(b.a)
+	if a, b := w.lb.edges[e].a, w.lb.edges[f].a; a != b {
+		return a < b // points are numbered in order
 	}
-	return geo.Orient(a.a, a.b, b.b) > 0
+	a, b := w.lb.ends(e)
+	_, c := w.lb.ends(f)
+	return geo.Orient(a, b, c) > 0
 }
 
 // loop returns a simple ring of points, beginning with the least.
@@ -213,7 +223,7 @@ func (w *walker) polygons() []Polygon {
 			continue
 		}
 		e := w.lb.below[pc.least]
-		for !w.border(e) {
+		for w.ground[e] == noBorder {
 			e = w.lb.below[e]
 		}
 		owner[i] = owner[w.piece[e]]
