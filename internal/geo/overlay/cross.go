@@ -22,15 +22,20 @@ func (w *worker) findCrossings() {
 		return
 	}
 	q := s.clamp(&f.box)
+	w.near = w.near[:0]
 	for i := range s.supers {
 		if !s.supers[i].meets(&q) {
 			continue
 		}
 		for c := i * superChunk; c < min((i+1)*superChunk, len(s.boxes)); c++ {
 			if s.boxes[c].meets(&q) {
-				w.chunkAgainstField(c)
+				w.near = append(w.near, int32(c))
+				w.fetched += s.pts[c*chunk].x // see fetch
 			}
 		}
+	}
+	for _, c := range w.near {
+		w.chunkAgainstField(int(c))
 	}
 }
 

@@ -14,11 +14,13 @@ type worker struct {
 	tree *index.Tree
 	opt  Options
 
-	field  figure
-	repair *Repair // of the field
-	found  []uint32
+	field   figure
+	repair  *Repair // of the field
+	found   []uint32
+	fetched int32
 
 	soil      soil
+	near      []int32 // chunks of the survey polygon whose boxes meet the field's
 	xs        []crossing
 	bySoil    []int32 // numbers of xs in order along the survey polygon
 	nextField []int32
@@ -59,10 +61,25 @@ func (w *worker) cut(number int, shape orb.MultiPolygon) Cut {
 		return Cut{Field: number, Repair: w.repair}
 	}
 	w.found = w.tree.Search(w.field.box, w.found[:0])
+	w.fetch()
 	for _, id := range w.found {
 		w.cutPolygon(id)
 	}
 	return w.finish(number)
+}
+
+// fetch reads a little of each polygon found. In a large survey it lies in memory that no cache holds, and waiting for
+// all of them at once takes no longer than for one.
+func (w *worker) fetch() {
+	for _, id := range w.found {
+		w.fetched += int32(w.cov.polygons[id].key)
+	}
+	for _, id := range w.found {
+		if p := &w.cov.polygons[id]; p.slab != nil {
+			w.fetched += p.slab.pts[p.from.pts].x + p.slab.boxes[p.from.pts/chunk].x0 + p.slab.supers[p.from.supers].x0 + p.slab.rings[p.from.rings].n
+			w.fetched += int32(p.slab.edges[p.from.pts/chunk])
+		}
+	}
 }
 
 // loadField snaps the field and makes it valid.
