@@ -54,8 +54,9 @@ func (e *explanation) head() {
 	}
 	e.text("", "  ", printable(fmt.Sprintf("Zone %s: %s, %s in %s", z.ID, name, acresAndHectares(z.Area), count(z.Pieces, "piece", "pieces"))))
 	e.text("", "  ", printable(fmt.Sprintf("Map unit %s, %s (survey area %s, map unit key %s)", z.Symbol, z.MapUnit, z.SurveyArea, z.MapUnitKey)))
+	e.pieces()
 	e.line("")
-	e.text("", "  ", Reason(z, Landowner))
+	e.text("", "  ", printable(Reason(z, Landowner)))
 	e.text("", "  ", printable(Reason(z, Consultant)))
 }
 

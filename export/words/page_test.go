@@ -58,7 +58,7 @@ func firstDifference(got, want string) string {
 
 func TestExplanation(t *testing.T) {
 	r := quillmoor.Result()
-	for i, name := range map[int]string{5: "explain-acid.txt", 1: "explain-wet.txt", 7: "explain-unrated.txt"} {
+	for i, name := range map[int]string{5: "explain-acid.txt", 1: "explain-wet.txt", 4: "explain-shallow.txt", 7: "explain-unrated.txt"} {
 		golden(t, name, func(b *bytes.Buffer) error { return Explain(b, &r.Zones[i], nil) })
 	}
 }
