@@ -66,25 +66,25 @@ func less(a, b int64, i, j int32) int {
 	return int(i - j)
 }
 
-// find calls f with the number of every box that meets q, until f returns false.
-func (t *boxTree) find(q geo.Box, f func(int32) bool) {
-	if len(t.items) > 0 {
-		t.descend(len(t.levels)-1, 0, &q, f)
+// find appends the numbers of all boxes that meet q.
+func (t *boxTree) find(q geo.Box, found []int32) []int32 {
+	if len(t.items) == 0 {
+		return found
 	}
+	return t.descend(len(t.levels)-1, 0, 1, &q, found)
 }
 
-// descend searches node k of a level.
-func (t *boxTree) descend(level, k int, q *geo.Box, f func(int32) bool) bool {
-	if !t.levels[level][k].Meets(q) {
-		return true
-	}
-	if level == 0 {
-		return f(t.items[k])
-	}
-	for c := k * fanout; c < min((k+1)*fanout, len(t.levels[level-1])); c++ {
-		if !t.descend(level-1, c, q, f) {
-			return false
+// descend searches the nodes from..to-1 of a level.
+func (t *boxTree) descend(level, from, to int, q *geo.Box, found []int32) []int32 {
+	boxes := t.levels[level]
+	for k := from; k < to; k++ {
+		switch {
+		case !boxes[k].Meets(q):
+		case level == 0:
+			found = append(found, t.items[k])
+		default:
+			found = t.descend(level-1, k*fanout, min((k+1)*fanout, len(t.levels[level-1])), q, found)
 		}
 	}
-	return true
+	return found
 }

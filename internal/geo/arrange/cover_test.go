@@ -107,26 +107,35 @@ func withoutStraight(r []geo.Pt) (out []geo.Pt) {
 }
 
 // TestCoverRoundedKeepsTiling rounds tilings whose corners lie anywhere to a grid on which a good part of them
-// collapses.
+// collapses, without and with the whole ground as first layer.
 func TestCoverRoundedKeepsTiling(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		side := rapid.Int64Range(2, 12).Draw(t, "side")
+		side := rapid.SampledFrom([]int64{2, 5, 12, 100}).Draw(t, "side")
 		sets := tiles(lattice(t, side*finer, "rings"), side*finer)
-		var drawn []orb.MultiPolygon
-		for _, s := range sets {
-			drawn = append(drawn, ToOrb(s, 1e-7/finer))
-		}
-		rounded, ok := CoverRounded(drawn, 1e-7)
-		if !ok || len(rounded) != len(sets) {
-			t.Fatalf("%d sets rounded to %d", len(sets), len(rounded))
-		}
-		var back [][]Polygon
-		for _, mp := range rounded {
-			parts, _ := FromOrb(mp, 1e-7)
-			back = append(back, parts)
-		}
-		if f := faultInTiling(back, side); f != "" {
-			t.Fatal("rounded: ", f)
+		all := Union(sets...) // shares the corners of the sets
+		for _, layers := range [][][]Polygon{sets, slices.Insert(slices.Clone(sets), 0, all)} {
+			var drawn []orb.MultiPolygon
+			for _, s := range layers {
+				drawn = append(drawn, ToOrb(s, 1e-7/finer))
+			}
+			rounded, ok := CoverRounded(drawn, 1e-7)
+			if !ok || len(rounded) != len(layers) {
+				t.Fatalf("%d sets rounded to %d", len(layers), len(rounded))
+			}
+			var back [][]Polygon
+			for _, mp := range rounded {
+				parts, _ := FromOrb(mp, 1e-7)
+				back = append(back, parts)
+			}
+			if len(layers) > len(sets) {
+				if f := slowFault(back[0]); f != "" || Area(back[0]) != float64(side*side) {
+					t.Fatalf("the whole became %s: %s", show(back[0]), f)
+				}
+				back = back[1:]
+			}
+			if f := faultInTiling(back, side); f != "" {
+				t.Fatal("rounded: ", f)
+			}
 		}
 	})
 }
@@ -150,6 +159,13 @@ func TestGapsAndOverlaps(t *testing.T) {
 	}
 	if got, want := show(Gaps(shapes(t, "0,9 3,9 3,13 0,13"), layers)), "2,10 3,10 3,12 2,12"; got != want {
 		t.Errorf("Gaps(frame) = %s, want %s", got, want)
+	}
+	touching := [][]Polygon{shapes(t, "0,0 4,0 4,1 1,1 1,3 4,3 4,4 0,4"), shapes(t, "4,1 6,1 6,3 4,3 5,2")}
+	if got, want := show(Gaps(nil, touching)), "1,1 4,1 5,2 4,3 1,3"; got != want {
+		t.Errorf("gap between parts that touch in points: %s, want %s", got, want)
+	}
+	if got := Gaps(nil, nil); len(got) != 0 {
+		t.Errorf("gaps of nothing: %s", show(got))
 	}
 	over := Overlaps(layers)
 	if len(over) != 1 || !slices.Equal(over[0].Layers, []int{0, 1}) || show(over[0].Ground) != "9,0 10,0 10,10 9,10" {
@@ -273,13 +289,7 @@ func TestCoverRoundedBent(t *testing.T) {
 	var bent []orb.MultiPolygon
 	for _, l := range Cover(survey(t)[:800]) {
 		mp := ToOrb(l, 1e-7)
-		for _, p := range mp {
-			for _, r := range p {
-				for i, pt := range r {
-					r[i] = orb.Point{pt[0] + 1e-5*math.Sin(50*pt[1]), pt[1] + 1e-5*math.Cos(50*pt[0])}
-				}
-			}
-		}
+		bend(mp)
 		bent = append(bent, mp)
 	}
 	rounded, ok := CoverRounded(bent, 1e-7)
@@ -299,27 +309,37 @@ func TestCoverRoundedBent(t *testing.T) {
 	}
 }
 
-// BenchmarkCoverRounded rounds small coverages, five neighbours and their common outline, as the zones of a field are.
-func BenchmarkCoverRounded(b *testing.B) {
-	var fields [][]orb.MultiPolygon
-	corners := 0
-	for group := range slices.Chunk(survey(b)[:500], 5) {
+// roundedFields returns small coverages, five neighbours and before them their common outline, as the zones of a field
+// are, and how many corners they have.
+func roundedFields(t testing.TB) (fields [][]orb.MultiPolygon, corners int) {
+	for group := range slices.Chunk(survey(t)[:500], 5) {
 		layers := Cover(append([][]Polygon{Union(group...)}, group...))
 		var shapes []orb.MultiPolygon
 		for _, l := range layers {
 			mp := ToOrb(l, 1e-7)
-			for _, p := range mp {
-				for _, r := range p {
-					corners += len(r)
-					for i, pt := range r {
-						r[i] = orb.Point{pt[0] + 1e-5*math.Sin(50*pt[1]), pt[1] + 1e-5*math.Cos(50*pt[0])}
-					}
-				}
-			}
+			corners += bend(mp)
 			shapes = append(shapes, mp)
 		}
 		fields = append(fields, shapes)
 	}
+	return fields, corners
+}
+
+// bend moves corners by a map under which straight lines do not stay quite straight, and counts them.
+func bend(mp orb.MultiPolygon) (corners int) {
+	for _, p := range mp {
+		for _, r := range p {
+			corners += len(r) - 1
+			for i, pt := range r {
+				r[i] = orb.Point{pt[0] + 1e-5*math.Sin(50*pt[1]), pt[1] + 1e-5*math.Cos(50*pt[0])}
+			}
+		}
+	}
+	return corners
+}
+
+func BenchmarkCoverRounded(b *testing.B) {
+	fields, corners := roundedFields(b)
 	b.ReportAllocs()
 	for b.Loop() {
 		for _, shapes := range fields {

@@ -12,13 +12,10 @@ func Dissolve(parts []Polygon) []Polygon {
 	}
 	tree := newBoxTree(boxes)
 	var alone, rest []Polygon
+	var near []int32
 	for i, p := range parts {
-		met := 0
-		tree.find(boxes[i], func(int32) bool {
-			met++
-			return met < 2 // itself and another
-		})
-		if met < 2 {
+		near = tree.find(boxes[i], near[:0])
+		if len(near) < 2 { // itself and no other
 			if whole, ok := asTheyAre(p, Valid); ok {
 				alone = append(alone, whole...)
 				continue

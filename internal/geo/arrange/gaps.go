@@ -3,18 +3,38 @@ package arrange
 import (
 	"fmt"
 	"slices"
+
+	"rootworthy/internal/geo"
 )
 
-// Gaps returns the ground inside frame that no layer covers. A nil frame means what all layers together surround: then
-// gaps are the holes of the coverage.
+// Gaps returns the ground inside frame that no layer covers. A nil frame means what the layers together surround: gaps
+// are then all uncovered ground but that which reaches out without end.
 func Gaps(frame []Polygon, layers [][]Polygon) []Polygon {
-	covered := Union(layers...)
-	if frame == nil {
-		for _, p := range covered {
-			frame = append(frame, p[:1])
+	around := frame == nil
+	if around {
+		b := geo.NoBox()
+		for _, parts := range layers {
+			for _, p := range parts {
+				b.Grow(boxOfPart(p))
+			}
 		}
+		if b.X0 > b.X1 {
+			return nil
+		}
+		frame = []Polygon{{{
+			{X: b.X0 - 1, Y: b.Y0 - 1}, {X: b.X1 + 1, Y: b.Y0 - 1}, {X: b.X1 + 1, Y: b.Y1 + 1}, {X: b.X0 - 1, Y: b.Y1 + 1},
+		}}}
 	}
-	return Difference(frame, covered)
+	l := newLines()
+	l.addPolygons(frame, 0)
+	for _, parts := range layers {
+		l.addPolygons(parts, 1)
+	}
+	gaps := l.must().ground(func(v []wind) bool { return above(v, 0) && !above(v, 1) })
+	if around {
+		gaps = gaps[1:] // the first has the least point of all, the corner of the frame
+	}
+	return gaps
 }
 
 // Doubled is ground that several layers cover.

@@ -119,17 +119,18 @@ func (l *lines) node(g grid, limit int) (*lines, error) {
 
 // crossings returns the cells of all points where two edges cross.
 func (l *lines) crossings(g grid, boxes []geo.Box, tree *boxTree, limit int) (hot []geo.Pt, err error) {
+	var near []int32
 	for e := range boxes {
 		a, b := l.ends(int32(e))
-		tree.find(boxes[e], func(f int32) bool {
+		near = tree.find(boxes[e], near[:0])
+		for _, f := range near {
 			if int(f) <= e {
-				return true
+				continue
 			}
 			if c, d := l.ends(f); crosses(a, b, c, d) {
 				hot = append(hot, g.round(crossing(a, b, c, d)))
 			}
-			return limit == 0 || len(hot) <= limit
-		})
+		}
 		if limit > 0 && len(hot) > limit {
 			return nil, errTangled
 		}
@@ -143,13 +144,14 @@ type hit struct{ edge, cell int32 }
 // hits returns all meetings of edges and hot cells.
 func (l *lines) hits(g grid, tree *boxTree, hot []geo.Pt) []hit {
 	all := make([]hit, 0, 2*len(l.edges)+len(hot))
+	var near []int32
 	for i, c := range hot {
-		tree.find(g.around(c), func(e int32) bool {
+		near = tree.find(g.around(c), near[:0])
+		for _, e := range near {
 			if a, b := l.ends(e); g.meets(a, b, c) {
 				all = append(all, hit{e, int32(i)})
 			}
-			return true
-		})
+		}
 	}
 	return all
 }

@@ -37,6 +37,7 @@ type thinner struct {
 	links  [][]link
 	gone   []bool
 	tree   *boxTree
+	near   []int32
 	queue  corners
 	latest []float64 // per corner: its area as last put in the queue
 }
@@ -96,14 +97,10 @@ func (t *thinner) removable(v int32) bool {
 	a, b, c := p[u], p[v], p[w]
 	reach := boxOf(a, b)
 	reach.Grow(boxOf(c, c))
-	free := true
-	t.tree.find(reach, func(i int32) bool {
-		if i != u && i != v && i != w && !t.gone[i] && inTriangle(p[i], a, b, c) {
-			free = false
-		}
-		return free
+	t.near = t.tree.find(reach, t.near[:0])
+	return !slices.ContainsFunc(t.near, func(i int32) bool {
+		return i != u && i != v && i != w && !t.gone[i] && inTriangle(p[i], a, b, c)
 	})
-	return free
 }
 
 // inTriangle says whether p lies in the closed triangle a, b, c, which may be flat; p is then known to lie in its box.
