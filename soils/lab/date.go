@@ -49,6 +49,9 @@ func readDay(cell string, order dayOrder) (time.Time, dayState) {
 		return day(number(f[0]), monthNumber(f[1]), number(f[2]))
 	}
 	year := fullYear(f[2])
+	if order == orderUnclear && len(f[2]) == 2 && strings.Count(s, "-") == 2 && number(f[0]) > 0 && number(f[1]) > 0 {
+		return time.Time{}, dayUnclear // 22-07-08 has the year first as often as last
+	}
 	switch a, b := number(f[0]), number(f[1]); {
 	case year == 0:
 		return time.Time{}, dayBad

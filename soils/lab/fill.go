@@ -69,6 +69,7 @@ type rowNotes struct {
 	extractant Extractant
 	buffer     Buffer
 	lon, lat   unit.Opt[float64]
+	badDegrees bool // a fault of lon or lat was told
 }
 
 func (x cell) putText(s *Sample) outcome {
@@ -239,6 +240,7 @@ func (x cell) putDegrees(row *rowNotes, v float64) outcome {
 		limit, to = 90, &row.lat
 	}
 	if !(v >= -limit && v <= limit) {
+		row.badDegrees = true
 		return x.fault("not degrees", quoted(x.text)+" is no "+kinds[x.c.holds].words+" in degrees",
 			"give WGS 84 degrees; projected coordinates must be converted, and longitude and latitude must not be swapped")
 	}

@@ -192,6 +192,9 @@ func decodeJSON(b []byte, to any) error {
 
 // placed adds the line to an error of the decoder.
 func placed(b []byte, err error) error {
+	if errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF) {
+		return fmt.Errorf("line %d: the document breaks off; ask the laboratory for it again", 1+bytes.Count(b, []byte("\n")))
+	}
 	var syntax *json.SyntaxError
 	if errors.As(err, &syntax) {
 		n := min(max(syntax.Offset, 0), int64(len(b)))

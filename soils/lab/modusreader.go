@@ -16,6 +16,7 @@ type modusReader struct {
 	columns  map[modusKind]int // index into accounts
 	kinds    []column
 	accounts []Column
+	full     bool // no more samples are taken
 
 	event  modusEvent
 	bag    modusBag
@@ -59,6 +60,13 @@ func newModusReader(name string, m *Mapping, faults *diag.List) *modusReader {
 
 // layer makes a sample of the results of one layer of the bag.
 func (r *modusReader) layer(id string, line int, results []modusResult) {
+	if r.full || len(r.samples) >= mostSamples {
+		if !r.full {
+			tooMany(r.file, line, r.faults)
+		}
+		r.full = true
+		return
+	}
 	s := Sample{ID: r.bag.id, LabNumber: r.bag.labNumber, Lab: r.event.lab, Place: Place{Field: r.event.field}, File: r.file, Line: line}
 	var notes rowNotes
 	place := func(h holds, text string) {

@@ -96,7 +96,7 @@ func withoutRating(s string) string {
 // parseMarked parses digits with the marks of the table.
 func parseMarked(s string, mark decimalMark) (float64, bool) {
 	group, point := ",", "."
-	if mark == markComma || mark == markUnclear && strings.Count(s, ",") == 1 && !grouped(s, ",") {
+	if mark == markComma || mark == markUnclear && decimalComma(s) {
 		group, point = ".", ","
 	}
 	whole, _, _ := strings.Cut(s, point)
@@ -122,9 +122,14 @@ func grouped(s, sep string) bool {
 	return len(parts) > 1
 }
 
-// thousandsOrDecimals says whether "1,150" could be either.
+// thousandsOrDecimals says whether "1,150" could be either; no thousands begin with 0.
 func thousandsOrDecimals(s string) bool {
-	return strings.Count(s, ",") == 1 && grouped(s, ",") && !strings.HasPrefix(s, "0")
+	return strings.Count(s, ",") == 1 && grouped(s, ",") && !strings.HasPrefix(strings.TrimLeft(s, "+-"), "0")
+}
+
+// decimalComma says whether the one comma of "6,4" or "0,150" can only stand before decimals.
+func decimalComma(s string) bool {
+	return strings.Count(s, ",") == 1 && !strings.Contains(s, ".") && !thousandsOrDecimals(s)
 }
 
 // evidence tells how a cell writes figures, when it can be only one way.
@@ -135,7 +140,7 @@ func evidence(cell string) decimalMark {
 	}
 	comma, point := strings.Count(s, ","), strings.Count(s, ".")
 	switch {
-	case comma == 1 && point == 0 && (!grouped(s, ",") || strings.HasPrefix(s, "0")),
+	case decimalComma(s),
 		comma == 1 && point > 0 && strings.LastIndex(s, ",") > strings.LastIndex(s, "."):
 		return markComma
 	case point == 1:

@@ -12,6 +12,15 @@ import (
 // mostBytes is the largest file that is read: a laboratory's largest are some megabytes.
 const mostBytes = 64 << 20
 
+// mostSamples is how many samples are taken of one file, about a kilobyte each: a whole state's laboratory prints that in
+// a season, a farm in a thousand years.
+const mostSamples = 100000
+
+// tooMany tells once that a file has more samples than are taken.
+func tooMany(file string, line int, faults *diag.List) {
+	faults.Add(diag.Fault{File: file, Line: line, Kind: "too many samples", What: fmt.Sprintf("the file has over %d samples; the rest from here on is not read", mostSamples), Fix: "split the file"})
+}
+
 // Results is what a file of a laboratory holds.
 type Results struct {
 	Samples    []Sample // in the order of the file

@@ -27,6 +27,16 @@ func (r tableRow) cell(i int) string {
 	return ""
 }
 
+// first returns the first cell that is not empty.
+func (r tableRow) first() string {
+	for _, c := range r.cells {
+		if c = squeeze(c); c != "" {
+			return c
+		}
+	}
+	return ""
+}
+
 func (r tableRow) empty() bool {
 	return !slices.ContainsFunc(r.cells, func(c string) bool { return strings.TrimSpace(c) != "" })
 }
@@ -55,6 +65,10 @@ func readTable(file string, t table, h heading, m *Mapping, faults *diag.List) *
 	r.identify()
 	r.settings()
 	for _, row := range t.rows[h.first():] {
+		if len(r.samples) >= mostSamples {
+			tooMany(file, row.line, faults)
+			break
+		}
 		r.readRow(row)
 	}
 	r.questions()

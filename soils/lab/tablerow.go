@@ -37,10 +37,9 @@ func (r *tableReader) readRow(row tableRow) {
 			}
 		}
 	}
-	id := strings.ToLower(s.ID)
-	switch {
-	case oneOf(id, summaries):
-		r.leaveOut(row, "summary", "row "+quoted(s.ID)+" sums up other rows", "rename the sample if it is one")
+	switch first := row.first(); {
+	case oneOf(strings.ToLower(first), summaries):
+		r.leaveOut(row, "summary", "row "+quoted(first)+" sums up other rows", "rename the sample if it is one")
 		return
 	case results == 0:
 		r.leaveOut(row, "no results", "the row holds no result", "check that the result columns are understood")
@@ -221,7 +220,7 @@ func pointOf(row *rowNotes, faults *diag.List, at diag.Fault) (p unit.Opt[orb.Po
 	case okLon && okLat:
 		at.Field, at.Kind, at.What, at.Fix = "lon, lat", "null island", "0, 0 lies in the Gulf of Guinea", "leave both empty when the point is not known"
 		faults.Add(at)
-	case okLon != okLat:
+	case okLon != okLat && !row.badDegrees:
 		at.Field, at.Kind, at.What, at.Fix = "lon, lat", "half a point", "only one of longitude and latitude is given", "give both or none"
 		faults.Add(at)
 	}

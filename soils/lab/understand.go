@@ -36,8 +36,11 @@ func understand(header, unitCell string) column {
 	if len(units) > 1 {
 		return leftOut("its header names several units (" + strings.Join(units, ", ") + "), and which one holds is not clear")
 	}
-	if len(units) == 1 {
+	switch length, isLength := words().is("length", plainWords(unitCell)); {
+	case len(units) == 1:
 		c.unit = measureByCode(units[0])
+	case isLength && c.unit == unitless && (c.holds == topDepth || c.holds == bottomDepth || c.holds == depthRange):
+		c.unit = measureByCode(length)
 	}
 	return settle(c)
 }
