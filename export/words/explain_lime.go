@@ -170,7 +170,7 @@ func (e *explanation) product() {
 	}
 	e.para("%s.", s)
 	if l.WaitMonths > 0 {
-		e.para("The last pass has worked %d months after the first%s.", l.WaitMonths, optionalText(", on ", Date(l.Ready)))
+		e.para("The last pass has worked %s after the first%s; the wait after a pass is %s.", count(l.WaitMonths, "month", "months"), optionalText(", on ", Date(l.Ready)), waitFounding(l, e.profile, Consultant))
 	}
 	if l.Window != "" {
 		e.para("Earliest sowing window: %s.", Window(l.Window))
@@ -184,3 +184,17 @@ func optionalText(before, s string) string {
 	}
 	return before + s
 }
+
+// waitFounding says how well the wait after the last pass is founded, or that somebody chose it for this run.
+func waitFounding(l *suitability.Lime, p *suitability.Profile, r Reader) string {
+	if p == nil {
+		p = &suitability.Profile{Lime: suitability.LimeRules{Wait: suitability.Figure{Value: usualWait, Status: suitability.Proposal}}}
+	}
+	if last := l.WaitMonths - 12*(l.Passes-1); float64(last) != p.Lime.Wait.Value {
+		return "as chosen for this run"
+	}
+	return Status(string(p.Lime.Wait.Status), r)
+}
+
+// usualWait is the wait in months where no profile is at hand. Source: proposal.
+const usualWait = 12

@@ -14,6 +14,7 @@ import (
 type sowing struct {
 	window string
 	passes int
+	wait   string // how well the wait after lime is founded
 	area   unit.Area
 }
 
@@ -21,9 +22,14 @@ type sowing struct {
 func (s *summary) calendar() {
 	groups := map[sowing]unit.Area{}
 	for _, z := range export.Zones(s.r) {
-		if z.Lime.Window != "" {
-			groups[sowing{window: z.Lime.Window, passes: z.Lime.Passes}] += z.Area
+		if z.Lime.Window == "" {
+			continue
 		}
+		g := sowing{window: z.Lime.Window, passes: z.Lime.Passes}
+		if g.passes > 0 {
+			g.wait = "the wait is " + waitFounding(&z.Lime, s.r.Profile, Landowner)
+		}
+		groups[g] += z.Area
 	}
 	if len(groups) == 0 {
 		return
@@ -33,12 +39,14 @@ func (s *summary) calendar() {
 		g.area = area
 		list = append(list, g)
 	}
-	slices.SortFunc(list, func(a, b sowing) int { return cmp.Or(cmp.Compare(a.window, b.window), cmp.Compare(a.passes, b.passes)) })
+	slices.SortFunc(list, func(a, b sowing) int {
+		return cmp.Or(cmp.Compare(a.window, b.window), cmp.Compare(a.passes, b.passes), cmp.Compare(a.wait, b.wait))
+	})
 	s.heading("Earliest sowing" + optionalText(", counted from ", Date(s.r.Provenance.Date)))
 	for _, g := range list {
 		after := "without lime"
 		if g.passes > 0 {
-			after = "after " + count(g.passes, "lime pass", "lime passes") + ", if the retest reads at least pH " + plain(sowFrom(s.r.Profile), 2)
+			after = "after " + count(g.passes, "lime pass", "lime passes") + ", if the retest reads at least pH " + plain(sowFrom(s.r.Profile), 2) + "; " + g.wait
 		}
 		s.text("- ", "  ", fmt.Sprintf("%s: %s acres, %s", Window(g.window), acres(g.area), after))
 	}
