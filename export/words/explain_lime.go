@@ -170,7 +170,7 @@ func (e *explanation) product() {
 	}
 	e.para("%s.", s)
 	if l.WaitMonths > 0 {
-		e.para("The last pass has worked %s after the first%s; the wait after a pass is %s.", count(l.WaitMonths, "month", "months"), optionalText(", on ", Date(l.Ready)), waitFounding(l, e.profile, Consultant))
+		e.para("The last pass has worked %s after the first%s; wait after a pass: %s.", count(l.WaitMonths, "month", "months"), optionalText(", on ", Date(l.Ready)), waitFounding(l, e.profile, Consultant))
 	}
 	if l.Window != "" {
 		e.para("Earliest sowing window: %s.", Window(l.Window))
