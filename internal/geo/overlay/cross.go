@@ -27,10 +27,12 @@ func (w *worker) findCrossings() {
 		if !s.supers[i].meets(&q) {
 			continue
 		}
-		for c := i * superChunk; c < min((i+1)*superChunk, len(s.boxes)); c++ {
-			if s.boxes[c].meets(&q) {
-				w.near = append(w.near, int32(c))
-				w.fetched += s.pts[c*chunk].x // see fetch
+		first := i * superChunk
+		boxes := s.boxes[first:min(first+superChunk, len(s.boxes))]
+		for k := range boxes {
+			if boxes[k].meets(&q) {
+				w.near = append(w.near, int32(first+k))
+				w.fetched += s.pts[(first+k)*chunk].x // see fetch
 			}
 		}
 	}
@@ -56,8 +58,10 @@ func (w *worker) chunkAgainstField(c int) {
 		if !f.supers[k].Meets(&box) {
 			continue
 		}
-		for fc := k * chunk; fc < min((k+1)*chunk, len(f.boxes)); fc++ {
-			if !f.boxes[fc].Meets(&box) {
+		first := k * chunk
+		boxes := f.boxes[first:min(first+chunk, len(f.boxes))]
+		for i := range boxes {
+			if !boxes[i].Meets(&box) {
 				continue
 			}
 			if n < 0 {
@@ -66,7 +70,7 @@ func (w *worker) chunkAgainstField(c int) {
 					pts[i] = geo.Pt{X: s.origin.X + int64(p.x), Y: s.origin.Y + int64(p.y)}
 				}
 			}
-			w.chunkPair(pts[:n+1], c*chunk, &box, fc)
+			w.chunkPair(pts[:n+1], c*chunk, &box, first+i)
 		}
 	}
 }

@@ -179,6 +179,7 @@ func ringWith(rings []span, e int32) span {
 // addUncrossed adds whole rings that are not crossed: field rings inside the polygon, and rings of the polygon inside
 // the field. Holes come in as any other ring, by their direction.
 func (w *worker) addUncrossed() {
+	before := len(w.out.rings)
 	k := 0
 	for _, r := range w.field.rings {
 		for k < len(w.xs) && w.xs[k].fe < r.start {
@@ -190,6 +191,7 @@ func (w *worker) addUncrossed() {
 			w.out.close(start)
 		}
 	}
+	w.whole = before+len(w.field.rings) == len(w.out.rings) && len(w.xs) == 0
 	k = 0
 	for _, r := range w.soil.rings {
 		for k < len(w.xs) && w.xs[w.bySoil[k]].se < r.start {
@@ -203,6 +205,7 @@ func (w *worker) addUncrossed() {
 			start := len(w.out.pts)
 			w.soilPoints(start, r.start, r.start+r.n)
 			w.out.close(start)
+			w.whole = false
 		}
 	}
 }

@@ -32,6 +32,8 @@ type worker struct {
 	parent []int32 // of each: for a hole its outer ring, numbered within the piece; -1 for an outer ring
 	pieces []piece
 	check  checker
+	land   checker // holds what is known of the field's rings
+	whole  bool    // the rings just traced are all those of the field, and no others
 	onEdge []edgePoint
 	onLine []edgeLine
 	loose  bool              // pieces moved when they were mended, and no longer fit their neighbours
@@ -87,7 +89,7 @@ func (w *worker) loadField(number int, shape orb.MultiPolygon) {
 	f := &w.field
 	f.load(shape)
 	f.wide = f.wide || w.opt.forceWide
-	if !f.bad && (len(f.rings) == 0 || w.check.check(f.pts, f.rings, f.wide) == clean) {
+	if !f.bad && (len(f.rings) == 0 || w.land.check(f.pts, f.rings, f.wide) == clean) {
 		return
 	}
 	w.repair = f.mend(shape)
@@ -129,6 +131,10 @@ func (w *worker) view(id uint32) {
 // accept takes the rings from first on as the piece of polygon id, if they are valid.
 func (w *worker) accept(id uint32, first int) bool {
 	rings := w.out.rings[first:]
+	if w.whole && !w.field.wide && w.repair == nil {
+		w.take(id, first, &w.land) // the field itself, which has been tested
+		return true
+	}
 	if w.check.check(w.out.pts, rings, w.field.wide) != clean {
 		// Most often a boundary that follows a survey line leaves a line walked to and fro.
 		if !w.out.unspike(first) {
@@ -142,16 +148,21 @@ func (w *worker) accept(id uint32, first int) bool {
 			return false
 		}
 	}
+	w.take(id, first, &w.check)
+	return true
+}
+
+// take makes a piece of the rings from first on, of which k knows areas and order.
+func (w *worker) take(id uint32, first int, k *checker) {
 	p := piece{polygon: id, key: w.cov.polygons[id].key, from: int32(first), to: int32(len(w.out.rings))}
-	for i, a := range w.check.areas {
+	for i, a := range k.areas {
 		p.doubled = p.doubled.Add(a)
 		up := int32(-1)
 		if a.Sign() < 0 {
-			up = w.check.parent[i]
+			up = k.parent[i]
 		}
 		w.parent = append(w.parent, up)
-		w.least = append(w.least, w.check.least(i))
+		w.least = append(w.least, k.least(i))
 	}
 	w.pieces = append(w.pieces, p)
-	return true
 }
