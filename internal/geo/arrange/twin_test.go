@@ -134,8 +134,12 @@ func slowPolygonFault(p Polygon) string {
 			}
 		}
 	}
-	// Rings and touching points as a graph: a circle in it cuts the ground.
-	parent := make([]int, len(p))
+	return slowCircle(len(p), groups)
+}
+
+// slowCircle looks for a circle among n rings and the points where some of them touch: it cuts the ground.
+func slowCircle(n int, groups map[geo.Pt]map[int]bool) string {
+	parent := make([]int, n)
 	for i := range parent {
 		parent[i] = i
 	}
