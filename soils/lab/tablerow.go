@@ -11,9 +11,8 @@ import (
 	"rootworthy/soils/unit"
 )
 
-// summaries are what stands in place of a sample id in rows that sum up the others.
-var summaries = []string{"average", "avg", "mean", "median", "minimum", "min", "maximum", "max", "std", "stdev", "std dev", "sd", "cv",
-	"total", "sum", "count", "n", "lsd", "standard deviation", "field average"}
+// summaries are what rows that sum up the others begin with, in lower case.
+var summaries = []string{"average", "avg", "mean", "median", "minimum", "min", "maximum", "max", "std", "stdev", "std dev", "standard deviation", "field average"}
 
 // readRow makes a sample of a row, unless it holds none.
 func (r *tableReader) readRow(row tableRow) {

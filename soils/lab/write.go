@@ -20,9 +20,10 @@ type plainColumn struct {
 // mapping and gives back as they were: contents in mg/kg, depths in cm, days as 2026-03-14, limits as "<25" and "ND".
 // Only columns that hold something are written. Lime that the laboratory printed without a unit moves to its text.
 func WritePlain(w io.Writer, samples []Sample) error {
-	columns := slices.DeleteFunc(plainColumns(samples), func(c plainColumn) bool {
+	columns := slices.DeleteFunc(plainColumns(), func(c plainColumn) bool {
 		return c.header != "sample_id" && !slices.ContainsFunc(samples, func(s Sample) bool { return c.cell(&s) != "" })
 	})
+	columns = append(columns, limeColumns(samples)...)
 	out := csv.NewWriter(w)
 	row := make([]string, len(columns))
 	for i, c := range columns {
@@ -43,8 +44,8 @@ func WritePlain(w io.Writer, samples []Sample) error {
 	return out.Error()
 }
 
-// plainColumns lists every column that any of the samples may need, in the order of the form.
-func plainColumns(samples []Sample) []plainColumn {
+// plainColumns lists every column but lime, in the order of the form.
+func plainColumns() []plainColumn {
 	c := []plainColumn{
 		{"sample_id", func(s *Sample) string { return s.ID }},
 		{"lab_number", func(s *Sample) string { return s.LabNumber }},
@@ -89,10 +90,10 @@ func plainColumns(samples []Sample) []plainColumn {
 	for _, e := range Elements() {
 		c = append(c, plainColumn{e.Code() + "_sat_pct", func(s *Sample) string { return saturationBy(s, e) }})
 	}
-	return append(append(c, nutrientColumns(samples)...), limeColumns(samples)...)
+	return append(c, nutrientColumns()...)
 }
 
-func nutrientColumns(samples []Sample) []plainColumn {
+func nutrientColumns() []plainColumn {
 	var c []plainColumn
 	for _, e := range Elements() {
 		for _, x := range append([]Extractant{ExtractantUnknown}, Extractants()...) {
@@ -105,7 +106,8 @@ func nutrientColumns(samples []Sample) []plainColumn {
 	return c
 }
 
-// limeColumns repeats crop, rate and text as often as a sample has recommendations; all three, so that they stay together.
+// limeColumns repeats crop, rate and text as often as a sample has recommendations; always all three, since readers put
+// together the first of each, then the second.
 func limeColumns(samples []Sample) []plainColumn {
 	most := 0
 	for _, s := range samples {

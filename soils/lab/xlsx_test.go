@@ -30,10 +30,10 @@ func TestSpreadsheetOfAnotherLibrary(t *testing.T) {
 		t.Errorf("%d faults, want the formula of the mean: %s", n, &faults)
 	}
 	if got, want := asPlainAll(t, r.Samples), strings.Join([]string{
-		"sample_id,lab_number,top_cm,bottom_cm,date,ph_water,buffer_ph_mehlich,om_pct,p_m3_ppm,k_m3_ppm,lab_lime_st_ac",
-		"North 1,101,0,15.24,2026-03-14,5.4,6.2,2.1,38,91,1.5",
-		"North 2,102,0,15.24,2026-03-14,6.18,,3.4,<5,120,0",
-		"North 2,103,15.24,30.48,2026-03-14,5.05,5.9,1,ND,1e-05,2.25", "",
+		"sample_id,lab_number,top_cm,bottom_cm,date,ph_water,buffer_ph_mehlich,om_pct,p_m3_ppm,k_m3_ppm,lab_lime_crop,lab_lime_st_ac,lab_lime_text",
+		"North 1,101,0,15.24,2026-03-14,5.4,6.2,2.1,38,91,,1.5,",
+		"North 2,102,0,15.24,2026-03-14,6.18,,3.4,<5,120,,0,",
+		"North 2,103,15.24,30.48,2026-03-14,5.05,5.9,1,ND,1e-05,,2.25,", "",
 	}, "\n"); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
