@@ -14,7 +14,7 @@ import (
 func (w *worker) finish(number int) Cut {
 	w.sortEdgePoints()
 	area := w.boundaryArea()
-	if w.loose {
+	if w.loose || area.Sign() < 0 { // a field of a few units can be turned inside out by rounding its crossings
 		w.fit()
 		area = areaOf(w.frame)
 	}

@@ -230,7 +230,7 @@ func (w *worker) fit() {
 		layers = append(layers, w.partsOf(&w.pieces[i]))
 	}
 	layers = arrange.Cover(layers)
-	w.frame = layers[0]
+	w.frame, w.loose = layers[0], true
 	for i := range w.pieces {
 		p := &w.pieces[i]
 		p.parts, p.mended = layers[i+1], true
