@@ -146,3 +146,12 @@ func compareCells[T raster.Number](f *File, band, n int, want func(i int) T) str
 	}
 	return ""
 }
+
+// compareFilled is compareRaw for a band with a no-data value: cells that hold it there are missing here.
+func compareFilled(f *File, band int, kind string, want []byte) string {
+	full, plain := *f, f.bands[band]
+	plain.Nodata = ""
+	full.bands = append([]Band(nil), f.bands...)
+	full.bands[band] = plain
+	return compareRaw(&full, band, kind, want)
+}

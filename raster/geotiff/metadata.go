@@ -2,6 +2,7 @@ package geotiff
 
 import (
 	"encoding/xml"
+	"html"
 	"math"
 	"strconv"
 	"strings"
@@ -44,7 +45,7 @@ func describe(bands []Band, text string) (wrong bool) {
 		if err != nil || i < 0 || i >= len(bands) {
 			continue
 		}
-		b, v := &bands[i], strings.TrimSpace(it.Text)
+		b, v := &bands[i], strings.TrimSpace(html.UnescapeString(it.Text)) // GDAL escapes text twice
 		number, err := strconv.ParseFloat(v, 64)
 		good := err == nil && number-number == 0
 		switch {
