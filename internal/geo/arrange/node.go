@@ -172,8 +172,11 @@ func (l *lines) chain(from *lines, hits []hit) {
 	})
 	for i := 1; i < len(hits); i++ {
 		if hits[i].edge == hits[i-1].edge {
-			up := from.edges[hits[i].edge].delta
-			l.add(hits[i-1].cell, hits[i].cell, up, l.winds.neg(up))
+			p, q, delta := hits[i-1].cell, hits[i].cell, from.edges[hits[i].edge].delta
+			if p > q {
+				p, q, delta = q, p, l.winds.neg(delta)
+			}
+			l.edges = append(l.edges, edge{p, q, delta})
 		}
 	}
 }
