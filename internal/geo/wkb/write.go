@@ -40,3 +40,11 @@ func appendHead(b []byte, k kind, n int) []byte {
 	b = binary.LittleEndian.AppendUint32(b, uint32(k))
 	return binary.LittleEndian.AppendUint32(b, uint32(n))
 }
+
+// AppendPoint appends a little-endian Point.
+func AppendPoint(b []byte, p orb.Point) []byte {
+	b = append(b, 1)
+	b = binary.LittleEndian.AppendUint32(b, uint32(point))
+	b = binary.LittleEndian.AppendUint64(b, math.Float64bits(p[0]))
+	return binary.LittleEndian.AppendUint64(b, math.Float64bits(p[1]))
+}
