@@ -1,9 +1,10 @@
 package main
 
 import (
+	"bufio"
 	"encoding/binary"
-	"errors"
 	"fmt"
+	"io"
 	"math"
 	"os"
 
@@ -16,40 +17,45 @@ import (
 //
 // all little-endian; WKB is Polygon or MultiPolygon with X and Y.
 func readPolygons(path string) ([]orb.MultiPolygon, error) {
-	b, err := os.ReadFile(path)
+	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
-	if len(b) < 16 || string(b[:8]) != "RWPOLYS1" {
+	defer f.Close()
+	r := &reader{r: bufio.NewReaderSize(f, 1<<20)}
+	if head := r.take(8); string(head) != "RWPOLYS1" {
 		return nil, fmt.Errorf("%s: not a file of polygons", path)
 	}
-	r := &reader{b: b[16:]}
-	shapes := make([]orb.MultiPolygon, 0, binary.LittleEndian.Uint32(b[8:]))
-	for range cap(shapes) {
-		r.u32()
-		r.u32()
+	n := r.u32()
+	r.u32()
+	var shapes []orb.MultiPolygon
+	for ; n > 0 && r.err == nil; n-- {
+		r.take(8)
 		shapes = append(shapes, r.geometry())
 	}
-	if r.short {
-		return nil, fmt.Errorf("%s: %w", path, errors.New("shorter than it says"))
+	if r.err != nil {
+		return nil, fmt.Errorf("%s: %w", path, r.err)
 	}
 	return shapes, nil
 }
 
-// reader walks through bytes; reading past the end sets short and gives zeros.
+// reader walks through the file; after its first error it gives zeros.
 type reader struct {
-	b     []byte
-	short bool
+	r   io.Reader
+	buf [16]byte
+	err error
 }
 
+// take returns the next n bytes, at most 16, until the next call.
 func (r *reader) take(n int) []byte {
-	if n > len(r.b) {
-		r.short = true
-		return make([]byte, min(n, 16))
+	b := r.buf[:n]
+	if r.err == nil {
+		_, r.err = io.ReadFull(r.r, b)
 	}
-	t := r.b[:n]
-	r.b = r.b[n:]
-	return t
+	if r.err != nil {
+		clear(b)
+	}
+	return b
 }
 
 func (r *reader) u32() uint32 { return binary.LittleEndian.Uint32(r.take(4)) }
@@ -60,7 +66,7 @@ func (r *reader) geometry() orb.MultiPolygon {
 		return orb.MultiPolygon{r.polygon()}
 	}
 	var m orb.MultiPolygon
-	for n := r.u32(); n > 0 && !r.short; n-- {
+	for n := r.u32(); n > 0 && r.err == nil; n-- {
 		r.take(5)
 		m = append(m, r.polygon())
 	}
@@ -69,11 +75,12 @@ func (r *reader) geometry() orb.MultiPolygon {
 
 func (r *reader) polygon() orb.Polygon {
 	var p orb.Polygon
-	for n := r.u32(); n > 0 && !r.short; n-- {
-		raw := r.take(16 * int(r.u32()))
-		ring := make(orb.Ring, len(raw)/16)
-		for i := range ring {
-			ring[i] = orb.Point{float(raw[16*i:]), float(raw[16*i+8:])}
+	for n := r.u32(); n > 0 && r.err == nil; n-- {
+		left := r.u32()
+		ring := make(orb.Ring, 0, min(left, 1<<20))
+		for ; left > 0 && r.err == nil; left-- {
+			b := r.take(16)
+			ring = append(ring, orb.Point{float(b), float(b[8:])})
 		}
 		p = append(p, ring)
 	}
