@@ -121,7 +121,7 @@ func cut(survey, land []orb.MultiPolygon, threads int) (r report, sums []byte, e
 			}
 		}
 	}
-	err = cov.Run(context.Background(), each, overlay.Options{Workers: threads}, func(c overlay.Cut) error {
+	err = cov.Run(context.Background(), each, overlay.Options{Workers: threads, Reuse: true}, func(c overlay.Cut) error {
 		area := c.Slivers
 		for _, p := range c.Pieces {
 			area += p.Area

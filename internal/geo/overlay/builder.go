@@ -11,11 +11,12 @@ import (
 
 // builder turns rings on the grid into shapes in metres, in an order that depends on nothing but their geometry:
 // rings begin with their least point, holes and parts are in the order of their first points. All shapes of a field
-// share three allocations.
+// are cut from the same few slices.
 type builder struct {
 	points []orb.Point
 	ringsN []orb.Ring
 	partsN []orb.Polygon
+	pieces []Piece
 	order  []ringStart
 }
 
@@ -42,9 +43,27 @@ func (b *builder) reserve(w *worker) {
 			rings += int(p.to - p.from)
 		}
 	}
-	b.points = make([]orb.Point, 0, points)
-	b.ringsN = make([]orb.Ring, 0, rings)
-	b.partsN = make([]orb.Polygon, 0, parts)
+	b.points = room(b.points, points, w.opt.Reuse)
+	b.ringsN = room(b.ringsN, rings, w.opt.Reuse)
+	b.partsN = room(b.partsN, parts, w.opt.Reuse)
+	b.pieces = room(b.pieces, len(w.pieces), w.opt.Reuse)
+}
+
+// room returns a slice with room for n more. What is to be used again comes in larger blocks; what is given away, to
+// measure.
+func room[T any](s []T, n int, reuse bool) []T {
+	switch {
+	case !reuse:
+		return make([]T, 0, n)
+	case cap(s)-len(s) < n:
+		return make([]T, 0, max(n, 2*cap(s)))
+	}
+	return s
+}
+
+// recycle makes all memory handed out free again.
+func (b *builder) recycle() {
+	b.points, b.ringsN, b.partsN, b.pieces = b.points[:0], b.ringsN[:0], b.partsN[:0], b.pieces[:0]
 }
 
 // rings builds the shape of one piece. parent is -1 for outer rings, else the number of a hole's outer ring; leasts says

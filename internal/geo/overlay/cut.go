@@ -16,6 +16,7 @@ type Options struct {
 	Dissolve bool           // pieces of one key in a field become one, without inner edges, Polygon = -1
 	Gaps     bool           // fill Gaps and Overlaps with the geometry of uncovered and doubly covered ground
 	Boundary bool           // fill Boundary
+	Reuse    bool           // shapes are good only until emit returns; their memory is then used again, which saves a tenth
 	Progress func(done int) // called after each field with how many are done; nil means silent; never concurrently
 
 	listAll   bool // for tests: list slivers too

@@ -29,7 +29,7 @@ func (w *worker) finish(number int) Cut {
 		w.dissolve()
 	}
 	w.build.reserve(w)
-	c.Pieces = make([]Piece, 0, len(w.pieces))
+	first := len(w.build.pieces)
 	for i := range w.pieces {
 		p := &w.pieces[i]
 		out := Piece{Field: number, Polygon: int(p.polygon), Key: p.key, Area: geo.SquareMetres(p.doubled)}
@@ -49,8 +49,9 @@ func (w *worker) finish(number int) Cut {
 			c.Slivers += out.Area
 			continue
 		}
-		c.Pieces = append(c.Pieces, out)
+		w.build.pieces = append(w.build.pieces, out)
 	}
+	c.Pieces = w.build.pieces[first:len(w.build.pieces):len(w.build.pieces)]
 	sortPieces(c.Pieces)
 	if w.opt.Boundary {
 		c.Boundary = shapeOf(w.boundaryParts(), 0)

@@ -37,11 +37,12 @@ func (c *Coverage) Run(ctx context.Context, fields iter.Seq2[int, orb.MultiPolyg
 		return nil
 	}
 	if workers == 1 {
-		w := &worker{cov: c, tree: tree, opt: opt}
+		w := &worker{cov: c, tree: tree, opt: opt, build: &builder{}}
 		for number, shape := range fields {
 			if ctx.Err() != nil {
 				return context.Cause(ctx)
 			}
+			w.build.recycle()
 			if err := give(w.cut(number, shape)); err != nil {
 				return err
 			}
@@ -56,7 +57,22 @@ type job struct {
 	numbers []int
 	shapes  []orb.MultiPolygon
 	cuts    []Cut
+	build   builder
 	ready   chan struct{} // closed when cuts are there
+}
+
+// newJob returns a job from free, or a new one.
+func newJob(free chan *job) *job {
+	select {
+	case j := <-free:
+		clear(j.shapes)
+		j.numbers, j.shapes, j.cuts = j.numbers[:0], j.shapes[:0], j.cuts[:0]
+		j.build.recycle()
+		j.ready = make(chan struct{})
+		return j
+	default:
+		return &job{ready: make(chan struct{})}
+	}
 }
 
 // runParallel reads fields in one goroutine, cuts them in others, and emits in this one. Batches wait for their turn in a
@@ -68,10 +84,11 @@ func (c *Coverage) runParallel(ctx context.Context, fields iter.Seq2[int, orb.Mu
 	defer stop(nil)
 	todo := make(chan *job, workers)    // to whichever worker is free
 	queue := make(chan *job, 4*workers) // the same jobs, in order
+	free := make(chan *job, 4*workers)  // emitted, to be used again
 	wg.Go(func() {
 		defer close(queue)
 		defer close(todo)
-		readBatches(ctx, fields, func(j *job) bool {
+		readBatches(ctx, fields, free, func(j *job) bool {
 			select {
 			case queue <- j:
 			case <-ctx.Done():
@@ -89,6 +106,7 @@ func (c *Coverage) runParallel(ctx context.Context, fields iter.Seq2[int, orb.Mu
 		wg.Go(func() {
 			w := &worker{cov: c, tree: c.tree.Load(), opt: opt}
 			for j := range todo {
+				w.build = &j.build
 				for i := range j.shapes {
 					if ctx.Err() != nil {
 						return
@@ -110,6 +128,12 @@ func (c *Coverage) runParallel(ctx context.Context, fields iter.Seq2[int, orb.Mu
 				return err
 			}
 		}
+		if opt.Reuse {
+			select {
+			case free <- j:
+			default:
+			}
+		}
 	}
 	if ctx.Err() != nil {
 		return context.Cause(ctx)
@@ -118,8 +142,8 @@ func (c *Coverage) runParallel(ctx context.Context, fields iter.Seq2[int, orb.Mu
 }
 
 // readBatches gathers fields into jobs until send refuses one.
-func readBatches(ctx context.Context, fields iter.Seq2[int, orb.MultiPolygon], send func(*job) bool) {
-	j := &job{ready: make(chan struct{})}
+func readBatches(ctx context.Context, fields iter.Seq2[int, orb.MultiPolygon], free chan *job, send func(*job) bool) {
+	j := newJob(free)
 	for number, shape := range fields {
 		if ctx.Err() != nil {
 			return
@@ -129,7 +153,7 @@ func readBatches(ctx context.Context, fields iter.Seq2[int, orb.MultiPolygon], s
 			if !send(j) {
 				return
 			}
-			j = &job{ready: make(chan struct{})}
+			j = newJob(free)
 		}
 	}
 	if len(j.shapes) > 0 {

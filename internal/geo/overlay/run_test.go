@@ -111,6 +111,31 @@ func TestRunOrder(t *testing.T) {
 	}
 }
 
+// TestReuse checks that shapes are whole until emit returns, with memory that is used again.
+func TestReuse(t *testing.T) {
+	c := squares(t, 12)
+	var fields []orb.MultiPolygon
+	for i := range 700 {
+		x, y := float64(i%23)*37, float64(i%19)*41
+		size := 20 + float64(i%7)*60
+		fields = append(fields, orb.MultiPolygon{{{{x, y}, {x + size, y + 13}, {x + 90, y + size}, {x, y}}}})
+	}
+	want := runAll(t, c, fields, Options{})
+	for _, workers := range []int{1, 3} {
+		i := 0
+		err := c.Run(context.Background(), sequence(fields), Options{Workers: workers, Reuse: true}, func(cut Cut) error {
+			if !reflect.DeepEqual(cut, want[i]) {
+				t.Errorf("%d workers: field %d differs", workers, i)
+			}
+			i++
+			return nil
+		})
+		if err != nil || i != len(fields) {
+			t.Errorf("%d workers: %d cuts, %v", workers, i, err)
+		}
+	}
+}
+
 // TestDissolve checks that pieces of one key become one, without a line between them and without loss of ground.
 func TestDissolve(t *testing.T) {
 	c := squares(t, 10)

@@ -38,7 +38,7 @@ type worker struct {
 	onLine []edgeLine
 	loose  bool              // pieces moved when they were mended, and no longer fit their neighbours
 	frame  []arrange.Polygon // the field's boundary that they fit after that
-	build  builder
+	build  *builder
 	rest   residue
 }
 
