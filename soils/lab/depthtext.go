@@ -14,6 +14,9 @@ type layerText struct {
 
 // readLayer reads "0-6", `0-6"`, "0 to 15 cm", "6 in". A single figure reaches from the surface.
 func readLayer(cell string, mark decimalMark) (layerText, bool) {
+	if len(cell) > longestHeader {
+		return layerText{}, false
+	}
 	s := strings.ToLower(squeeze(strings.NewReplacer("–", "-", "—", "-", "\u00a0", " ", `"`, " in ", "''", " in ", " to ", "-", "”", " in ").Replace(cell)))
 	var l layerText
 	lengths, rest := words().takeAll("length", apart(s))

@@ -107,7 +107,7 @@ func (x cell) lime(s *Sample) *Recommendation {
 }
 
 func (x cell) putMethod(row *rowNotes) outcome {
-	s := plainWords(x.text)
+	s := plainWords(x.text[:min(len(x.text), longestHeader)])
 	if s == "" {
 		return left
 	}

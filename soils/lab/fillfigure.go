@@ -215,7 +215,10 @@ func (x cell) putNutrient(s *Sample, row *rowNotes, f figure) outcome {
 	if n.ByMass.Value.Or(0) > 1e6 || n.ByVolume.Value.Or(0) > 3e6 {
 		return x.outOfRange("a content: it is more than the soil weighs")
 	}
-	if _, twice := s.Nutrient(n.Element, n.Extractant); twice {
+	if old, twice := s.Nutrient(n.Element, n.Extractant); twice {
+		if old.ByMass == n.ByMass && old.ByVolume == n.ByVolume {
+			return unused
+		}
 		return x.fault("given twice", n.Element.String()+" by "+n.Extractant.String()+" is given twice for one sample", "keep one of the two; the first was taken")
 	}
 	s.Nutrients = append(s.Nutrients, n)

@@ -42,7 +42,7 @@ func findHeading(rows []tableRow, m *Mapping) (h heading, known int, ok bool) {
 // only its unit, or that is refused for a reason we know, counts as understood.
 func understoodIn(row tableRow, m *Mapping, budget *int) (n, results int) {
 	for _, cell := range row.cells {
-		if cell == "" || len(cell) > 200 || readFigure(cell, markPoint).state == cellFigure { // no header looks like that
+		if cell == "" || len(cell) > longestHeader || readFigure(cell, markPoint).state == cellFigure { // no header looks like that
 			continue
 		}
 		if *budget--; *budget < 0 {
@@ -65,7 +65,7 @@ func isUnitsRow(row tableRow) bool {
 	units, other := 0, 0
 	for i, cell := range row.cells {
 		s := plainWords(cell)
-		if s == "" || len(s) > 200 || i >= mostHeaders {
+		if s == "" || len(s) > longestHeader || i >= mostHeaders {
 			continue
 		}
 		measures, rest := words().takeAll("measure", s)

@@ -38,7 +38,7 @@ var modusElements = map[string]Element{"SO4": Sulfur, "NO3": NitrateN, "NO3N": N
 // modusColumn says what a Modus result is: its test id where there is one, else the words of its element.
 func modusColumn(element, unitText, testID string) column {
 	if c, ok := modusTest(testID); ok {
-		means, _ := words().takeAll("measure", plainWords(unitText))
+		means, _ := words().takeAll("measure", plainWords(unitText[:min(len(unitText), longestHeader)]))
 		if len(means) == 1 {
 			c.unit = measureByCode(means[0])
 		}
@@ -51,9 +51,10 @@ func modusColumn(element, unitText, testID string) column {
 	return c
 }
 
+// joinNotes joins two remarks, either of which may be empty.
 func joinNotes(a, b string) string {
-	if a == "" {
-		return b
+	if a == "" || b == "" {
+		return a + b
 	}
 	return a + "; " + b
 }

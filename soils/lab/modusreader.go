@@ -16,7 +16,8 @@ type modusReader struct {
 	columns  map[modusKind]int // index into accounts
 	kinds    []column
 	accounts []Column
-	full     bool // no more samples are taken
+	advice   map[modusKind]column // what recommendations are of
+	full     bool                 // no more samples are taken
 
 	event  modusEvent
 	bag    modusBag
@@ -50,7 +51,7 @@ type modusResult struct {
 }
 
 func newModusReader(name string, m *Mapping, faults *diag.List) *modusReader {
-	r := &modusReader{filler: filler{file: name, faults: faults}, mapping: m, columns: map[modusKind]int{}, layers: map[string]modusLayer{}, crops: map[string]string{}}
+	r := &modusReader{filler: filler{file: name, faults: faults}, mapping: m, columns: map[modusKind]int{}, advice: map[modusKind]column{}, layers: map[string]modusLayer{}, crops: map[string]string{}}
 	r.settings(m)
 	if r.mark == markUnclear {
 		r.mark = markPoint // both notations of Modus have a decimal point
@@ -133,12 +134,11 @@ func (r *modusReader) kind(res modusResult) int {
 	if i, ok := r.columns[k]; ok {
 		return i
 	}
-	header := squeeze(res.element + " " + res.test)
-	c := r.mapping.apply(header, modusColumn(res.element, res.unit, res.test))
 	if len(r.kinds) >= widest {
-		c = leftOut("the file has too many kinds of results")
-		return r.lastKind(c)
+		return r.lastKind(leftOut("the file has too many kinds of results"))
 	}
+	header := squeeze(res.element + " " + res.test)
+	c := r.mapping.ofSlice(r.mapping.apply(header, modusColumn(res.element, res.unit, res.test)))
 	r.columns[k] = len(r.kinds)
 	r.kinds = append(r.kinds, c)
 	r.accounts = append(r.accounts, explain(c, "", len(r.kinds), header, res.unit))
@@ -156,7 +156,12 @@ func (r *modusReader) lastKind(c column) int {
 
 // advise keeps the laboratory's lime with the shallowest layer of the bag; other advice is not read.
 func (r *modusReader) advise(res modusResult, crop string) {
-	c := understand(res.element, res.unit)
+	k := modusKind{element: res.element, unit: res.unit}
+	c, known := r.advice[k]
+	if !known && len(r.advice) < widest {
+		c = understand(res.element, res.unit)
+		r.advice[k] = c
+	}
 	if c.holds != limeRate || r.bag.first >= len(r.samples) {
 		return
 	}

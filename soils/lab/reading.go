@@ -27,6 +27,3 @@ func (r Reading[T]) Exact() (T, bool) {
 
 // Measured says whether the laboratory looked for it at all.
 func (r Reading[T]) Measured() bool { return r.Value.Has() || r.Bound != Exactly }
-
-// exactly makes a plain reading.
-func exactly[T ~float64](v T) Reading[T] { return Reading[T]{Value: unit.Some(v)} }

@@ -48,6 +48,7 @@ type tableReader struct {
 	mapping  *Mapping
 	head     heading
 	columns  []column
+	reading  []int // the columns in the order they are read
 	accounts []Column
 	notes    []string
 	samples  []Sample
@@ -123,7 +124,7 @@ func (f *filler) settings(m *Mapping) {
 // identify says what each column is.
 func (r *tableReader) identify() {
 	names := numbered(r.rows[r.head.row].cells)
-	seen, slots := map[string]int{}, map[holds]int{}
+	slots := map[holds]int{}
 	for i, header := range names {
 		unitCell := ""
 		if r.head.units {
@@ -133,16 +134,40 @@ func (r *tableReader) identify() {
 		c = r.byContent(c, i)
 		c.slot = slots[c.holds]
 		slots[c.holds]++
-		if code := c.code(); code != "" && !severalAllowed(c.holds) {
-			if first, twice := seen[code]; twice {
-				c = leftOut(fmt.Sprintf("column %d gives the same", first+1))
-			} else {
-				seen[code] = i
-			}
-		}
+		c = r.mapping.ofSlice(c)
 		r.columns = append(r.columns, c)
 		r.accounts = append(r.accounts, explain(c, r.sheet, i+1, header, strings.TrimSpace(unitCell)))
 	}
+	r.reading = r.turns()
+}
+
+// turns is the order in which the columns of a row are read: methods before the figures they are about, and of two
+// columns that give the same the one that takes nothing for granted before the other.
+func (r *tableReader) turns() []int {
+	turn := func(c column) int {
+		switch {
+		case c.holds == extractantName || c.holds == bufferName:
+			return 0
+		case c.assumed == "":
+			return 1
+		}
+		return 2
+	}
+	out := make([]int, len(r.columns))
+	for i := range out {
+		out[i] = i
+	}
+	slices.SortStableFunc(out, func(a, b int) int { return turn(r.columns[a]) - turn(r.columns[b]) })
+	return out
+}
+
+// ofSlice says which soil the laboratory's lb/ac or kg/ha is taken to be about.
+func (m *Mapping) ofSlice(c column) column {
+	if c.holds != nutrient || c.unit != poundsPerAcre && c.unit != kilogramsPerHectare || m != nil && m.SliceLbAc > 0 {
+		return c
+	}
+	c.assumed = joinNotes(c.assumed, "it is about 2,000,000 lb of soil on an acre, the usual; slice_lb_ac in the mapping changes that")
+	return c
 }
 
 // severalAllowed are the kinds that a row may give more than once.
@@ -196,7 +221,7 @@ func (m *Mapping) apply(header string, c column) column {
 
 // answer fills in what the mapping says for the whole file.
 func (m *Mapping) answer(c column) column {
-	if c.why != "" && c.ask == askUnit && m.Unit != "" {
+	if c.element != ElementUnknown && c.ask == askUnit && m.Unit != "" {
 		c = settle(column{holds: nutrient, element: c.element, extractant: c.extractant, oxide: c.oxide, unit: measureByCode(m.Unit)})
 	}
 	switch {

@@ -124,6 +124,35 @@ func TestLimeOfSeveralCrops(t *testing.T) {
 	}
 }
 
+// Laboratories export every column they have. Of two that give the same the one with a figure counts; of two with figures
+// the one that takes nothing for granted.
+func TestTwoColumnsForOneThing(t *testing.T) {
+	r, faults := readString(t, "Sample ID,Bag,pH 1:2 water,1:1 Soil pH,M3-P ppm,Mehlich P-III ppm P,%K Sat,K_PCT\nA,x,6.0,5.8,,31,4,4\nB,y,6.1,,30,30,,5\n", nil)
+	a, b := r.Samples[0], r.Samples[1]
+	pa, _ := a.Nutrient(Phosphorus, Mehlich3)
+	pb, _ := b.Nutrient(Phosphorus, Mehlich3)
+	if a.ID != "A" || a.PH.Or(0) != 5.8 || b.PH.Or(0) != 6.1 || pa.ByMass.Value.Or(0) != 31 || pb.ByMass.Value.Or(0) != 30 || len(a.Saturation) != 1 || saturationBy(&b, Potassium) != "5" {
+		t.Errorf("%+v %+v", a, b)
+	}
+	if faults.Faults() != 0 || faults.Notices() != 1 || !strings.Contains(faults.String(), `pH 1:2 water: "6.0" is not used: "1:1 Soil pH" gives "5.8"`) {
+		t.Errorf("%s", faults)
+	}
+	if n := r.Understood.Columns[5]; n.Values != 1 || n.Unused != 1 || !n.Used() {
+		t.Errorf("%+v", n)
+	}
+}
+
+func TestSlicesAreSaid(t *testing.T) {
+	r, _ := readString(t, "sample_id,cores,p_m1_lb_ac,clay_g_kg\nA,12,50,240\n", nil)
+	if c := r.Understood.Columns[2]; !strings.Contains(c.Assumed, "2,000,000 lb") || !r.Samples[0].Composite() || r.Samples[0].Clay.Or(0) != 24 {
+		t.Errorf("%+v %+v", c, r.Samples[0])
+	}
+	r, _ = readString(t, "sample_id,p_m1_lb_ac\nA,60\n", &Mapping{SliceLbAc: 2.4e6})
+	if c := r.Understood.Columns[1]; c.Assumed != "" {
+		t.Errorf("%+v", c)
+	}
+}
+
 // A row may name its own buffer and extractant.
 func TestMethodsOfTheRow(t *testing.T) {
 	r, faults := readString(t, "sample_id,buffer type,Buffer pH,Extractant,P ppm,K ppm\nA,SMP,6.5,Mehlich 3,20,100\nB,Adams-Evans buffer,7.6,Mehlich-1,8,90\nC,,6.6,,5,80\n", nil)
@@ -204,7 +233,8 @@ func TestHugeTablesAreBounded(t *testing.T) {
 			t.Errorf("%s: %d samples; %s", name, len(r.Samples), faults)
 		}
 	}
-	for _, hostile := range []string{strings.Repeat(`"`, 1<<20), strings.Repeat("\"\n", 1<<19), strings.Repeat("a\"b,", 1<<18), strings.Repeat(",", 1<<20), strings.Repeat("ph_water\n", 1<<16)} {
+	for _, hostile := range []string{strings.Repeat(`"`, 1<<20), strings.Repeat("\"\n", 1<<19), strings.Repeat("a\"b,", 1<<18), strings.Repeat(",", 1<<20), strings.Repeat("ph_water\n", 1<<16),
+		"\"" + strings.Repeat("ppm ", 1<<14) + "\"", strings.Repeat("ppm p m3,", 1<<16)} {
 		var faults diag.List
 		text := "sample_id,ph_water\nA,6\n" + hostile
 		if _, err := Read("f", strings.NewReader(text), int64(len(text)), nil, &faults); err != nil {

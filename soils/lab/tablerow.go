@@ -23,17 +23,19 @@ func (r *tableReader) readRow(row tableRow) {
 	s := Sample{File: r.file, Sheet: r.sheet, Line: row.line}
 	var notes rowNotes
 	results := 0
-	for _, first := range []bool{true, false} { // methods of the row before its figures
-		for i, c := range r.columns {
-			if (c.holds == extractantName || c.holds == bufferName) != first {
-				continue
-			}
-			x := cell{filler: r.forColumn(i), c: c, text: r.text(row, i), line: row.line, name: r.accounts[i].Header}
-			done := x.put(&s, &notes)
-			r.accounts[i].count(done)
-			if c.holds >= waterPH && (done == taken || done == beyond || done == refused) {
-				results++
-			}
+	given := map[string]int{} // column that gave what a plain name stands for
+	for _, i := range r.reading {
+		c := r.columns[i]
+		x := cell{filler: r.forColumn(i), c: c, text: r.text(row, i), line: row.line, name: r.accounts[i].Header}
+		done := left
+		if earlier, twice := given[r.accounts[i].As]; twice && !severalAllowed(c.holds) {
+			done = r.again(x, row, i, earlier)
+		} else if done = x.put(&s, &notes); (done == taken || done == beyond) && c.holds != nothing {
+			given[r.accounts[i].As] = i
+		}
+		r.accounts[i].count(done)
+		if c.holds >= waterPH && (done == taken || done == beyond || done == refused) {
+			results++
 		}
 	}
 	switch first := row.first(); {
@@ -46,6 +48,19 @@ func (r *tableReader) readRow(row tableRow) {
 	}
 	r.finish(&s, &notes, r.mapping, diag.Fault{Line: row.line})
 	r.samples = append(r.samples, s)
+}
+
+// again is a cell that an earlier column of the row gave already. Names differ as they like; of figures it is told.
+func (r *tableReader) again(x cell, row tableRow, i, earlier int) outcome {
+	here, there := squeeze(row.cell(i)), squeeze(row.cell(earlier))
+	if oneOf(strings.ToLower(here), notMeasured) {
+		return left
+	}
+	if x.c.figures() && here != there {
+		r.faults.Notice(diag.Fault{File: r.file, Line: row.line, Field: x.name, Kind: "given twice",
+			What: quoted(here) + " is not used: " + quoted(r.accounts[earlier].Header) + " gives " + quoted(there), Fix: "leave one of the two columns out in the mapping"})
+	}
+	return unused
 }
 
 // text is the cell as the column wants it: spreadsheets turn the id 430 into "430.0".

@@ -14,8 +14,14 @@ const askBuffer = "which lime buffer was it read in: Mehlich, Adams-Evans, Moore
 // phUnsaid is what is taken for granted of a column called just "pH".
 const phUnsaid = "the header does not say in what; water is the usual, and calcium chloride reads about half a unit lower"
 
+// longestHeader is how many bytes a name may have; looking for phrases in a book would take for ever.
+const longestHeader = 200
+
 // understand says what a column is, from its header and, where the file has one, the cell of the units row.
 func understand(header, unitCell string) column {
+	if len(header) > longestHeader || len(unitCell) > longestHeader {
+		return leftOut("its header is a text, not a name")
+	}
 	s := plainWords(header)
 	if s == "" {
 		return leftOut("it has no header")
