@@ -9,7 +9,10 @@ import (
 	"rootworthy/internal/geo/proj"
 )
 
-// maxCells bounds a grid, so that a cell's number fits an int32; 46,000 × 46,000 cells.
+// maxSide bounds a frame, so that cells can be counted; a country at 10 m has half a million columns.
+const maxSide = 1 << 30
+
+// maxCells bounds what a grid holds, so that a cell's number fits an int32; 46,000 × 46,000 cells.
 const maxCells = math.MaxInt32
 
 // Frame says where the cells of a grid lie. Rows run from north to south, columns from west to east, and the grid
@@ -26,8 +29,8 @@ func (f Frame) Check() error {
 	switch {
 	case f.Cols < 1 || f.Rows < 1:
 		return fmt.Errorf("a grid of %d × %d cells has no ground; it needs a column and a row at least", f.Cols, f.Rows)
-	case f.Cols > maxCells/f.Rows:
-		return fmt.Errorf("a grid of %d × %d cells is over the limit of %d; read a part of it", f.Cols, f.Rows, maxCells)
+	case f.Cols > maxSide || f.Rows > maxSide:
+		return fmt.Errorf("a grid of %d × %d cells is over the limit of %d a side", f.Cols, f.Rows, maxSide)
 	case !(f.DX > 0 && f.DY > 0) || !finite(f.X(0), f.Y(0)) || !finite(f.X(f.Cols), f.Y(f.Rows)):
 		return fmt.Errorf("a grid with cells of %v × %v from %v, %v has no place; cell sizes are positive and corners finite",
 			f.DX, f.DY, f.West, f.North)
@@ -38,6 +41,17 @@ func (f Frame) Check() error {
 }
 
 func finite(x, y float64) bool { return x-x == 0 && y-y == 0 }
+
+// checkHeld says what is wrong with a frame whose cells are to be held at once.
+func (f Frame) checkHeld() error {
+	if err := f.Check(); err != nil {
+		return err
+	}
+	if f.Cols > maxCells/f.Rows {
+		return fmt.Errorf("a grid of %d × %d cells is over the limit of %d at once; take a window of it", f.Cols, f.Rows, maxCells)
+	}
+	return nil
+}
 
 // X returns the x of the line west of a column; X(Cols) is the east edge. The same column gives the same bits.
 func (f Frame) X(col int) float64 { return f.West + float64(col)*f.DX }

@@ -25,7 +25,7 @@ type Grid[T Number] struct {
 
 // New returns a grid whose cells are all missing.
 func New[T Number](f Frame) (*Grid[T], error) {
-	if err := f.Check(); err != nil {
+	if err := f.checkHeld(); err != nil {
 		return nil, err
 	}
 	g := &Grid[T]{frame: f, cells: make([]T, f.Cols*f.Rows), gone: make([]bool, f.Cols*f.Rows)}
@@ -38,7 +38,7 @@ func New[T Number](f Frame) (*Grid[T], error) {
 // FromCells returns a grid of values by rows, northern row first; missing tells which of them are none, nil that all are
 // there. NaN and infinities become missing. Both slices belong to the grid from now on.
 func FromCells[T Number](f Frame, cells []T, missing []bool) (*Grid[T], error) {
-	if err := f.Check(); err != nil {
+	if err := f.checkHeld(); err != nil {
 		return nil, err
 	}
 	if len(cells) != f.Cols*f.Rows || missing != nil && len(missing) != len(cells) {
