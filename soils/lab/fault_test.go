@@ -43,7 +43,6 @@ func TestFaultsNameTheirPlace(t *testing.T) {
 		"too many cells":   {"sample_id,ph_water\nA1,6,«4»\n", "", "too many cells"},
 		"more than soil":   {"sample_id,ca_m3_pct\nA1,«101»\n", "ca_m3_pct", "out of range"},
 		"open quotation":   {"sample_id,ph_water\n«\"A1»,6\n", "", "open quotation mark"},
-		"given twice":      {"sample_id,extractant,p_ppm,p_m3_ppm\nA1,M3,5,«6»\n", "p_m3_ppm", "given twice"},
 		"lime of a planet": {"sample_id,lab_lime_st_ac\nA1,«400»\n", "lab_lime_st_ac", "out of range"},
 		"after preamble":   {"A Laboratory\n12 Some Street\n\nSample ID,pH (water)\nA1,«x»\nA2,6\n", "pH (water)", "not a figure"},
 		"quoted lines":     {"sample_id,lab_lime_text,ph_water\n\"A\n1\",\"two\nlines\",«x»\nA2,,6\n", "ph_water", "not a figure"},

@@ -253,6 +253,13 @@ func (x cell) fault(kind, what, fix string) outcome {
 	return faulty
 }
 
+// twice tells that a sample has the figure already; the first was taken.
+func (x cell) twice(what string) outcome {
+	x.faults.Notice(diag.Fault{File: x.file, Line: x.line, Feature: x.id, Field: x.name, Kind: "given twice",
+		What: quoted(x.text) + " is not used: " + what + " is given twice for one sample, and the first was taken", Fix: "keep one of the two"})
+	return unused
+}
+
 func (x cell) unclear() outcome {
 	return x.fault("comma", quoted(x.text)+" may mean thousands or decimals", `set decimal = "," or "." in the mapping`)
 }

@@ -148,7 +148,7 @@ func (x cell) putAcidity(s *Sample, f figure) outcome {
 		a.ByMass = reading[unit.Charge](f, f.value)
 	}
 	if slices.ContainsFunc(s.Acidity, func(b Acidity) bool { return b.Method == a.Method }) {
-		return x.fault("given twice", "acidity "+a.Method.String()+" is given twice for one sample", "keep one of the two; the first was taken")
+		return x.twice("acidity " + a.Method.String())
 	}
 	s.Acidity = append(s.Acidity, a)
 	return taken
@@ -219,7 +219,7 @@ func (x cell) putNutrient(s *Sample, row *rowNotes, f figure) outcome {
 		if old.ByMass == n.ByMass && old.ByVolume == n.ByVolume {
 			return unused
 		}
-		return x.fault("given twice", n.Element.String()+" by "+n.Extractant.String()+" is given twice for one sample", "keep one of the two; the first was taken")
+		return x.twice(n.Element.String() + ", " + n.Extractant.String() + ",")
 	}
 	s.Nutrients = append(s.Nutrients, n)
 	return taken

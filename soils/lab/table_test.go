@@ -142,6 +142,17 @@ func TestTwoColumnsForOneThing(t *testing.T) {
 	}
 }
 
+func TestGivenTwiceInOtherWords(t *testing.T) {
+	r, faults := readString(t, "sample_id,extractant,p_ppm,p_m3_ppm,k_m3_ppm,k2o_m3_ppm,exch_acidity_meq,H meq/100g\nA,M3,5,6,100,120.46,1.5,1.4\n", nil)
+	p, _ := r.Samples[0].Nutrient(Phosphorus, Mehlich3)
+	if p.ByMass.Value.Or(0) != 5 || len(r.Samples[0].Nutrients) != 2 || len(r.Samples[0].Acidity) != 1 || r.Samples[0].Acidity[0].ByMass.Value.Or(0) != 1.5 {
+		t.Errorf("%+v", r.Samples[0])
+	}
+	if faults.Faults() != 0 || faults.Notices() != 2 {
+		t.Errorf("phosphorus and acidity differ, potassium does not: %s", faults)
+	}
+}
+
 func TestSlicesAreSaid(t *testing.T) {
 	r, _ := readString(t, "sample_id,cores,p_m1_lb_ac,clay_g_kg\nA,12,50,240\n", nil)
 	if c := r.Understood.Columns[2]; !strings.Contains(c.Assumed, "2,000,000 lb") || !r.Samples[0].Composite() || r.Samples[0].Clay.Or(0) != 24 {
