@@ -1,64 +1,72 @@
 package lime
 
-import "rootworthy/soils/unit"
+import (
+	"fmt"
+
+	"rootworthy/soils/unit"
+)
 
 // Product is a liming material as it comes.
 type Product struct {
-	ECCE     unit.Percent // effective calcium carbonate equivalent of the dry material: CCE × fineness; 0 means 100
-	Moisture unit.Percent // water, percent of the mass as spread
+	// ECCE is the effective calcium carbonate equivalent of the dry material: CCE × fineness, or what a state prints in
+	// its place (ENV, RNV); 0 means 100.
+	ECCE unit.Percent
+	// Moisture is water, percent of the mass as spread. Where the label's figure already counts the water, leave it 0.
+	Moisture unit.Percent
 }
 
-// AsSpread returns how much of the product goes over the ground for a recommendation given as calcium carbonate.
-//
-//	product = recommendation / (ECCE/100) / (1 - moisture/100)
-//
-// A recommendation that already assumes a state's certified lime is not calcium carbonate: dividing it again by ECCE
-// would count the quality twice.
-// Source: the first division from the definition of ECCE (as in 2 Miss. Code R. 1-3-04-100.01 for relative neutralising value); the second, for
-// moisture, from memory, not checked.
-// Range: ECCE over 0; moisture from 0 to under 100.
-func (p Product) AsSpread(recommendation unit.AreaRate) unit.AreaRate {
-	ecce := p.ECCE
-	if ecce == 0 {
-		ecce = 100
+// MostECCE is the highest value that a product may have: pure magnesium oxide neutralises 250 % of calcium carbonate.
+// Source: University of Nebraska, liming materials, table 4.4.
+const MostECCE unit.Percent = 250
+
+// MostMoisture is the most water in a product as spread: lime sludge; by proposal.
+const MostMoisture unit.Percent = 80
+
+// Check says what of the product is impossible.
+func (p Product) Check() error {
+	switch {
+	case !(p.ECCE == 0 || p.ECCE >= 1 && p.ECCE <= MostECCE):
+		return fmt.Errorf("an ECCE of %g %% is not possible; give one from 1 to %g", float64(p.ECCE), float64(MostECCE))
+	case !(p.Moisture >= 0 && p.Moisture <= MostMoisture):
+		return fmt.Errorf("a moisture of %g %% is not possible; give one from 0 to %g", float64(p.Moisture), float64(MostMoisture))
 	}
-	return recommendation / unit.AreaRate(ecce/100) / unit.AreaRate(1-p.Moisture/100)
+	return nil
 }
 
-// ECCE returns the effective calcium carbonate equivalent.
+// AsSpread returns how much of the product goes over the ground.
+//
+//	product = rate × quality of the rate / ECCE / (1 - moisture/100)
+//
+// A rate of lime as sold is spread as it stands, whatever the product: it has quality and water built in.
+// Source: the division by ECCE from its definition (as in 2 Miss. Code R. 1-3-04-100.01 for relative neutralising value); a table at 90 %
+// converted by the difference only, Ohio State University; the moisture from memory, not checked.
+// Range: ECCE over 0; moisture from 0 to under 100.
+func (p Product) AsSpread(r Rate) unit.AreaRate {
+	if r.quality == AsSold {
+		return r.amount
+	}
+	return r.amount * unit.AreaRate(float64(r.quality)/float64(p.ecce())) / unit.AreaRate(1-p.Moisture/100)
+}
+
+// Effective returns the share of the product as spread that works as calcium carbonate.
+//
+//	ECCE/100 × (1 - moisture/100)
+func (p Product) Effective() unit.Fraction {
+	return unit.Fraction(p.ecce() / 100 * (1 - p.Moisture/100))
+}
+
+func (p Product) ecce() unit.Percent {
+	if p.ECCE == 0 {
+		return 100
+	}
+	return p.ECCE
+}
+
+// ECCE returns the effective calcium carbonate equivalent, which states also call ENV or RNV, each with its own
+// [Scheme] of fineness.
 //
 //	ECCE = CCE × fineness / 100
 //
 // Source: British Columbia Ministry of Agriculture, factsheet 637.200-2 (2015).
 // Range: both over 0; CCE up to about 180 for burned lime, fineness up to 100.
 func ECCE(cce, fineness unit.Percent) unit.Percent { return cce * fineness / 100 }
-
-// Sieved is what a sieve test says: percent of the material in each size, by US mesh. The rest is coarser than 8.
-type Sieved struct{ Finer60, From20To60, From8To20 unit.Percent }
-
-// Fineness returns the percent of the material that works, by size.
-//
-//	fineness = finer than 60 mesh × 1.0 + 20 to 60 × 0.6 + 8 to 20 × 0.2
-//
-// Source: British Columbia Ministry of Agriculture, factsheet 637.200-2 (2015). States use other sieves and factors:
-// where the label gives the product's own figure, that one counts.
-// Range: each from 0 to 100, together at most 100.
-func (s Sieved) Fineness() unit.Percent { return s.Finer60 + 0.6*s.From20To60 + 0.2*s.From8To20 }
-
-// RNV returns Mississippi's relative neutralising value, which takes the place of ECCE there.
-//
-//	RNV = CCE × (percent through 10 mesh + percent through 50 mesh) / 2 / 100
-//
-// Source: 2 Miss. Code R. 1-3-04-100.01.
-// Range: pass50 up to pass10, both up to 100.
-func RNV(cce, pass10, pass50 unit.Percent) unit.Percent { return cce * (pass10 + pass50) / 200 }
-
-// CornellENV returns New York's effective neutralising value from cumulative passes.
-//
-//	ENV = CCE × (through 100 mesh × 1.0 + 60 to 100 × 0.8 + 20 to 60 × 0.4) / 100
-//
-// Source: Cornell University CCA study material, performance objective 41.
-// Range: pass100 ≤ pass60 ≤ pass20 ≤ 100.
-func CornellENV(cce, pass20, pass60, pass100 unit.Percent) unit.Percent {
-	return cce * (pass100 + 0.8*(pass60-pass100) + 0.4*(pass20-pass60)) / 100
-}

@@ -41,7 +41,7 @@ func spread(l *suitability.Lime, area unit.Area, o Options) {
 	if !ok {
 		return
 	}
-	product := lime.OnStep(lime.Product{ECCE: o.ECCE, Moisture: o.Moisture}.AsSpread(likely), o.Step)
+	product := lime.OnStep(lime.Product{ECCE: o.ECCE, Moisture: o.Moisture}.AsSpread(lime.Of(likely, lime.Carbonate)), o.Step)
 	l.Product, l.ProductMass = unit.Some(product), unit.Some(product.Over(area))
 	l.Passes = len(lime.Passes(product, o.Cap))
 	if l.Passes > 0 {
