@@ -28,6 +28,7 @@ var arrows = map[string][]string{
 	"suitability":         {"suitability", "soils", "internal/geo", "internal/diag"},
 	"export":              {"export", "suitability", "soils", "raster", "internal/geo", "internal/diag"},
 	"internal/run":        {"export", "suitability", "soils", "internal/geo", "internal/diag", "internal/atomicfile"},
+	"internal/soildata":   {"internal/soildata", "soils", "internal/geo", "internal/diag", "internal/atomicfile", "internal/ordered"},
 	"internal/job":        {"suitability", "soils", "raster", "internal/geo", "internal/field", "internal/diag", "internal/ordered"},
 	"internal/bench":      {"internal", "soils", "suitability", "export", "raster", "testdata/demo"},
 	"cmd":                 {"internal", "soils", "suitability", "export", "raster", "testdata/demo", "cmd"},
@@ -36,9 +37,9 @@ var arrows = map[string][]string{
 
 // outside says who alone may use the parts of the standard library that reach outside the program. Tests may.
 var outside = map[string][]string{
-	"os":       {"cmd", "internal/atomicfile", "internal/bench", "testdata/demo/gen"},
+	"os":       {"cmd", "internal/atomicfile", "internal/bench", "internal/soildata", "testdata/demo/gen"},
 	"net":      {"cmd"},
-	"net/http": {"cmd"},
+	"net/http": {"cmd", "internal/soildata"},
 	"log":      {"cmd"},
 	"flag":     {"cmd", "internal/bench"},
 }
