@@ -3,8 +3,8 @@
 //
 //	overlay --coverage survey.rwp --fields fields.rwp --threads 1 --areas out.areas
 //
-// It prints one line of JSON. What is timed begins with plain float64 rings in memory and ends with the last piece: snapping,
-// validity, index, overlay, shapes and areas.
+// It prints one line of JSON. What is timed begins with plain float64 rings in memory and ends with the last piece:
+// snapping, validity, index, overlay, shapes and areas.
 package main
 
 import (
@@ -57,7 +57,8 @@ func main() {
 	}
 }
 
-// memoryLimit is from where on the collector works harder instead of letting garbage lie: only the largest file gets there.
+// memoryLimit is from where on the collector works harder instead of letting garbage lie: only the largest file gets
+// there.
 const memoryLimit = 1400 << 20
 
 func run(coverage, fields string, threads int, areas, profile string, repeat int) error {
@@ -100,7 +101,8 @@ func run(coverage, fields string, threads int, areas, profile string, repeat int
 	return json.NewEncoder(os.Stdout).Encode(r)
 }
 
-// cut is the timed part. sums holds area and number of pieces of each field. Survey polygons are let go as they are added.
+// cut is the timed part. sums holds area and number of pieces of each field. Survey polygons are let go as they are
+// added.
 func cut(survey, land []orb.MultiPolygon, threads int) (r report, sums []byte, err error) {
 	r = report{Peer: "ours", Threads: threads, Fields: len(land), Polygons: len(survey)}
 	sums = make([]byte, 0, 12*len(land))

@@ -66,8 +66,8 @@ func (b *builder) recycle() {
 	b.points, b.ringsN, b.partsN, b.pieces = b.points[:0], b.ringsN[:0], b.partsN[:0], b.pieces[:0]
 }
 
-// rings builds the shape of one piece. parent is -1 for outer rings, else the number of a hole's outer ring; leasts says
-// where the least point of each ring is.
+// rings builds the shape of one piece. parent is -1 for outer rings, else the number of a hole's outer ring; leasts
+// says where the least point of each ring is.
 func (b *builder) rings(pts []geo.Pt, rings []span, parent, leasts []int32) orb.MultiPolygon {
 	b.order = b.order[:0]
 	for i, r := range rings {
@@ -123,7 +123,8 @@ func (b *builder) ring(pts []geo.Pt, k int) orb.Ring {
 
 func (b *builder) parts(parts []arrange.Polygon) orb.MultiPolygon { return shapeOf(parts, 0) }
 
-// shapeOf turns polygons on the grid, which are in canonical order, into metres. Parts of less than smallest m² are left out.
+// shapeOf turns polygons on the grid, which are in canonical order, into metres. Parts of less than smallest m² are
+// left out.
 func shapeOf(parts []arrange.Polygon, smallest float64) orb.MultiPolygon {
 	var shape orb.MultiPolygon
 	for _, part := range parts {

@@ -19,10 +19,11 @@ const (
 // checker tests the rings of one piece, exactly. Instead of testing every input polygon as a whole, which would cost as
 // much as cutting it, the engine tests what comes out. That is enough:
 //
-// Ground is where an odd number of the survey polygon's rings goes round. Along the field's boundary the pieces are right: the even-odd
-// count of a point was compared with the direction of the crossings (phase), and each crossing changes it. From there,
-// walk into the field: the traced rings' winding number and the even-odd count change together at each survey line, and if
-// the rings are found valid the winding number is 0 or 1 everywhere. So they agree everywhere.
+// Ground is where an odd number of the survey polygon's rings goes round. Along the field's boundary the pieces are
+// right: the even-odd count of a point was compared with the direction of the crossings (phase), and each crossing
+// changes it. From there, walk into the field: the traced rings' winding number and the even-odd count change
+// together at each survey line, and if the rings are found valid the winding number is 0 or 1 everywhere. So they
+// agree everywhere.
 //
 // Most of the test costs a few operations a vertex. A run of edges that all advance in one direction cannot
 // meet itself, and eight directions are kept as eight bits a chunk: chunks that follow each other on a ring and share a
@@ -197,8 +198,8 @@ func (c *checker) round(a, b *run) bool {
 	return a.first == r.start && b.first+chunk >= r.start+r.n
 }
 
-// least returns where on ring r its least point is, counted from the ring's start. Only chunks that reach as far left as the ring
-// itself can hold it.
+// least returns where on ring r its least point is, counted from the ring's start. Only chunks that reach as far left
+// as the ring itself can hold it.
 func (c *checker) least(r int) int32 {
 	k := int32(-1)
 	for i := range c.chunks {

@@ -12,8 +12,9 @@ type crossing struct {
 
 // findCrossings fills w.xs with all crossings of the field's and the survey polygon's boundary.
 //
-// Chunks of the survey whose boxes meet the field are held against the chunks of the field, and only edges of chunks whose boxes
-// meet against each other. Boxes that touch count as meeting, so nothing is missed for the infinitesimal shift.
+// Chunks of the survey whose boxes meet the field are held against the chunks of the field, and only edges of chunks
+// whose boxes meet against each other. Boxes that touch count as meeting, so nothing is missed for the infinitesimal
+// shift.
 func (w *worker) findCrossings() {
 	w.xs = w.xs[:0]
 	f, s := &w.field, &w.soil
@@ -75,8 +76,8 @@ func (w *worker) chunkAgainstField(c int) {
 	}
 }
 
-// chunkPair looks for crossings of the survey edges along pts, the first of which is edge number se and whose box is box, with
-// field chunk fc. Only edges that meet the other chunk's box come into question.
+// chunkPair looks for crossings of the survey edges along pts, the first of which is edge number se and whose box is
+// box, with field chunk fc. Only edges that meet the other chunk's box come into question.
 func (w *worker) chunkPair(pts []geo.Pt, se int, box *geo.Box, fc int) {
 	f := &w.field
 	fb := &f.boxes[fc]
@@ -103,7 +104,7 @@ func (w *worker) chunkPair(pts []geo.Pt, se int, box *geo.Box, fc int) {
 	}
 }
 
-// crossEdges adds the crossing of the survey edge a→b, number se, with the field edge p→q, number fe, if there is one.
+// crossEdges adds the crossing of survey edge a→b, number se, with field edge p→q, number fe, if there is one.
 func (w *worker) crossEdges(a, b, p, q geo.Pt, se, fe int) {
 	op, oq := cross64(a, b, p), cross64(a, b, q)
 	if op&oq|-op&-oq < 0 { // both negative or both positive
@@ -128,8 +129,8 @@ func (w *worker) crossEdges(a, b, p, q geo.Pt, se, fe int) {
 }
 
 // pointAlong returns the point of the survey edge a→b where the cross products oa and ob with a field edge balance,
-// rounded to the grid. It is worked out from the lesser end: the neighbour, who has the edge as b→a, gets the same point to
-// the last bit. Where the crossing is an end of either edge, it is that end exactly.
+// rounded to the grid. It is worked out from the lesser end: the neighbour, who has the edge as b→a, gets the same
+// point to the last bit. Where the crossing is an end of either edge, it is that end exactly.
 func pointAlong(a, b geo.Pt, oa, ob int64) geo.Pt {
 	if b.Less(a) {
 		a, b, oa, ob = b, a, ob, oa
@@ -137,7 +138,8 @@ func pointAlong(a, b geo.Pt, oa, ob int64) geo.Pt {
 	s := float64(oa) / float64(oa-ob)
 	x, y := float64(b.X-a.X)*s, float64(b.Y-a.Y)*s
 	dx, dy := roundFast(x), roundFast(y)
-	// Before rounding x and y are off by at most 2^30 · 4e-16 < 1e-6 units: enough, unless they lie half way between two.
+	// Before rounding x and y are off by at most 2^30 · 4e-16 < 1e-6 units: enough, unless they lie half way between
+	// two.
 	if halfway(x-float64(dx)) || halfway(y-float64(dy)) {
 		return exactPointAlong(a, b, geo.Wide(oa), geo.Wide(ob))
 	}

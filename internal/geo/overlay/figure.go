@@ -147,8 +147,8 @@ func pointBox(pts []geo.Pt) geo.Box {
 	return geo.Box{X0: x0, Y0: y0, X1: x1, Y1: y1}
 }
 
-// ringArea returns twice the signed area of a closed ring in box. When the box is narrow that is less than 2^62, so 64 bits that
-// wrap give it exactly, whatever the products did on the way.
+// ringArea returns twice the signed area of a closed ring in box. When the box is narrow that is less than 2^62, so
+// 64 bits that wrap give it exactly, whatever the products did on the way.
 func ringArea(pts []geo.Pt, box *geo.Box) geo.Int128 {
 	if wideBox(box) {
 		return geo.DoubledArea(pts)

@@ -11,8 +11,8 @@ import (
 	"rootworthy/internal/geo"
 )
 
-// shape reads rings as text: points "x,y" between blanks, rings between "/" (the first is the outer one), parts between ";".
-// "box a b c d" is a rectangle from a,b to c,d.
+// shape reads rings as text: points "x,y" between blanks, rings between "/" (the first is the outer one), parts
+// between ";". "box a b c d" is a rectangle from a,b to c,d.
 func shape(t testing.TB, text string, scale float64) (m orb.MultiPolygon) {
 	t.Helper()
 	for part := range strings.SplitSeq(text, ";") {
@@ -39,9 +39,9 @@ func shape(t testing.TB, text string, scale float64) (m orb.MultiPolygon) {
 	return m
 }
 
-// TestDegenerate goes through the ways in which boundaries coincide. Expected areas are counted by hand, in squares of the
-// drawing; each case is run in drawings of 1 m, 1 grid unit, and 150 km a square (128 bits), and with field and
-// survey swapped.
+// TestDegenerate goes through the ways in which boundaries coincide. Expected areas are counted by hand, in squares
+// of the drawing; each case is run in drawings of 1 m, 1 grid unit, and 150 km a square (128 bits), and with field
+// and survey swapped.
 func TestDegenerate(t *testing.T) {
 	for _, tc := range []struct {
 		name, field, soil string
@@ -116,8 +116,8 @@ func TestDegenerate(t *testing.T) {
 	}
 }
 
-// TestSlivers leaves gaps and overlaps of 1 to 10 grid units between neighbours: they must show up in the sums exactly, and
-// not in the list of pieces.
+// TestSlivers leaves gaps and overlaps of 1 to 10 grid units between neighbours: they must show up in the sums
+// exactly, and not in the list of pieces.
 func TestSlivers(t *testing.T) {
 	for width := int64(-10); width <= 10; width++ {
 		w := toMetres(width)

@@ -14,8 +14,8 @@ import (
 // FuzzOverlay makes rings of any kind on a small lattice out of the fuzzer's bytes, as fields and as survey, and
 // checks all that a Cut promises, the areas against an arrangement of all lines, and one worker against three.
 //
-// The first byte says how far lattice points are apart (one grid unit: everything rounds; 1e5: hardly anything does), the
-// second how many rings are the survey's. Each ring is a count and then a byte per corner.
+// The first byte says how far lattice points are apart (one grid unit: everything rounds; 1e5: hardly anything does),
+// the second how many rings are the survey's. Each ring is a count and then a byte per corner.
 func FuzzOverlay(f *testing.F) {
 	f.Add([]byte{0, 1, 4, 0x00, 0x60, 0x66, 0x06, 4, 0x03, 0x93, 0x99, 0x39})
 	f.Add([]byte{1, 2, 4, 0x00, 0xf0, 0xff, 0x0f, 4, 0x22, 0x42, 0x44, 0x24, 4, 0x00, 0xf0, 0xff, 0x0f})

@@ -61,8 +61,8 @@ func geosAreas(t *testing.T, survey, fields []orb.MultiPolygon) (areas []float64
 	return areas, pieces
 }
 
-// compareWithGEOS checks areas to 0.1 m² or 1e-6, which is what rounding to a tenth of a millimetre may change, and that
-// piece counts are equal.
+// compareWithGEOS checks areas to 0.1 m² or 1e-6, which is what rounding to a tenth of a millimetre may change, and
+// that piece counts are equal.
 func compareWithGEOS(t *testing.T, survey, fields []orb.MultiPolygon) {
 	t.Helper()
 	areas, pieces := geosAreas(t, survey, fields)

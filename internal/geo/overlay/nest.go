@@ -2,8 +2,8 @@ package overlay
 
 import "rootworthy/internal/geo"
 
-// nest tests, of rings without contact, that those that run counterclockwise are outer rings (an even number of rings around
-// them) and the others holes, and finds the ring directly around each.
+// nest tests, of rings without contact, that those that run counterclockwise are outer rings (an even number of rings
+// around them) and the others holes, and finds the ring directly around each.
 func (c *checker) nest() verdict {
 	n := len(c.rings)
 	c.parent = c.parent[:0]

@@ -7,9 +7,9 @@ import (
 	"rootworthy/internal/geo"
 )
 
-// The order of crossings along an edge is exact. t and s are ratios of 64-bit integers, rounded three times, so each is off by
-// less than 4e-16 of at most 1: where two differ by more than orderGap their order is known. Closer ones are compared
-// as fractions in 256 bits, with the shift of the field taken along:
+// The order of crossings along an edge is exact. t and s are ratios of 64-bit integers, rounded three times, so each
+// is off by less than 4e-16 of at most 1: where two differ by more than orderGap their order is known. Closer ones
+// are compared as fractions in 256 bits, with the shift of the field taken along:
 //
 //	t = (N + d.X·ε² - d.Y·ε) / D,  N = cross(a, b, p),  D = N - cross(a, b, q),  d = b-a   for a field edge p→q
 //	s = (M + f.Y·ε - f.X·ε²) / E,  M = cross(p, q, a),  E = M - cross(p, q, b),  f = q-p   for a survey edge a→b

@@ -124,8 +124,8 @@ func runAll(t testing.TB, c *Coverage, fields []orb.MultiPolygon, opt Options) [
 	return cuts
 }
 
-// TestReferenceOverlay checks areas and piece counts of invented fields on real surveys against an overlay that GEOS 3.11.1
-// made of the same vertices in EPSG:5070 (overlay-reference.csv; six decimals of a hectare, 0.005 m²).
+// TestReferenceOverlay checks areas and piece counts of invented fields on real surveys against an overlay that GEOS
+// 3.11.1 made of the same vertices in EPSG:5070 (overlay-reference.csv; six decimals of a hectare, 0.005 m²).
 func TestReferenceOverlay(t *testing.T) {
 	for folder, survey := range map[string]string{
 		"fields-ar017-invented": "ssurgo-ar017/spatial/soilmu_a_ar017.shp",

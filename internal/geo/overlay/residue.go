@@ -73,8 +73,8 @@ func (r *residue) addParts(parts []arrange.Polygon, reverse bool) {
 	}
 }
 
-// join strings the edges that are left together into closed rings: as many edges end in a point as begin there, so any walk along unused
-// edges comes back to where it began. Most often the next edge is the next in the list.
+// join strings the edges that are left together into closed rings: as many edges end in a point as begin there, so
+// any walk along unused edges comes back to where it began. Most often the next edge is the next in the list.
 func (r *residue) join() {
 	r.edges = slices.DeleteFunc(r.edges, func(e line) bool { return e.a == e.b })
 	r.rings.pts, r.rings.rings = r.rings.pts[:0], r.rings.rings[:0]

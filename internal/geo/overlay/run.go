@@ -14,8 +14,8 @@ import (
 const batch = 32
 
 // Run cuts every field and calls emit in the order of the fields, from one goroutine, whatever the number of workers.
-// Memory does not grow with the number of fields. It stops within about 100 ms of the context being done and returns its
-// cause, or the first error of emit.
+// Memory does not grow with the number of fields. It stops within about 100 ms of the context being done and returns
+// its cause, or the first error of emit.
 func (c *Coverage) Run(ctx context.Context, fields iter.Seq2[int, orb.MultiPolygon], opt Options, emit func(Cut) error) error {
 	tree := c.prepare()
 	workers := opt.Workers
@@ -75,8 +75,8 @@ func newJob(free chan *job) *job {
 	}
 }
 
-// runParallel reads fields in one goroutine, cuts them in others, and emits in this one. Batches wait for their turn in a
-// queue of bounded length, so a slow emit holds up the reading.
+// runParallel reads fields in one goroutine, cuts them in others, and emits in this one. Batches wait for their turn
+// in a queue of bounded length, so a slow emit holds up the reading.
 func (c *Coverage) runParallel(ctx context.Context, fields iter.Seq2[int, orb.MultiPolygon], opt Options, workers int, give func(Cut) error) error {
 	ctx, stop := context.WithCancelCause(ctx)
 	var wg sync.WaitGroup

@@ -76,7 +76,8 @@ func TestRunStops(t *testing.T) {
 	}
 }
 
-// TestRunOrder checks that cuts and progress come in the order of the fields, and are the same for any number of workers.
+// TestRunOrder checks that cuts and progress come in the order of the fields, and are the same for any number of
+// workers.
 func TestRunOrder(t *testing.T) {
 	c := squares(t, 12)
 	var fields []orb.MultiPolygon

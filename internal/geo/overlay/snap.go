@@ -10,8 +10,8 @@ import (
 const gridLimit = 1 << 50
 
 // snapMagic is 1.5 · 2^52. A float64 of that size counts in whole numbers, so adding it to v rounds v to a whole
-// number (ties to even), which then stands in the low bits. For |v| < 2^51 this is geo.Snap, at a third of its cost; numbers
-// beyond, infinities and NaN give bits far off the grid, which onGrid refuses.
+// number (ties to even), which then stands in the low bits. For |v| < 2^51 this is geo.Snap, at a third of its cost;
+// numbers beyond, infinities and NaN give bits far off the grid, which onGrid refuses.
 const snapMagic = 3 << 51
 
 // snapFast returns v metres in grid units.
@@ -19,8 +19,8 @@ func snapFast(v float64) int64 {
 	return roundFast(v * (1 / geo.PlaneStep))
 }
 
-// roundFast rounds v to the nearest whole number. The conversion keeps compilers from fusing the product that made v with the sum:
-// equal inputs must round alike wherever they are met.
+// roundFast rounds v to the nearest whole number. The conversion keeps compilers from fusing the product that made v
+// with the sum: equal inputs must round alike wherever they are met.
 func roundFast(v float64) int64 {
 	return int64(math.Float64bits(float64(v)+snapMagic)) - 0x4338000000000000
 }

@@ -16,8 +16,8 @@ func (o *outline) unspike(first int) bool {
 	return found
 }
 
-// unspikeRing works in place, like a stack: a point whose two neighbours lie on the same side of it on one line goes, and
-// the one before it is looked at again. It returns how many edges are left.
+// unspikeRing works in place, like a stack: a point whose two neighbours lie on the same side of it on one line goes,
+// and the one before it is looked at again. It returns how many edges are left.
 func (o *outline) unspikeRing(r span) int32 {
 	pts := o.pts[r.start : r.start+r.n]
 	top := pts[:0]

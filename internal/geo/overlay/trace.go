@@ -16,55 +16,43 @@ import "rootworthy/internal/geo"
 // The next crossing along the field after an enter is a leave, and along the polygon after a leave an enter: both steps
 // lead back where they came from in only one way, so the walk ends where it began and visits each crossing once.
 
-// link finds for each crossing the next one along the field's ring and along the polygon's, round the ring's end. It returns
-// false if entering and leaving do not alternate: then the polygon is not valid.
+// link finds for each crossing the next one along the field's ring and along the polygon's, round the ring's end. It
+// returns false if entering and leaving do not alternate: then the polygon is not valid.
 func (w *worker) link() bool {
 	n := len(w.xs)
-	w.nextField = grown(w.nextField, n)
-	w.nextSoil = grown(w.nextSoil, n)
-	ok := true
-	ring, first := 0, 0
-	for i := 0; i <= n; i++ {
-		if i < n && w.xs[i].fe < w.field.rings[ring].start+w.field.rings[ring].n {
-			if i > first {
-				w.nextField[i-1] = int32(i)
-				ok = ok && w.xs[i-1].enter != w.xs[i].enter
-			}
-			continue
-		}
-		if i > first {
-			w.nextField[i-1] = int32(first)
-			ok = ok && (i-first)%2 == 0 && w.phase(w.field.rings[ring], &w.xs[first])
-		}
-		if i == n {
-			break
-		}
-		first = i
-		for w.xs[i].fe >= w.field.rings[ring].start+w.field.rings[ring].n {
-			ring++
-		}
+	w.nextField, w.nextSoil = grown(w.nextField, n), grown(w.nextSoil, n)
+	w.inOrder = grown(w.inOrder, n)
+	for i := range w.inOrder {
+		w.inOrder[i] = int32(i)
 	}
-	ring, first = 0, 0
-	rings := w.soil.rings
-	for i := 0; i <= n; i++ {
-		if i < n && w.xs[w.bySoil[i]].se < rings[ring].start+rings[ring].n {
-			if i > first {
-				w.nextSoil[w.bySoil[i-1]] = w.bySoil[i]
-				ok = ok && w.xs[w.bySoil[i-1]].enter != w.xs[w.bySoil[i]].enter
-			}
-			continue
+	ok := true
+	for i := 0; i < n; {
+		r := ringWith(w.field.rings, w.xs[i].fe)
+		first := i
+		for i < n && w.xs[i].fe < r.start+r.n {
+			i++
 		}
-		if i > first {
-			w.nextSoil[w.bySoil[i-1]] = w.bySoil[first]
-			ok = ok && (i-first)%2 == 0
+		ok = ok && w.linkRing(w.inOrder[first:i], w.nextField) && w.phase(r, &w.xs[first])
+	}
+	for i := 0; i < n; {
+		r := ringWith(w.soil.rings, w.xs[w.bySoil[i]].se)
+		first := i
+		for i < n && w.xs[w.bySoil[i]].se < r.start+r.n {
+			i++
 		}
-		if i == n {
-			break
-		}
-		first = i
-		for w.xs[w.bySoil[i]].se >= rings[ring].start+rings[ring].n {
-			ring++
-		}
+		ok = ok && w.linkRing(w.bySoil[first:i], w.nextSoil)
+	}
+	return ok
+}
+
+// linkRing makes each crossing of a ring, given in their order along it, point to the next.
+func (w *worker) linkRing(xs []int32, next []int32) bool {
+	last := xs[len(xs)-1]
+	ok := len(xs)%2 == 0
+	for _, x := range xs {
+		next[last] = x
+		ok = ok && w.xs[last].enter != w.xs[x].enter
+		last = x
 	}
 	return ok
 }

@@ -8,7 +8,8 @@ import (
 	"rootworthy/internal/geo/index"
 )
 
-// worker cuts one field after another. All its slices are kept for the next field; only what is handed out is allocated.
+// worker cuts one field after another. All its slices are kept for the next field; only what is handed out is
+// allocated.
 type worker struct {
 	cov  *Coverage
 	tree *index.Tree
@@ -23,6 +24,7 @@ type worker struct {
 	near      []int32 // chunks of the survey polygon whose boxes meet the field's
 	xs        []crossing
 	bySoil    []int32 // numbers of xs in order along the survey polygon
+	inOrder   []int32 // 0, 1, 2, …
 	nextField []int32
 	nextSoil  []int32
 	seen      []bool

@@ -1,0 +1,130 @@
+package overlay
+
+import (
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/geo"
+	"rootworthy/internal/geo/arrange"
+)
+
+// mended is a survey polygon that is not used as it lies in its slab: too wide for offsets, or made valid.
+type mended struct {
+	slab   *slab
+	figure *figure // instead, where it is too wide
+	place  polygon // where it is in slab
+	box    geo.Box
+	repair *Repair // nil if it was only too wide
+}
+
+// newMended keeps valid parts, or rings as read, outside the slabs of the coverage.
+func newMended(parts []arrange.Polygon) *mended {
+	f := &figure{}
+	f.loadParts(parts)
+	m := &mended{figure: f, box: f.box}
+	if f.wide || len(f.rings) == 0 {
+		return m
+	}
+	m.figure = nil
+	m.place = polygon{slab: newSlab(len(f.pts)), origin: f.pts[0], box: f.box}
+	for _, r := range f.rings {
+		start := len(m.place.slab.pts)
+		for i, p := range f.ring(r) {
+			m.place.slab.pts = m.place.slab.pts[:start+i+1]
+			m.place.slab.pts[start+i] = offset{int32(p.X - f.pts[0].X), int32(p.Y - f.pts[0].Y)}
+		}
+		m.place.slab.addRing(mark{}, start, int(r.n))
+	}
+	m.place.slab.addSupers(mark{})
+	m.place.to = m.place.slab.mark()
+	return m
+}
+
+// view makes s the polygon as it is to be used.
+func (c *Coverage) view(id uint32, s *soil) {
+	if c.state[id].Load()&isMended == 0 {
+		c.polygons[id].view(s)
+		return
+	}
+	c.mu.RLock()
+	m := c.mended[id]
+	c.mu.RUnlock()
+	m.view(s)
+}
+
+func (m *mended) view(s *soil) {
+	if m.figure == nil {
+		m.place.view(s)
+		return
+	}
+	*s = soil{box: m.box, rings: m.figure.rings, wide: m.figure}
+}
+
+// State bits of a polygon. They are set once, by whichever worker comes first.
+const (
+	isMended = 1 << iota // look in Coverage.mended
+	isValid              // tested, and mended if need be
+)
+
+// examine tests polygon id, which s shows, for validity, and makes it valid if it is not. It says whether
+// polygon has been made valid (by whomever) since s was taken.
+func (c *Coverage) examine(id uint32, s *soil, k *checker) bool {
+	if c.state[id].Load()&isValid != 0 {
+		// Only if somebody else mended it meanwhile does s show what it was before.
+		var now soil
+		c.view(id, &now)
+		return !now.same(s)
+	}
+	var o outline
+	for _, r := range s.rings {
+		start := len(o.pts)
+		o.pts = s.appendRing(o.pts, r)
+		o.rings = append(o.rings, span{int32(start), r.n})
+	}
+	if k.check(o.pts, o.rings, s.wide != nil || wideBox(&s.box)) == clean {
+		c.state[id].Or(isValid)
+		return false
+	}
+	before := geo.Int128{}
+	for _, a := range k.areas {
+		before = before.Add(a)
+	}
+	rings := o.open(0)
+	found := arrange.Check(rings)
+	parts := arrange.EvenOdd(rings)
+	m := newMended(parts)
+	m.repair = &Repair{Number: int(id), Kind: found.Kind, At: orb.Point{toMetres(found.At.X), toMetres(found.At.Y)},
+		Before: geo.SquareMetres(before), After: geo.SquareMetres(areaOf(parts))}
+	c.mu.Lock()
+	if old := c.mended[id]; old == nil || old.repair == nil {
+		c.mended[id] = m
+	}
+	c.mu.Unlock()
+	c.state[id].Or(isMended | isValid)
+	return true
+}
+
+func (s *soil) same(t *soil) bool {
+	if s.wide != nil || t.wide != nil {
+		return s.wide == t.wide || (s.wide == nil) != (t.wide == nil) && len(s.rings) == len(t.rings)
+	}
+	return len(s.pts) == len(t.pts) && (len(s.pts) == 0 || &s.pts[0] == &t.pts[0])
+}
+
+// open returns the rings from first on without their closing points.
+func (o *outline) open(first int) [][]geo.Pt {
+	var rings [][]geo.Pt
+	for _, r := range o.rings[first:] {
+		rings = append(rings, o.pts[r.start:r.start+r.n:r.start+r.n])
+	}
+	return rings
+}
+
+func areaOf(parts []arrange.Polygon) geo.Int128 {
+	var sum geo.Int128
+	for _, part := range parts {
+		for _, ring := range part {
+			sum = sum.Add(geo.DoubledArea(ring))
+		}
+	}
+	return sum
+}
