@@ -42,8 +42,9 @@ const (
 //
 //	LBCeq = LBC × (1.4742 + 0.0023 × LBC)
 //
-// Source: Thompson, Kissel, Cabrera and Sonon 2010 (abstract), r² 0.82. Where a laboratory prints LBCeq, that counts.
-// Range: LBC over 0; the soils went to some 400, by memory, not checked.
+// Source: Thompson, Kissel, Cabrera and Sonon 2010 (abstract), r² 0.82. Where a laboratory prints LBCeq, that counts:
+// Georgia's own reports of 2022 stand on another line and are 25 to 50 % higher.
+// Range: LBC over 0; the abstract states no end.
 func AtEquilibrium(lbc unit.LimeBuffering) unit.LimeBufferingEq {
 	return unit.LimeBufferingEq(float64(lbc) * (1.4742 + 0.0023*float64(lbc)))
 }
