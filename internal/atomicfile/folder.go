@@ -6,6 +6,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path"
 	"path/filepath"
 	"slices"
 	"sync"
@@ -14,9 +15,13 @@ import (
 // Folder is a folder whose files appear together or not at all.
 type Folder struct {
 	Dir    string
-	Files  []string              // every file it may hold; the last one marks it as complete and is put in place last
-	Marked func(io.Reader) error // says whether a marker is one of ours; nil takes any
+	Files  []string               // every file it gets, "a/b" for one in a folder within; the last marks it as complete and is put in place last
+	Marked func(io.Reader) error  // says whether a marker is one of ours; nil takes any
+	Stale  func(name string) bool // says which further files an earlier writing may have left; they go when it is replaced. nil: none
 }
+
+// atOnce is how many files are filled at a time: enough to keep the disk busy, few enough for the limit on open files.
+const atOnce = 16
 
 // tmpPattern names the folder in which files wait until all are whole.
 const tmpPattern = ".rootworthy-*.tmp"
@@ -33,7 +38,22 @@ func (f Folder) Check() error {
 
 // present returns the names of ours that stand in the folder, or an error when it holds anything else.
 func (f Folder) present() (names []string, err error) {
-	entries, err := os.ReadDir(f.Dir)
+	ours := map[string]bool{} // files, and the folders that they stand in
+	for _, name := range f.Files {
+		for dir := path.Dir(name); dir != "."; dir = path.Dir(dir) {
+			ours[dir] = true
+		}
+		ours[name] = true
+	}
+	if names, err = f.list("", ours); err != nil || len(names) == 0 {
+		return nil, err
+	}
+	return names, f.checkMarker(names)
+}
+
+// list returns the names of ours in a folder within, and in those in it.
+func (f Folder) list(within string, ours map[string]bool) (names []string, err error) {
+	entries, err := os.ReadDir(filepath.Join(f.Dir, filepath.FromSlash(within)))
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
@@ -41,19 +61,24 @@ func (f Folder) present() (names []string, err error) {
 		return nil, fmt.Errorf("%s: cannot be used as a folder for results: %w", f.Dir, err)
 	}
 	for _, e := range entries {
+		name := path.Join(within, e.Name())
 		leftover, _ := filepath.Match(tmpPattern, e.Name())
+		stale := f.Stale != nil && f.Stale(name)
 		switch {
-		case slices.Contains(f.Files, e.Name()) && e.Type().IsRegular():
-			names = append(names, e.Name())
+		case (ours[name] || stale) && e.Type().IsRegular():
+			names = append(names, name)
+		case ours[name] && e.IsDir():
+			more, err := f.list(name, ours)
+			if err != nil {
+				return nil, err
+			}
+			names = append(names, more...)
 		case leftover && e.IsDir(), slices.Contains(litter, e.Name()):
 		default:
-			return nil, fmt.Errorf("%s: holds %q, which is not part of a run; name an empty or new folder", f.Dir, e.Name())
+			return nil, fmt.Errorf("%s: holds %q, which is not part of a run; name an empty or new folder", f.Dir, name)
 		}
 	}
-	if len(names) == 0 {
-		return nil, nil
-	}
-	return names, f.checkMarker(names)
+	return names, nil
 }
 
 // checkMarker says whether files of our names are of our making: somebody may have a fields.csv of their own.
@@ -107,14 +132,21 @@ func (f Folder) Write(fill func(name string, w io.Writer) error) (err error) {
 	return nil
 }
 
-// fillAll writes every file into tmp, all at once: most of the time goes into waiting for the disk. The first error in
+// fillAll writes every file into tmp, many at once: most of the time goes into waiting for the disk. The first error in
 // the order of Files wins.
 func (f Folder) fillAll(tmp string, fill func(name string, w io.Writer) error) error {
 	errs := make([]error, len(f.Files))
+	places := make(chan struct{}, atOnce)
 	var wg sync.WaitGroup
 	for i, name := range f.Files {
+		if err := os.MkdirAll(filepath.Join(tmp, filepath.FromSlash(path.Dir(name))), 0o755); err != nil {
+			errs[i] = err
+			break
+		}
+		places <- struct{}{}
 		wg.Go(func() {
-			if err := Write(filepath.Join(tmp, name), func(w io.Writer) error { return fill(name, w) }); err != nil {
+			defer func() { <-places }()
+			if err := Write(filepath.Join(tmp, filepath.FromSlash(name)), func(w io.Writer) error { return fill(name, w) }); err != nil {
 				errs[i] = fmt.Errorf("%s: %s: %w", f.Dir, name, errors.Unwrap(err))
 			}
 		})
@@ -139,18 +171,32 @@ func (f Folder) swap(tmp string, old []string) (err error) {
 	}
 	type move struct{ from, to string }
 	var moves []move
-	for i := len(f.Files) - 1; i >= 0; i-- {
-		if name := f.Files[i]; slices.Contains(old, name) {
-			moves = append(moves, move{filepath.Join(f.Dir, name), filepath.Join(attic, name)})
+	in := func(dir, name string) string { return filepath.Join(dir, filepath.FromSlash(name)) }
+	marker := f.Files[len(f.Files)-1]
+	if slices.Contains(old, marker) {
+		moves = append(moves, move{in(f.Dir, marker), in(attic, marker)})
+	}
+	for _, name := range old {
+		if name != marker {
+			moves = append(moves, move{in(f.Dir, name), in(attic, name)})
 		}
 	}
 	for _, name := range f.Files {
-		moves = append(moves, move{filepath.Join(tmp, name), filepath.Join(f.Dir, name)})
+		moves = append(moves, move{in(tmp, name), in(f.Dir, name)})
 	}
+	var undo []func()
 	for i, m := range moves {
-		if err := os.Rename(m.from, m.to); err != nil {
+		remove, err := makeDirs(filepath.Dir(m.to))
+		if err == nil {
+			undo = append(undo, remove)
+			err = os.Rename(m.from, m.to)
+		}
+		if err != nil {
 			for _, back := range slices.Backward(moves[:i]) {
 				err = errors.Join(err, os.Rename(back.to, back.from))
+			}
+			for _, remove := range slices.Backward(undo) {
+				remove()
 			}
 			return err
 		}

@@ -169,3 +169,39 @@ func TestLitterAndLeftoversDoNotMatter(t *testing.T) {
 		t.Errorf("a leftover of an interrupted run is still there:\n%s", got)
 	}
 }
+
+func TestFoldersWithinAndFilesOfAnEarlierWriting(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "out")
+	f := testFolder(dir)
+	f.Files = []string{"note.txt", "in/1.bin", "in/2.bin", "in/mark.json"}
+	f.Stale = func(name string) bool { return strings.HasPrefix(name, "in/") && strings.HasSuffix(name, ".bin") }
+	marked := func(name string, w io.Writer) error { _, err := io.WriteString(w, "mark "+name); return err }
+	if err := f.Write(marked); err != nil {
+		t.Fatal(err)
+	}
+	f.Files = []string{"note.txt", "in/1.bin", "in/mark.json"}
+	broken := func(name string, w io.Writer) error {
+		if name == "in/mark.json" {
+			return errors.New("disk full")
+		}
+		return marked(name, w)
+	}
+	if err := f.Write(broken); err == nil {
+		t.Error("a failed file was passed over")
+	}
+	if got := listing(t, filepath.Join(dir, "in")); !strings.Contains(got, "2.bin=mark in/2.bin") {
+		t.Errorf("after a failure the folder holds\n%s", got)
+	}
+	if err := f.Write(marked); err != nil {
+		t.Fatal(err)
+	}
+	if got, want := listing(t, filepath.Join(dir, "in")), "1.bin=mark in/1.bin\nmark.json=mark in/mark.json"; got != want {
+		t.Errorf("folder within holds\n%s\nwant\n%s", got, want)
+	}
+	if err := os.WriteFile(filepath.Join(dir, "in", "mine.txt"), nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Check(); err == nil {
+		t.Error("somebody's file in a folder within was not noticed")
+	}
+}
