@@ -1,0 +1,203 @@
+package flatgeobuf
+
+import (
+	"bufio"
+	"cmp"
+	"encoding/binary"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/geo/feature"
+)
+
+// Content is a layer to write. Coordinates are longitude and latitude on WGS 84.
+type Content struct {
+	Name    string
+	Title   string // for people; may be empty
+	About   string // a sentence for people; may be empty
+	Columns []feature.Column
+	Rows    feature.Rows
+}
+
+// Write writes the layer, every shape as a MultiPolygon, in the order of the index: along a Hilbert curve, features in
+// the same place in the order of the rows. The error names row and column that cannot be written.
+//
+// All features are held in memory as they will stand in the file, since the index comes first and orders them.
+func Write(w io.Writer, c Content) error {
+	if err := feature.CheckColumns(c.Columns); err != nil {
+		return err
+	}
+	if len(c.Columns) > math.MaxUint16 {
+		return fmt.Errorf("%d columns are more than the format holds", len(c.Columns))
+	}
+	e := &encoder{columns: c.Columns, all: noBox()}
+	n := 0
+	for shape, values := range c.Rows {
+		n++
+		if err := e.add(shape, values); err != nil {
+			return fmt.Errorf("row %d: %w", n, err)
+		}
+	}
+	return e.write(w, c)
+}
+
+type encoder struct {
+	columns  []feature.Column
+	features []encoded
+	all      orb.Bound
+	b        builder
+	values   []any
+	bytes    []byte
+	xy       []float64
+}
+
+// encoded is one feature as it will stand in the file.
+type encoded struct {
+	bytes []byte
+	box   orb.Bound
+	place uint32
+}
+
+func (e *encoder) add(shape orb.MultiPolygon, values []any) error {
+	ready, err := feature.Ready(shape)
+	if err != nil {
+		return err
+	}
+	if e.values, err = feature.Check(e.columns, values, e.values); err != nil {
+		return err
+	}
+	box, some := feature.Bound(ready)
+	if !some {
+		box = noBox()
+	}
+	e.all = join(e.all, box)
+	e.b.reset()
+	e.appendValues()
+	var properties, geometry offset
+	if len(e.bytes) > 0 {
+		properties = e.b.bytes(e.bytes)
+	}
+	if some {
+		geometry = e.geometry(ready)
+	}
+	b := e.b.finish(e.b.table(ref(featureGeometry, geometry), ref(featureProperties, properties)))
+	if len(b) > maxFeature {
+		return fmt.Errorf("it takes %d bytes, more than any reader expects; simplify it", len(b))
+	}
+	e.features = append(e.features, encoded{bytes: slices.Clone(b), box: box})
+	return nil
+}
+
+// geometry puts a shape, one part after the other.
+func (e *encoder) geometry(shape orb.MultiPolygon) offset {
+	parts := make([]offset, len(shape))
+	for i, part := range shape {
+		e.xy = e.xy[:0]
+		var ends []int
+		for _, ring := range part {
+			for _, p := range ring {
+				e.xy = append(e.xy, p[0], p[1])
+			}
+			ends = append(ends, len(e.xy)/2)
+		}
+		xy := e.b.doubles(e.xy)
+		var endsAt offset
+		if len(ends) > 1 {
+			endsAt = e.b.numbers(len(ends), 4, func(i int) uint64 { return uint64(ends[i]) })
+		}
+		parts[i] = e.b.table(ref(geometryEnds, endsAt), ref(geometryXY, xy), num(geometryType, uint64(kindPolygon), 1))
+	}
+	list := e.b.list(parts)
+	return e.b.table(ref(geometryParts, list), num(geometryType, uint64(kindMultiPolygon), 1))
+}
+
+// appendValues writes the attributes of a row: number of the column and value, missing ones left out.
+func (e *encoder) appendValues() {
+	b := e.bytes[:0]
+	le := binary.LittleEndian
+	for i, v := range e.values {
+		if v == nil {
+			continue
+		}
+		b = le.AppendUint16(b, uint16(i))
+		switch v := v.(type) {
+		case string:
+			b = append(le.AppendUint32(b, uint32(len(v))), v...)
+		case int64:
+			b = le.AppendUint64(b, uint64(v))
+		case float64:
+			b = le.AppendUint64(b, math.Float64bits(v))
+		case bool:
+			yes := byte(0)
+			if v {
+				yes = 1
+			}
+			b = append(b, yes)
+		}
+	}
+	e.bytes = b
+}
+
+// typeOf returns the type of a column. Dates are texts: the format's own type is a date with a time of day, which
+// readers would make up.
+func typeOf(t feature.Type) columnType {
+	switch t {
+	case feature.Integer:
+		return typeLong
+	case feature.Real:
+		return typeDouble
+	case feature.Bool:
+		return typeBool
+	}
+	return typeString
+}
+
+// header puts the header.
+func (e *encoder) header(c Content) []byte {
+	e.b.reset()
+	cols := make([]offset, len(c.Columns))
+	for i, col := range c.Columns {
+		name, title := e.b.text(col.Name), e.b.text(col.Title)
+		cols[i] = e.b.table(ref(columnName, name), num(columnKind, uint64(typeOf(col.Type)), 1), ref(columnTitle, title))
+	}
+	var list, envelope offset
+	if len(cols) > 0 {
+		list = e.b.list(cols)
+	}
+	if e.all.Min[0] <= e.all.Max[0] {
+		envelope = e.b.doubles([]float64{e.all.Min[0], e.all.Min[1], e.all.Max[0], e.all.Max[1]})
+	}
+	org, system := e.b.text("EPSG"), e.b.text("WGS 84")
+	crs := e.b.table(ref(systemOrg, org), num(systemCode, 4326, 4), ref(systemName, system))
+	name, title, about := e.b.text(c.Name), e.b.text(c.Title), e.b.text(c.About)
+	return e.b.finish(e.b.table(ref(headerName, name), ref(headerEnvelope, envelope), num(headerKind, uint64(kindMultiPolygon), 1), ref(headerColumns, list),
+		num(headerCount, uint64(len(e.features)), 8), num(headerNodeSize, nodeSize, 2), ref(headerSystem, crs), ref(headerTitle, title), ref(headerAbout, about)))
+}
+
+// write puts the file together. A layer without features has no index.
+func (e *encoder) write(w io.Writer, c Content) error {
+	for i := range e.features {
+		e.features[i].place = place(e.features[i].box, e.all)
+	}
+	slices.SortStableFunc(e.features, func(a, b encoded) int { return cmp.Compare(b.place, a.place) })
+	leaves := make([]node, len(e.features))
+	at := uint64(0)
+	for i, f := range e.features {
+		leaves[i] = node{f.box, at}
+		at += uint64(len(f.bytes))
+	}
+	out := bufio.NewWriterSize(w, 1<<16)
+	out.WriteString("fgb\x03fgb\x00") // errors come with Flush
+	out.Write(e.header(c))
+	if len(leaves) > 0 {
+		out.Write(appendIndex(nil, leaves))
+	}
+	for _, f := range e.features {
+		out.Write(f.bytes)
+	}
+	return out.Flush()
+}
