@@ -36,14 +36,3 @@ func (a *offbox) meets(b *offbox) bool {
 func (a *offbox) grow(b offbox) {
 	a.x0, a.y0, a.x1, a.y1 = min(a.x0, b.x0), min(a.y0, b.y0), max(a.x1, b.x1), max(a.y1, b.y1)
 }
-
-// boxOf bounds pts, of which there is at least one.
-func boxOf(pts []offset) offbox {
-	p := pts[0]
-	x0, y0, x1, y1 := p.x, p.y, p.x, p.y
-	for _, p := range pts[1:] {
-		x0, x1 = min(x0, p.x), max(x1, p.x)
-		y0, y1 = min(y0, p.y), max(y1, p.y)
-	}
-	return offbox{x0, y0, x1, y1}
-}

@@ -46,27 +46,10 @@ func (p *polygon) loadRing(ring orb.Ring, outer bool) bool {
 	s := p.slab
 	start := len(s.pts)
 	pts := s.pts[start : start+len(ring)+1]
-	ox, oy := p.origin.X, p.origin.Y
-	var off, area, px, py int64
-	n := 0
-	for i := range ring {
-		x, y := snapFast(ring[i][0])-ox, snapFast(ring[i][1])-oy
-		if x == px && y == py && n > 0 {
-			continue
-		}
-		// Offsets lie in ±2^30: shifted up by that they use 31 bits.
-		off |= (x + 1<<30) | (y + 1<<30)
-		area += (px + x) * (y - py)
-		pts[n] = offset{int32(x), int32(y)}
-		px, py = x, y
-		n++
-	}
-	if off>>31 != 0 {
+	n, fits := snapOffsets(pts, ring, p.origin)
+	if !fits {
 		return false
 	}
-	// The sum began at the origin, not at the first point: take that step off, and close the ring.
-	x, y := int64(pts[0].x), int64(pts[0].y)
-	area += (px+x)*(y-py) - x*y
 	if n > 1 && pts[n-1] == pts[0] {
 		n--
 	}
@@ -74,11 +57,32 @@ func (p *polygon) loadRing(ring orb.Ring, outer bool) bool {
 		return true
 	}
 	pts[n] = pts[0]
-	if area < 0 == outer {
+	if s.addRing(p.from, start, n) < 0 == outer {
 		slices.Reverse(pts[:n+1])
+		s.boxAgain(start, n)
 	}
-	s.addRing(p.from, start, n)
 	return true
+}
+
+// snapOffsets puts the points of ring, less repeated ones, into pts as offsets from origin, and returns how many there
+// are. fits is false if one of them is no number or does not fit.
+func snapOffsets(pts []offset, ring orb.Ring, origin geo.Pt) (n int, fits bool) {
+	// Offsets lie in ±2^30. Shifted up by that they fill 31 bits, and higher bits tell of those that do not fit.
+	const up = 1 << 30
+	ox, oy := origin.X-up, origin.Y-up
+	var all int64
+	px, py := int64(-1), int64(-1)
+	for i := range ring {
+		x, y := snapFast(ring[i][0])-ox, snapFast(ring[i][1])-oy
+		if x == px && y == py {
+			continue
+		}
+		px, py = x, y
+		all |= x | y
+		pts[n] = offset{int32(x - up), int32(y - up)}
+		n++
+	}
+	return n, all>>31 == 0
 }
 
 // wideSpan is 107 km in grid units. Two points of boxes that meet, each at most this wide, differ by at most 2^31, and

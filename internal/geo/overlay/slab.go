@@ -40,21 +40,44 @@ func (s *slab) reset(m mark) {
 	s.supers, s.rings = s.supers[:m.supers], s.rings[:m.rings]
 }
 
-// addRing closes a ring that lies in the slab's points from start on, boxes its chunks, and pads it.
-func (s *slab) addRing(from mark, start, n int) {
+// addRing boxes the chunks of a ring of n edges whose points lie in the slab from start on, closed; and returns twice
+// its area.
+func (s *slab) addRing(from mark, start, n int) (area int64) {
 	s.rings = append(s.rings, span{int32(start - int(from.pts)), int32(n)})
-	for i := 0; i < n; i += chunk {
-		k := min(chunk, n-i)
-		s.boxes = append(s.boxes, boxOf(s.pts[start+i:start+i+k+1]))
-		s.edges = append(s.edges, uint8(k))
+	pts := s.pts[start : start+n+1]
+	for len(pts) > 1 {
+		k := min(chunk, len(pts)-1)
+		b, a := measureChunk(pts[:k+1])
+		s.boxes, s.edges = append(s.boxes, b), append(s.edges, uint8(k))
+		area += a
+		pts = pts[k:]
 	}
 	// n edges have n+1 points: when n is a multiple of chunk, the repeated point opens a chunk without edges.
-	end := start + padded(n+1)
-	s.pts = s.pts[:end]
+	s.pts = s.pts[:start+padded(n+1)]
 	if n%chunk == 0 {
-		s.boxes = append(s.boxes, offbox{1, 1, 0, 0})
-		s.edges = append(s.edges, 0)
+		s.boxes, s.edges = append(s.boxes, offbox{1, 1, 0, 0}), append(s.edges, 0)
 	}
+	return area
+}
+
+// boxAgain boxes the chunks of a ring anew, whose points have been put into another order.
+func (s *slab) boxAgain(start, n int) {
+	for i := 0; i < n; i += chunk {
+		s.boxes[(start+i)/chunk], _ = measureChunk(s.pts[start+i : start+min(i+chunk, n)+1])
+	}
+}
+
+// measureChunk returns the box around a run of edges, and its share in twice the ring's area.
+func measureChunk(pts []offset) (box offbox, area int64) {
+	px, py := pts[0].x, pts[0].y
+	x0, y0, x1, y1 := px, py, px, py
+	for _, q := range pts[1:] {
+		area += (int64(px) + int64(q.x)) * (int64(q.y) - int64(py))
+		px, py = q.x, q.y
+		x0, x1 = min(x0, px), max(x1, px)
+		y0, y1 = min(y0, py), max(y1, py)
+	}
+	return offbox{x0, y0, x1, y1}, area
 }
 
 // addSupers boxes the chunks of the polygon that began at from and returns the box of all.
