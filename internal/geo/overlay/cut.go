@@ -55,10 +55,12 @@ type Cut struct {
 	Repair   *Repair          // what was wrong with the field's shape; nil if nothing
 }
 
-// Repair tells what was wrong with a shape that was made valid.
+// Repair tells what was wrong with a shape that was made valid. Open rings, repeated points and the direction of rings
+// are put right without a word.
 type Repair struct {
 	Number        int          // number of the survey polygon, or the field as given to Run
-	Kind          arrange.Kind // the first fault that was found
+	Dropped       int          // points of a field that were no numbers or off the grid
+	Kind          arrange.Kind // the first fault that was found; Valid if there was none but that
 	At            orb.Point    // where, in metres
 	Before, After float64      // m²: the sum of its rings as given, and the area once made valid
 }

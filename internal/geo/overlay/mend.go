@@ -11,14 +11,12 @@ import (
 func (f *figure) mend(shape orb.MultiPolygon) *Repair {
 	r := &Repair{}
 	if f.bad {
-		f.load(finite(shape))
-		r.Kind = arrange.Empty
+		shape, r.Dropped = finite(shape)
+		f.load(shape)
 	}
 	o := outline{pts: f.pts, rings: f.rings}
 	rings := o.open(0)
-	if found := arrange.Check(rings); found.Kind != arrange.Valid {
-		r.Kind, r.At = found.Kind, orb.Point{toMetres(found.At.X), toMetres(found.At.Y)}
-	}
+	r.find(rings)
 	r.Before = geo.SquareMetres(f.area)
 	parts := arrange.EvenOdd(rings)
 	f2 := figure{}
@@ -28,20 +26,22 @@ func (f *figure) mend(shape orb.MultiPolygon) *Repair {
 	return r
 }
 
-// finite returns shape without the points that no grid has a place for.
-func finite(shape orb.MultiPolygon) orb.MultiPolygon {
-	out := make(orb.MultiPolygon, len(shape))
+// finite returns shape without the points that no grid has a place for, and how many they are.
+func finite(shape orb.MultiPolygon) (out orb.MultiPolygon, dropped int) {
+	out = make(orb.MultiPolygon, len(shape))
 	for i, part := range shape {
 		out[i] = make(orb.Polygon, len(part))
 		for j, ring := range part {
 			for _, p := range ring {
 				if onGrid(snapFast(p[0])) && onGrid(snapFast(p[1])) {
 					out[i][j] = append(out[i][j], p)
+				} else {
+					dropped++
 				}
 			}
 		}
 	}
-	return out
+	return out, dropped
 }
 
 // acceptAnyway takes a piece whose rings are not valid though the field and the polygon are. Two things bring that

@@ -89,11 +89,10 @@ func (c *Coverage) examine(id uint32, s *soil, k *checker) bool {
 		before = before.Add(a)
 	}
 	rings := o.open(0)
-	found := arrange.Check(rings)
 	parts := arrange.EvenOdd(rings)
 	m := newMended(parts)
-	m.repair = &Repair{Number: int(id), Kind: found.Kind, At: orb.Point{toMetres(found.At.X), toMetres(found.At.Y)},
-		Before: geo.SquareMetres(before), After: geo.SquareMetres(areaOf(parts))}
+	m.repair = &Repair{Number: int(id), Before: geo.SquareMetres(before), After: geo.SquareMetres(areaOf(parts))}
+	m.repair.find(rings)
 	c.mu.Lock()
 	if old := c.mended[id]; old == nil || old.repair == nil {
 		c.mended[id] = m
@@ -108,6 +107,22 @@ func (s *soil) same(t *soil) bool {
 		return s.wide == t.wide || (s.wide == nil) != (t.wide == nil) && len(s.rings) == len(t.rings)
 	}
 	return len(s.pts) == len(t.pts) && (len(s.pts) == 0 || &s.pts[0] == &t.pts[0])
+}
+
+// find sets kind and place of the first fault of rings, each outer one of which (they run counterclockwise) is followed
+// by its holes.
+func (r *Repair) find(rings [][]geo.Pt) {
+	var parts []arrange.Polygon
+	for _, ring := range rings {
+		if n := len(parts); n > 0 && geo.DoubledArea(ring).Sign() < 0 {
+			parts[n-1] = append(parts[n-1], ring)
+		} else {
+			parts = append(parts, arrange.Polygon{ring})
+		}
+	}
+	if found := arrange.CheckAll(parts); !found.OK() {
+		r.Kind, r.At = found.Kind, orb.Point{toMetres(found.At.X), toMetres(found.At.Y)}
+	}
 }
 
 // open returns the rings from first on without their closing points.

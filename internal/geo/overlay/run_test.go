@@ -10,6 +10,8 @@ import (
 	"time"
 
 	"github.com/paulmach/orb"
+
+	"rootworthy/internal/geo/arrange"
 )
 
 // squares is a survey of n×n squares of 100 m, with keys that repeat.
@@ -179,7 +181,7 @@ func TestBadNumbers(t *testing.T) {
 			c = squares(t, 2)
 			cut := runAll(t, c, []orb.MultiPolygon{{{ring}}}, Options{})[0]
 			checkCut(t, cut)
-			if cut.Repair == nil || !(cut.Area > 0) {
+			if cut.Repair == nil || cut.Repair.Dropped != 1 || cut.Repair.Kind != arrange.Valid || !(cut.Area > 0) {
 				t.Errorf("a field with %v: %+v", bad, cut)
 			}
 		}
@@ -194,7 +196,7 @@ func TestBadNumbers(t *testing.T) {
 func TestRepairs(t *testing.T) {
 	c := coverageOf(t, []orb.MultiPolygon{shape(t, "box 0 0 9 9", 1), shape(t, "0,0 4,4 4,0 0,4", 1), shape(t, "box 0 0 4 4 / box 1 1 2 2", 1)}, []uint32{1, 2, 3})
 	r := c.Repairs()
-	if len(r) != 1 || r[0].Number != 1 || r[0].Before != 0 || r[0].After != 8 || r[0].At == (orb.Point{}) {
+	if len(r) != 1 || r[0].Number != 1 || r[0].Before != 0 || r[0].After != 8 || r[0].Kind != arrange.Crossing || r[0].At == (orb.Point{}) {
 		t.Errorf("repairs %+v", r)
 	}
 	cut := runAll(t, c, []orb.MultiPolygon{shape(t, "0,0 4,4 4,0 0,4", 1)}, Options{})[0]
