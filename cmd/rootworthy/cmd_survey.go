@@ -17,11 +17,14 @@ import (
 const surveyHelp = `  rootworthy survey check AR017.zip
   rootworthy survey list surveys/
   rootworthy survey units AR017.zip --out units.csv
+  rootworthy survey fetch --fields fields.geojson
 
 check   what a soil survey export is, its version, date, counts and faults
 list    its survey areas, one a line
 units   a table with one row a map unit: its class before any boundary is drawn,
         and its aggregated values; works without polygons too
+fetch   the survey of your fields, from the public service of the USDA; the only
+        task that uses a network (` + "`rootworthy survey fetch --help`" + `)
 
 PATH is a survey export: a folder, a folder of several, or the zip as downloaded.
   --out FILE        where units writes its table (CSV)
@@ -29,6 +32,9 @@ PATH is a survey export: a folder, a folder of several, or the zip as downloaded
 `
 
 func survey(ctx context.Context, args []string, std stdio) error {
+	if len(args) > 0 && args[0] == "fetch" {
+		return surveyFetch(ctx, args[1:], std)
+	}
 	var out, profilePath string
 	fl := newFlags("survey", surveyHelp, std.out)
 	fl.StringVar(&out, "out", "", "")
@@ -37,7 +43,7 @@ func survey(ctx context.Context, args []string, std stdio) error {
 		return err
 	}
 	if fl.NArg() < 2 {
-		return usagef("survey needs a task and a path: `rootworthy survey check PATH` (or list, units)")
+		return usagef("survey needs a task and a path: `rootworthy survey check PATH` (or list, units, fetch)")
 	}
 	task, paths := fl.Arg(0), fl.Args()[1:]
 	var faults diag.List
@@ -57,7 +63,7 @@ func survey(ctx context.Context, args []string, std stdio) error {
 		}
 		do = func(o *opened) error { return surveyUnits(o.survey, profile, out, std.out) }
 	default:
-		return usagef("survey has no task %q%s", task, nearest(task, []string{"check", "list", "units"}))
+		return usagef("survey has no task %q%s", task, nearest(task, []string{"check", "list", "units", "fetch"}))
 	}
 	o, err := openSurvey(ctx, paths, &faults)
 	if err != nil {

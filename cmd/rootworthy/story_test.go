@@ -3,11 +3,16 @@ package main
 import (
 	"context"
 	"flag"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
 	"os"
 	"path/filepath"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"rootworthy/internal/soildata/standin"
 )
 
 var update = flag.Bool("update", false, "rewrite the expected output in the stories")
@@ -36,8 +41,28 @@ func TestStories(t *testing.T) {
 			_, err := os.Stat(filepath.Join(root, "..", "shared", "data"))
 			return cond == "shared" && err == nil, nil
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "service": service},
 	})
+}
+
+// service starts a stand-in for the Soil Data Access service over a survey and puts its address into $SERVICE. With
+// "down" behind, the first two questions meet its daily maintenance; with "closed", all do.
+func service(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 1 || len(args) > 2 {
+		ts.Fatalf("usage: service SURVEY [down|closed]")
+	}
+	s, err := standin.New(os.DirFS(ts.MkAbs(args[0])))
+	ts.Check(err)
+	s.Before = func(n int, w http.ResponseWriter, r *http.Request) bool {
+		if len(args) == 1 || args[1] == "down" && n > 2 {
+			return false
+		}
+		fmt.Fprint(w, "Site is under daily maintenance. Please try again later.")
+		return true
+	}
+	server := httptest.NewServer(s)
+	ts.Defer(server.Close)
+	ts.Setenv("SERVICE", server.URL)
 }
 
 // exits runs a command and compares its exit code: exits 3 rootworthy screen …

@@ -61,10 +61,10 @@ func TestWhatIsAskedAgain(t *testing.T) {
 		"wrong columns":         {say(200, "application/json", `{"Table":[["b"],["1"]]}`), 1, `column 1 is "b"`},
 	} {
 		t.Run(name, func(t *testing.T) {
-			var asks atomic.Int32
-			failures := int32(99)
+			var asks, failures atomic.Int32
+			failures.Store(99)
 			server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-				if asks.Add(1) > failures {
+				if asks.Add(1) > failures.Load() {
 					say(200, "application/json", good)(w, r)
 					return
 				}
@@ -89,7 +89,7 @@ func TestWhatIsAskedAgain(t *testing.T) {
 				return
 			}
 			asks.Store(0)
-			failures = 2
+			failures.Store(2)
 			if a, _, err := s.ask(context.Background(), q); err != nil || len(a.rows) != 1 {
 				t.Errorf("after two failures: %v", err)
 			}

@@ -1,0 +1,176 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"time"
+
+	"rootworthy/export"
+	"rootworthy/internal/diag"
+	"rootworthy/internal/field"
+	"rootworthy/internal/soildata"
+)
+
+const fetchHelp = `  rootworthy survey fetch --fields fields.geojson
+  rootworthy survey fetch --area AR017
+  rootworthy survey fetch --area AR017 --offline
+
+Fetches the soil survey from the public Soil Data Access service of the USDA:
+the map units that meet your fields, or whole survey areas. It says which host
+it asks and what it sends before it does: outlines of fields in longitude and
+latitude, never their names, ids or attributes. No other task uses a network.
+
+The survey is kept in a cache and its folder printed: give that to --survey. A
+version that is there is not fetched again; a fetch that breaks off goes on.
+  --fields FILE        fields: GeoJSON, shapefile (may be repeated)
+  --crs EPSG:n         coordinate system of the fields, if their file has none
+  --layer NAME         which layer, where a zip of fields holds several
+  --area SYMBOL        a survey area: state and three digits (may be repeated)
+  --cache DIR          default: rootworthy in your folder for caches
+  --offline            use what is in the cache; nothing is asked of anyone
+  --base-url URL       another address of the service (https)
+  --retry-wait 60s     wait before the second try; the third waits twice that
+`
+
+// fetchFlags are the flags of survey fetch as typed.
+type fetchFlags struct {
+	fields, areas              []string
+	crs, layer, cache, baseURL string
+	offline                    bool
+	wait                       time.Duration
+}
+
+func surveyFetch(ctx context.Context, args []string, std stdio) error {
+	var f fetchFlags
+	fl := newFlags("survey fetch", fetchHelp, std.out)
+	fl.StringArrayVar(&f.fields, "fields", nil, "")
+	fl.StringArrayVar(&f.areas, "area", nil, "")
+	fl.StringVar(&f.crs, "crs", "", "")
+	fl.StringVar(&f.layer, "layer", "", "")
+	fl.StringVar(&f.cache, "cache", "", "")
+	fl.StringVar(&f.baseURL, "base-url", soildata.DefaultURL, "")
+	fl.BoolVar(&f.offline, "offline", false, "")
+	fl.DurationVar(&f.wait, "retry-wait", time.Minute, "")
+	if err := parse(fl, args); err != nil {
+		return err
+	}
+	if fl.NArg() > 0 {
+		return usagef("survey fetch does not know what %q is; fields are given with --fields, survey areas with --area", fl.Arg(0))
+	}
+	if err := f.check(); err != nil {
+		return err
+	}
+	return f.fetch(ctx, std)
+}
+
+// check finds what cannot be meant.
+func (f *fetchFlags) check() error {
+	if len(f.fields) == 0 && len(f.areas) == 0 {
+		return usagef("nothing to fetch given; add --fields FILE or --area SYMBOL")
+	}
+	for _, a := range f.areas {
+		if _, ok := soildata.Symbol(a); !ok {
+			return usagef("--area: %q is not the symbol of a survey area, such as AR017", a)
+		}
+	}
+	if err := soildata.CheckURL(f.baseURL); err != nil {
+		return usagef("--base-url: %v", err)
+	}
+	if f.wait <= 0 {
+		return usagef("--retry-wait: %s is no wait; give one such as 60s", f.wait)
+	}
+	return nil
+}
+
+func (f *fetchFlags) fetch(ctx context.Context, std stdio) error {
+	var faults diag.List
+	var err error
+	if f.cache == "" {
+		if f.cache, err = cacheFolder(); err != nil {
+			return err
+		}
+	}
+	req := soildata.Request{Areas: f.areas}
+	if req.Fields, err = f.outlines(ctx, &faults); err != nil {
+		return err
+	}
+	show, wipe := progress(std.err)
+	opt := soildata.Options{Dir: f.cache, BaseURL: f.baseURL, Program: "rootworthy/" + version, Offline: f.offline, Wait: f.wait, Progress: show,
+		Tell: func(line string) { wipe(); fmt.Fprintln(std.err, line) }}
+	got, err := soildata.Fetch(ctx, req, opt, &faults)
+	wipe()
+	if errors.Is(err, context.Canceled) {
+		fmt.Fprintf(std.err, "answers that came are kept in %s; the same command goes on from there\n", f.cache)
+	}
+	if err != nil {
+		return errors.Join(tellNotices(&faults, std), err)
+	}
+	if err := tellFetched(ctx, got, &faults, std); err != nil {
+		return err
+	}
+	return tellFaults(&faults, std)
+}
+
+// tellNotices prints what was found before an error ended the work; the error alone decides the exit code.
+func tellNotices(faults *diag.List, std stdio) error {
+	if err := tellFaults(faults, std); !errors.Is(err, errFaults) {
+		return err
+	}
+	return nil
+}
+
+// cacheFolder is where surveys are kept when the user names no place.
+func cacheFolder() (string, error) {
+	dir, err := os.UserCacheDir()
+	if err != nil {
+		return "", fmt.Errorf("this system names no folder for caches (%v); add --cache DIR", err)
+	}
+	return filepath.Join(dir, "rootworthy", "surveys"), nil
+}
+
+// outlines reads the fields.
+func (f *fetchFlags) outlines(ctx context.Context, faults *diag.List) ([]soildata.Outline, error) {
+	if len(f.fields) == 0 {
+		return nil, nil
+	}
+	fields, _, err := openFields(ctx, f.fields, &screenFlags{crs: f.crs, layer: f.layer}, faults)
+	if err != nil {
+		return nil, err
+	}
+	return outlinesOf(fields), nil
+}
+
+func outlinesOf(fields []field.Field) []soildata.Outline {
+	out := make([]soildata.Outline, len(fields))
+	for i, f := range fields {
+		out[i] = soildata.Outline{ID: f.ID, Shape: f.Shape}
+	}
+	return out
+}
+
+// tellFetched opens each survey as any other verb would, and says what and where it is.
+func tellFetched(ctx context.Context, got []soildata.Fetched, faults *diag.List, std stdio) error {
+	for _, g := range got {
+		o, err := openSurvey(ctx, []string{g.Folder}, faults)
+		if err != nil {
+			return err
+		}
+		if err := surveyList(o.survey, std.out); err != nil {
+			return err
+		}
+		o.close()
+		extent, origin := "all of the area", "fetched"
+		if !g.Whole {
+			extent = "what meets the fields"
+		}
+		if g.Cached {
+			origin = "from the cache"
+		}
+		fmt.Fprintf(std.out, "       %s map units, %s polygons: %s, %s\n  --survey %s\n",
+			export.Thousands(g.Units), export.Thousands(g.Polygons), extent, origin, g.Folder)
+	}
+	return nil
+}
