@@ -268,3 +268,24 @@ func TestSurveyWithItself(t *testing.T) {
 		t.Errorf("repairs: %+v", r)
 	}
 }
+
+// TestInvalidFields cuts 25 real field boundaries, three of which touch themselves (GEOS says "Ring Self-intersection" of
+// numbers 2, 17 and 23), with the survey around them. A boundary that touches itself has the same area afterwards.
+func TestInvalidFields(t *testing.T) {
+	_, survey := readFields(t, needData(t, "fields-sc/ssurgo_mapunits_raw.geojson"))
+	_, fields := readFields(t, needData(t, "fields-sc/fields_EPSG4326.geojson"))
+	c := coverageOf(t, survey, make([]uint32, len(survey)))
+	var repaired []int
+	for _, cut := range runAll(t, c, fields, Options{Gaps: true, Boundary: true}) {
+		checkCut(t, cut)
+		if r := cut.Repair; r != nil {
+			repaired = append(repaired, cut.Field)
+			if r.Kind != arrange.SelfTouch || math.Abs(r.After-r.Before) > 1e-6 || r.Number != cut.Field {
+				t.Errorf("field %d: %+v", cut.Field, r)
+			}
+		}
+	}
+	if !slices.Equal(repaired, []int{2, 17, 23}) {
+		t.Errorf("fields %v were repaired, want 2, 17 and 23", repaired)
+	}
+}
