@@ -68,14 +68,14 @@ func TestAgainstGDAL(t *testing.T) {
 					t.Fatalf("%s column %d, row %d: %v (%v), gdaldem %v", name, c, r, v, ok, w)
 				}
 				// gdaldem sums heights near 1000 in float32, four at a time: 2e-4 ft off. Over 8 cells of 8.8 m that is
-				// 1e-4 % of slope, and turns a slope of 1 % by 0.01 degrees, a gentler one by more.
+				// 1e-4 % of slope, and turns a slope of 1 % by 0.02 degrees and more, a gentler one further.
 				d, most := v-w, 1e-3
 				if tc.turn > 0 {
 					percent, _ := slope.At(c, r)
-					d, most = math.Remainder(d, tc.turn), 1e-3+0.02/percent
+					d, most = math.Remainder(d, tc.turn), 1e-3+0.04/percent
 				}
 				if ok && !(math.Abs(d) <= most) {
-					t.Fatalf("%s column %d, row %d: %v, gdaldem %v", name, c, r, v, w)
+					t.Errorf("%s column %d, row %d: %v, gdaldem %v, %v apart, at most %v", name, c, r, v, w, d, most)
 				}
 				compared++
 			}
