@@ -3,8 +3,6 @@ package soildata
 import (
 	"encoding/json"
 	"errors"
-	"os"
-	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
@@ -66,50 +64,6 @@ func TestAnswersRefused(t *testing.T) {
 	}
 	if _, err := parseAnswer([]byte(`{"Table":[["a"]`+rows+"]}"), 100); !errors.Is(err, errTooManyRows) {
 		t.Errorf("100 rows at a limit of 100: %v", err)
-	}
-}
-
-// Answers of the real service over a box in New Hampshire, saved by somebody else; counts from those files.
-func TestSavedAnswers(t *testing.T) {
-	dir := shared(t, "sda-json")
-	for file, want := range map[string]struct {
-		columns string
-		rows    int
-	}{
-		"survey.json":       {"mukey,areasymbol,saverest", 20},
-		"restrictions.json": {"mukey,cokey,reskind,resdept_r", 0},
-		"horizons.json":     {"mukey,muname,musym,cokey,compname,comppct_r,majcompflag,chkey,hzname,hzdept_r,hzdepb_r,ksat_r,texture", 0},
-		"mupolygon.json":    {"mukey,mupolygonkey,geom", 0},
-	} {
-		b, err := os.ReadFile(filepath.Join(dir, file))
-		if err != nil {
-			t.Fatal(err)
-		}
-		var plain struct{ Table [][]*string }
-		if err := json.Unmarshal(b, &plain); err != nil {
-			t.Fatal(err)
-		}
-		a, err := question{columns: strings.Split(want.columns, ",")}.read(b, defaultLimits())
-		if err != nil || len(a.rows) != len(plain.Table)-1 || want.rows > 0 && len(a.rows) != want.rows {
-			t.Fatalf("%s: %v; %d rows in the file", file, err, len(plain.Table)-1)
-		}
-		for i, row := range a.rows {
-			for j, c := range row {
-				if p := plain.Table[i+1][j]; c.Set != (p != nil) || p != nil && c.Text != *p {
-					t.Fatalf("%s: row %d: %+v, want %v", file, i, c, p)
-				}
-			}
-			switch file {
-			case "mupolygon.json":
-				if shape, err := parseWKT(row[2].Text); err != nil || len(shape) == 0 {
-					t.Errorf("polygon %s: %v", row[1].Text, err)
-				}
-			case "survey.json":
-				if day := dayOf(row[2].Text); day != "2025-09-10" {
-					t.Errorf("date %q is read as %q", row[2].Text, day)
-				}
-			}
-		}
 	}
 }
 

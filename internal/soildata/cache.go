@@ -97,6 +97,9 @@ func (c cache) store(ctx context.Context, s *survey, source string) (Fetched, er
 	if err := replace(dir, fresh, filepath.Join(tmp, "old")); err != nil {
 		return Fetched{}, fmt.Errorf("%s: cannot be put in place: %w", dir, err)
 	}
+	if _, err := verify(dir); err != nil { // a full disk, or a second program that swept the parts away
+		return Fetched{}, fmt.Errorf("%s: %w; fetch it again, with one program at a time", dir, err)
+	}
 	return m.fetched(dir, false), nil
 }
 
