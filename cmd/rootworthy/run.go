@@ -35,7 +35,7 @@ func verbs() []verb {
 	return []verb{
 		{"screen", "rate fields against a soil survey and plan lime by zone", screen},
 		{"demo", "see it at work on an invented farm; needs no data", runDemo},
-		{"survey", "look into a soil survey: check, list, units", survey},
+		{"survey", "look into a soil survey, or fetch one: check, list, units, fetch", survey},
 		{"version", "print the version", printVersion},
 	}
 }
