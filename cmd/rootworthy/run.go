@@ -34,6 +34,7 @@ type verb struct {
 func verbs() []verb {
 	return []verb{
 		{"screen", "rate fields against a soil survey and plan lime by zone", screen},
+		{"spread", "task data for the spreader and a load sheet; check them, compare", spread},
 		{"demo", "see it at work on an invented farm; needs no data", runDemo},
 		{"survey", "look into a soil survey, or fetch one: check, list, units, fetch", survey},
 		{"version", "print the version", printVersion},
