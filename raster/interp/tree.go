@@ -109,3 +109,13 @@ func (t *tree) within(p orb.Point, reach float64, out []int32) []int32 {
 	slices.Sort(out)
 	return out
 }
+
+// byIndex returns points in the order of their index.
+func (t *tree) byIndex(indices []int32) []Sample {
+	slices.Sort(indices)
+	out := make([]Sample, len(indices))
+	for i, index := range indices {
+		out[i] = t.points[index]
+	}
+	return out
+}
