@@ -73,8 +73,8 @@ func (c cache) newest(symbol string) (Fetched, bool) {
 	return Fetched{}, false
 }
 
-// store writes a survey and puts it in its place, whole or not at all. It is written beside its parts, so that what an
-// interrupted run leaves goes with them.
+// store writes a survey and puts it in its place, whole or not at all. It is written beside its parts, so that what a
+// killed program leaves is swept with them.
 func (c cache) store(ctx context.Context, s *survey, source string) (Fetched, error) {
 	dir := filepath.Join(c.dir, s.name.folder())
 	parts := dir + partsEnding
@@ -94,11 +94,14 @@ func (c cache) store(ctx context.Context, s *survey, source string) (Fetched, er
 	if err != nil {
 		return Fetched{}, err
 	}
+	if other, err := verify(dir); err == nil { // another program was quicker
+		return other.fetched(dir, false), nil
+	}
 	if err := replace(dir, fresh, filepath.Join(tmp, "old")); err != nil {
 		return Fetched{}, fmt.Errorf("%s: cannot be put in place: %w", dir, err)
 	}
-	if _, err := verify(dir); err != nil { // a full disk, or a second program that swept the parts away
-		return Fetched{}, fmt.Errorf("%s: %w; fetch it again, with one program at a time", dir, err)
+	if _, err := verify(dir); err != nil {
+		return Fetched{}, fmt.Errorf("%s: %w; fetch it again", dir, err)
 	}
 	return m.fetched(dir, false), nil
 }

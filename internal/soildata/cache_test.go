@@ -225,6 +225,25 @@ func TestSurveyRenewedMeanwhileIsNotMixed(t *testing.T) {
 	}
 }
 
+// Two programs that fetch the same at once may get into each other's way, but what stands in the cache is whole.
+func TestTwoAtOnce(t *testing.T) {
+	_, opt := serve(t, excerptFolder)
+	done := make(chan error)
+	for range 2 {
+		go func() {
+			_, err := Fetch(context.Background(), county, opt, &diag.List{})
+			done <- err
+		}()
+	}
+	first, second := <-done, <-done
+	if first != nil && second != nil {
+		t.Errorf("neither came through: %v; %v", first, second)
+	}
+	if _, err := verify(filepath.Join(opt.Dir, "AR017-22-2021-09-13")); err != nil {
+		t.Error(err)
+	}
+}
+
 // Cancelled at whatever question, the cache holds whole answers or a whole survey, never half of one.
 func TestCancelLeavesNothingHalfWritten(t *testing.T) {
 	service, opt := serve(t, excerptFolder)

@@ -40,12 +40,15 @@ func is(err error, v verdict) bool {
 // Behaviour, from documentation and threads of public clients: a bad query answers 400 with an XML exception report;
 // trouble answers 5xx, mostly with HTML, but HTML came with status 200 as well; during daily maintenance a line of plain
 // text comes; more than 32 MB of JSON ends in 500 with a text that names maxJsonLength. How an answer past the row limit
-// is refused is not verified: words about rows or records at their limit are taken for it.
+// is refused is not verified: words about rows or records at their limit are taken for it. Nor is how a query is refused
+// that takes its data base too long: the words of SQL Server for that are taken for it.
 func judgeStatus(status int, header http.Header, body []byte) *failure {
 	text := string(bytes.TrimSpace(body[:min(len(body), 1<<16)]))
 	switch {
 	case strings.Contains(text, "maxJsonLength"):
 		return &failure{verdict: tooMuch, what: "cannot put so long an answer together"}
+	case status != http.StatusOK && strings.Contains(strings.ToLower(text), "timeout period elapsed"):
+		return &failure{verdict: tooMuch, what: "gave the query up as taking too long"}
 	case status == http.StatusBadRequest && aboutLimit(text):
 		return &failure{verdict: tooMuch, what: "refused so long an answer: " + exception(text)}
 	case strings.Contains(text, "<ServiceException"):

@@ -122,6 +122,7 @@ func TestTooMuchIsAskedForInHalves(t *testing.T) {
 	for name, refuse := range map[string]http.HandlerFunc{
 		"JSON limit": say(500, "text/html", "Error during serialization or deserialization using the JSON JavaScriptSerializer. The length of the string exceeds the value set on the maxJsonLength property."),
 		"row limit":  say(400, "text/xml", "<ServiceExceptionReport><ServiceException>Invalid query: maximum of 100000 rows exceeded</ServiceException></ServiceExceptionReport>"),
+		"time limit": say(500, "text/plain", "Execution Timeout Expired.  The timeout period elapsed prior to completion of the operation or the server is not responding."),
 		"our bound":  say(200, "application/json", `{"Table":[["x"],["`+strings.Repeat("x", 1<<20)+`"]]}`),
 	} {
 		t.Run(name, func(t *testing.T) {

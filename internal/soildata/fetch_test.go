@@ -250,6 +250,19 @@ func TestUnknownAreaIsTold(t *testing.T) {
 	}
 }
 
+// The general soil map stands in the same tables; it is never taken for a survey of the fields.
+func TestGeneralSoilMapIsLeftOut(t *testing.T) {
+	service, opt := serve(t, excerptFolder)
+	service.Set("mupolygon", "areasymbol", "US")
+	if got, faults := fetch(t, farm, opt); len(got) != 0 || faults.Faults() != 1 {
+		t.Errorf("fields: %+v\n%s", got, faults)
+	}
+	service.Set("legend", "areasymbol", "US")
+	if got, faults := fetch(t, county, opt); len(got) != 0 || faults.Faults() != 1 {
+		t.Errorf("area: %+v\n%s", got, faults)
+	}
+}
+
 func TestSymbols(t *testing.T) {
 	for in, want := range map[string]string{"AR017": "AR017", " ar017 ": "AR017", "MXNL001": "MXNL001",
 		"US": "", "us": "", "": "", "A": "", "17AR": "", "AR017'; DROP TABLE legend --": "", "AR 17": "", "ÄR017": ""} {

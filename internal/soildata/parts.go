@@ -3,8 +3,10 @@ package soildata
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -52,9 +54,12 @@ func (p *parts) get(question string, most int64) ([]byte, bool) {
 	if err == nil && name == q+"-"+digest(b)+partEnding {
 		return b, true
 	}
+	delete(p.names, q)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, false // another program was done with it
+	}
 	p.faults.Notice(diag.Fault{File: path, Kind: "damaged part", What: "an answer kept from before is not as it was written", Fix: "it is asked for again"})
 	os.Remove(path)
-	delete(p.names, q)
 	return nil, false
 }
 
@@ -72,8 +77,13 @@ func (p *parts) put(question string, answer []byte) error {
 	})
 }
 
-// drop removes all of it; what cannot be removed does no harm.
-func (p *parts) drop() { os.RemoveAll(p.dir) }
+// drop removes the answers, and the folder unless another program is at work in it. What cannot be removed does no harm.
+func (p *parts) drop() {
+	for _, name := range p.names {
+		os.Remove(filepath.Join(p.dir, name))
+	}
+	os.Remove(p.dir)
+}
 
 // readBounded reads a file of at most so many bytes.
 func readBounded(path string, most int64) ([]byte, error) {

@@ -88,7 +88,7 @@ func polygonsOf() selection {
 // shapesOf asks for polygons by their keys, whole and not clipped.
 func shapesOf() selection {
 	return selection{columns: []string{"mupolygon.mupolygonkey", "mupolygon.mukey", "mupolygon.areasymbol", "mupolygon.spatialversion",
-		"mupolygon.musym", "mupolygon.mupolygongeo.STAsText() AS geom"}, from: "mupolygon", key: "mupolygon.mupolygonkey"}
+		"mupolygon.musym", "mupolygongeo.STAsText() AS geom"}, from: "mupolygon", key: "mupolygon.mupolygonkey"}
 }
 
 // versionsOf asks for version and date of survey areas.
@@ -101,5 +101,5 @@ func versionsOf() selection {
 func meeting(outline string) question {
 	columns := []string{"mupolygon.areasymbol", "mupolygon.mukey", "mupolygon.mupolygonkey"}
 	return question{columns: bare(columns), text: "SELECT " + strings.Join(columns, ", ") + " FROM mupolygon WHERE mupolygon.areasymbol <> '" + general +
-		"' AND mupolygon.mupolygongeo.STIntersects(geometry::STGeomFromText('" + outline + "', 4326).MakeValid()) = 1"}
+		"' AND mupolygongeo.STIntersects(geometry::STGeomFromText('" + outline + "', 4326).MakeValid()) = 1"}
 }

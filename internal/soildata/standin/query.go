@@ -16,7 +16,7 @@ var (
 	joining = regexp.MustCompile(`^(\w+) ON (\w+\.\w+) = (\w+\.\w+)$`)
 	inList  = regexp.MustCompile(`^(\w+\.\w+) IN \(('\w+'(?:, '\w+')*)\)$`)
 	unequal = regexp.MustCompile(`^(\w+\.\w+) <> '(\w+)'$`)
-	meets   = regexp.MustCompile(`^mupolygon\.mupolygongeo\.STIntersects\(geometry::STGeomFromText\('([A-Z0-9 .,()-]+)', 4326\)\.MakeValid\(\)\) = 1$`)
+	meets   = regexp.MustCompile(`^mupolygongeo\.STIntersects\(geometry::STGeomFromText\('([A-Z0-9 .,()-]+)', 4326\)\.MakeValid\(\)\) = 1$`)
 )
 
 // joined is a row of each table of a FROM clause, by the table's name: the row's index.
@@ -48,8 +48,11 @@ func (s *Service) run(query string) (columns []string, rows [][]*string, err err
 	return s.project(strings.Split(m[1], ", "), found)
 }
 
-// value finds the value of table.column in a joined row.
+// value finds the value of table.column in a joined row; the shapes are named without their table.
 func (s *Service) value(name string) (func(joined) *string, error) {
+	if name == geometry {
+		name = "mupolygon." + name
+	}
 	table, column, _ := strings.Cut(name, ".")
 	t := s.tables[table]
 	if t == nil {
