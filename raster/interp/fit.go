@@ -14,6 +14,14 @@ type Fit struct {
 // Source: proposal; the trouble is common knowledge among users, no source read.
 const gaussianNugget = 1e-3
 
+// calm returns the variogram, a Gaussian one with its least nugget.
+func (v Variogram) calm() Variogram {
+	if v.Model == Gaussian {
+		v.Nugget = math.Max(v.Nugget, gaussianNugget*v.Sill)
+	}
+	return v
+}
+
 // mostRange is how far beyond the longest lag a range is looked for, in lags' reach: farther off the model is a straight
 // line anyway.
 const mostRange = 3.0
@@ -82,10 +90,7 @@ func fitSill(m Model, lags []Lag, reach float64) Fit {
 	if part < 0 {
 		nugget, part = wg/w, 0
 	}
-	if m == Gaussian {
-		nugget = math.Max(nugget, gaussianNugget*(nugget+part))
-	}
-	f := Fit{Variogram: Variogram{Model: m, Nugget: nugget, Sill: nugget + part, Range: reach}}
+	f := Fit{Variogram: Variogram{Model: m, Nugget: nugget, Sill: nugget + part, Range: reach}.calm()}
 	for _, l := range lags {
 		d := l.Gamma - f.At(l.Distance)
 		f.Residual += float64(l.Pairs) / (l.Distance * l.Distance) * d * d

@@ -36,7 +36,7 @@ type Options struct {
 	Least      int              // points from which Method is used; 0 means DefaultLeast for kriging and 3 for inverse distance
 	Neighbours int              // 0 means DefaultNeighbours
 	Power      float64          // of inverse distance; 0 means 2
-	Variogram  Variogram        // of kriging; the zero value means that it is fitted
+	Variogram  Variogram        // of kriging; the zero value means that it is fitted. A Gaussian one gets a nugget of 0.1 % at least
 	Near       float64          // points closer than this are one; 0 means a thousandth of their usual distance
 	Inside     orb.MultiPolygon // cells that it touches are filled; nil means all
 	Workers    int              // goroutines; 0 means one per CPU
@@ -67,10 +67,10 @@ const (
 )
 
 var (
-	errNoPoints  = errors.New("there are no points to interpolate from")
-	errPower     = errors.New("a power of inverse distance lies over 0, up to 10")
-	errDegrees   = errors.New("degrees are no distances; project the points and the grid to a plane first")
-	errNeighbors = errors.New("the number of neighbours, the least number of points and the distance of near points are 0 or more")
+	errNoPoints = errors.New("there are no points to interpolate from")
+	errPower    = errors.New("a power of inverse distance lies over 0, up to 10")
+	errDegrees  = errors.New("degrees are no distances; project the points and the grid to a plane first")
+	errNegative = errors.New("the number of neighbours, the least number of points and the distance of near points are 0 or more")
 )
 
 // Interpolate makes a surface on a frame from points in the frame's own system. Too few points, or values all the same,
@@ -93,17 +93,20 @@ func Interpolate(ctx context.Context, f raster.Frame, samples []Sample, o Option
 }
 
 func (o Options) check(f raster.Frame) error {
+	if err := f.Check(); err != nil {
+		return err
+	}
 	switch {
 	case f.CRS.Geographic():
 		return errDegrees
 	case !(o.Power >= 0 && o.Power <= mostPower):
 		return errPower
 	case o.Neighbours < 0 || o.Least < 0 || !(o.Near >= 0):
-		return errNeighbors
+		return errNegative
 	case o.Variogram != (Variogram{}):
 		return o.Variogram.Check()
 	}
-	return f.Check()
+	return nil
 }
 
 // place puts the points in order and melts near ones.
@@ -150,11 +153,11 @@ func (s *Surface) choose(points []Sample, o Options) (estimator, error) {
 	switch {
 	case len(points) < least:
 		s.fallBack(o, FewPoints)
-	case allEqual(points) && o.Method == OrdinaryKriging:
+	case o.Method == OrdinaryKriging && o.Variogram == (Variogram{}) && allEqual(points):
 		s.fallBack(o, AllEqual)
 	}
 	if s.Method == OrdinaryKriging {
-		s.Fit.Variogram = o.Variogram
+		s.Fit.Variogram = o.Variogram.calm()
 		if o.Variogram == (Variogram{}) {
 			lags := empirical(points)
 			ok := len(lags) > 0

@@ -86,9 +86,11 @@ func bounds(points []Sample) orb.Bound {
 
 // meanOf returns the mean and the variance (n - 1) of the values.
 func meanOf(points []Sample) (mean, variance float64) {
-	for _, p := range points {
-		mean += p.Value / float64(len(points))
+	first := points[0].Value
+	for _, p := range points { // differences, so that equal values keep their last bit
+		mean += (p.Value - first) / float64(len(points))
 	}
+	mean += first
 	for _, p := range points {
 		variance += (p.Value - mean) * (p.Value - mean)
 	}
