@@ -18,6 +18,22 @@ type Tree struct {
 
 // Build makes a tree of boxes; box i is found as number i. Boxes that hold nothing are never found.
 func Build(boxes []geo.Box) *Tree {
+	ids := Order(boxes)
+	t := &Tree{ids: ids}
+	level := make([]geo.Box, len(ids))
+	for i, id := range ids {
+		level[i] = boxes[id]
+	}
+	t.levels = append(t.levels, level)
+	for len(level) > fan {
+		level = parents(level)
+		t.levels = append(t.levels, level)
+	}
+	return t
+}
+
+// Order returns the numbers of all boxes that hold something, in the order of a Hilbert curve through their centres.
+func Order(boxes []geo.Box) []uint32 {
 	all := geo.NoBox()
 	for _, b := range boxes {
 		all.Grow(b)
@@ -30,18 +46,11 @@ func Build(boxes []geo.Box) *Tree {
 		}
 	}
 	slices.Sort(keys)
-	t := &Tree{ids: make([]uint32, len(keys))}
-	level := make([]geo.Box, len(keys))
+	ids := make([]uint32, len(keys))
 	for i, k := range keys {
-		t.ids[i] = uint32(k)
-		level[i] = boxes[uint32(k)]
+		ids[i] = uint32(k)
 	}
-	t.levels = append(t.levels, level)
-	for len(level) > fan {
-		level = parents(level)
-		t.levels = append(t.levels, level)
-	}
-	return t
+	return ids
 }
 
 func parents(level []geo.Box) []geo.Box {

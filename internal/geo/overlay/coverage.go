@@ -2,6 +2,7 @@ package overlay
 
 import (
 	"cmp"
+	"errors"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -17,6 +18,7 @@ import (
 type Coverage struct {
 	slabs    []*slab
 	polygons []polygon
+	file     *blockFile                 // where slabs are read from as they are needed; nil if all are in memory
 	tree     atomic.Pointer[index.Tree] // of all boxes; nil after Add
 	building sync.Mutex
 
@@ -27,7 +29,8 @@ type Coverage struct {
 
 // polygon is one survey polygon. Its rings are in a slab, or, where they are too wide for offsets, in mended.
 type polygon struct {
-	slab   *slab // nil if it has no ground in it
+	slab   *slab  // nil if it has no ground, or none in memory
+	block  uint32 // in Coverage.file
 	from   mark
 	to     mark
 	origin geo.Pt
@@ -45,6 +48,9 @@ func (c *Coverage) Len() int { return len(c.polygons) }
 // direction of rings does not matter. The only error is a coordinate that is no number or off the grid; the polygon is
 // then not added. Invalid shapes are made valid; see Repairs.
 func (c *Coverage) Add(key uint32, shape orb.MultiPolygon) error {
+	if c.file != nil {
+		return errors.New("a coverage that was opened from a file takes no more polygons")
+	}
 	points := 0
 	for _, part := range shape {
 		for _, ring := range part {
@@ -52,23 +58,22 @@ func (c *Coverage) Add(key uint32, shape orb.MultiPolygon) error {
 		}
 	}
 	p := polygon{key: key, box: geo.NoBox()}
-	var wide *mended
 	if points > 0 {
 		p.slab = c.slabFor(points)
 		p.from = p.slab.mark()
 		if fits := p.load(shape); !fits {
 			p.slab.reset(p.from)
-			p.slab = nil
 			parts, err := snapParts(shape)
 			if err != nil {
 				return err
 			}
-			wide = newMended(parts)
-			p.box = wide.box
+			m := newMended(parts)
+			if p = m.place; m.figure != nil {
+				p.box = m.box
+				c.mended[uint32(len(c.polygons))] = m
+			}
+			p.key = key
 		}
-	}
-	if wide != nil {
-		c.mended[uint32(len(c.polygons))] = wide
 	}
 	c.polygons = append(c.polygons, p)
 	c.tree.Store(nil)
@@ -119,15 +124,16 @@ func (c *Coverage) prepare() *index.Tree {
 }
 
 // Repairs tests all polygons for validity and returns what was changed, by number of polygon. Run does not need it: it
-// tests what it uses.
+// tests what it uses. Polygons that cannot be read from their file are left out; Run says why.
 func (c *Coverage) Repairs() []Repair {
 	c.prepare()
 	var s soil
 	var k checker
 	for id := range c.polygons {
 		if c.state[id].Load()&isValid == 0 {
-			c.view(uint32(id), &s)
-			c.examine(uint32(id), &s, &k)
+			if c.view(uint32(id), &s) == nil {
+				c.examine(uint32(id), &s, &k)
+			}
 		}
 	}
 	c.mu.RLock()

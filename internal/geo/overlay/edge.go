@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 
+	"github.com/paulmach/orb"
+
 	"rootworthy/internal/geo"
 	"rootworthy/internal/geo/arrange"
 )
@@ -99,4 +101,27 @@ func (w *worker) boundaryParts() []arrange.Polygon {
 	var o outline
 	w.boundary(&o)
 	return arrange.Assemble(o.open(0))
+}
+
+// boundaryShape returns the same in metres. Nearly always the rings are valid as they are.
+func (w *worker) boundaryShape() orb.MultiPolygon {
+	if w.frame != nil {
+		return shapeOf(w.frame, 0)
+	}
+	o, k := &w.rest.border, &w.check
+	w.boundary(o)
+	if k.check(o.pts, o.rings, w.field.wide) != clean {
+		return shapeOf(w.boundaryParts(), 0)
+	}
+	b := &builder{}
+	leasts := make([]int32, len(o.rings))
+	for i := range o.rings {
+		leasts[i] = k.least(i)
+		if k.areas[i].Sign() > 0 {
+			k.parent[i] = -1
+		}
+	}
+	b.points = make([]orb.Point, 0, len(o.pts))
+	b.ringsN = make([]orb.Ring, 0, len(o.rings))
+	return b.rings(o.pts, o.rings, k.parent, leasts)
 }

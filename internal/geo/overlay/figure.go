@@ -94,13 +94,19 @@ func (f *figure) end(start, n int, outer bool) {
 	pts[n] = pts[0]
 	pts = pts[:n+1]
 	box := pointBox(pts)
-	area := ringArea(pts, &box)
-	if area.Sign() < 0 == outer {
+	if ringArea(pts, &box).Sign() < 0 == outer {
 		slices.Reverse(pts)
-		area = area.Neg()
 	}
+	f.addRing(start, n)
+}
+
+// addRing takes in the ring of n points that was written at start as it is.
+func (f *figure) addRing(start, n int) {
+	f.pts[start+n] = f.pts[start]
+	pts := f.pts[start : start+n+1]
+	box := pointBox(pts)
 	f.box.Grow(box)
-	f.area = f.area.Add(area)
+	f.area = f.area.Add(ringArea(pts, &box))
 	f.rings = append(f.rings, span{int32(start), int32(n)})
 	f.pts = f.pts[:start+padded(n+1)]
 }

@@ -54,7 +54,7 @@ func (w *worker) finish(number int) Cut {
 	c.Pieces = w.build.pieces[first:len(w.build.pieces):len(w.build.pieces)]
 	sortPieces(c.Pieces)
 	if w.opt.Boundary {
-		c.Boundary = shapeOf(w.boundaryParts(), 0)
+		c.Boundary = w.boundaryShape()
 	}
 	if w.opt.Gaps {
 		c.Gaps, c.Overlaps = shapeOf(gaps, SliverArea), shapeOf(overlaps, SliverArea)

@@ -9,9 +9,8 @@ import (
 
 // mended is a survey polygon that is not used as it lies in its slab: too wide for offsets, or made valid.
 type mended struct {
-	slab   *slab
+	place  polygon // in a slab of its own
 	figure *figure // instead, where it is too wide
-	place  polygon // where it is in slab
 	box    geo.Box
 	repair *Repair // nil if it was only too wide
 }
@@ -39,24 +38,36 @@ func newMended(parts []arrange.Polygon) *mended {
 	return m
 }
 
-// view makes s the polygon as it is to be used.
-func (c *Coverage) view(id uint32, s *soil) {
-	if c.state[id].Load()&isMended == 0 {
-		c.polygons[id].view(s)
-		return
+// view makes s the polygon as it is to be used. It fails only where the polygon has to be read from a file.
+func (c *Coverage) view(id uint32, s *soil) error {
+	if c.state[id].Load()&isMended != 0 {
+		c.mu.RLock()
+		m := c.mended[id]
+		c.mu.RUnlock()
+		m.view(s)
+		return nil
 	}
-	c.mu.RLock()
-	m := c.mended[id]
-	c.mu.RUnlock()
-	m.view(s)
+	p := &c.polygons[id]
+	if p.slab == nil && c.file != nil && p.from != p.to {
+		there := *p
+		var err error
+		if there.slab, err = c.file.slab(p.block); err != nil {
+			return err
+		}
+		there.view(s)
+		return nil
+	}
+	p.view(s)
+	return nil
 }
 
 func (m *mended) view(s *soil) {
 	if m.figure == nil {
 		m.place.view(s)
-		return
+	} else {
+		*s = soil{box: m.box, rings: m.figure.rings, wide: m.figure}
 	}
-	*s = soil{box: m.box, rings: m.figure.rings, wide: m.figure}
+	s.of = m
 }
 
 // State bits of a polygon. They are set once, by whichever worker comes first.
@@ -70,9 +81,9 @@ const (
 func (c *Coverage) examine(id uint32, s *soil, k *checker) bool {
 	if c.state[id].Load()&isValid != 0 {
 		// Only if somebody else mended it meanwhile does s show what it was before.
-		var now soil
-		c.view(id, &now)
-		return !now.same(s)
+		c.mu.RLock()
+		defer c.mu.RUnlock()
+		return s.of != c.mended[id]
 	}
 	var o outline
 	for _, r := range s.rings {
@@ -100,13 +111,6 @@ func (c *Coverage) examine(id uint32, s *soil, k *checker) bool {
 	c.mu.Unlock()
 	c.state[id].Or(isMended | isValid)
 	return true
-}
-
-func (s *soil) same(t *soil) bool {
-	if s.wide != nil || t.wide != nil {
-		return s.wide == t.wide || (s.wide == nil) != (t.wide == nil) && len(s.rings) == len(t.rings)
-	}
-	return len(s.pts) == len(t.pts) && (len(s.pts) == 0 || &s.pts[0] == &t.pts[0])
 }
 
 // find sets kind and place of the first fault of rings, each outer one of which (they run counterclockwise) is followed

@@ -43,7 +43,11 @@ func (c *Coverage) Run(ctx context.Context, fields iter.Seq2[int, orb.MultiPolyg
 				return context.Cause(ctx)
 			}
 			w.build.recycle()
-			if err := give(w.cut(number, shape)); err != nil {
+			cut, err := w.cut(number, shape)
+			if err == nil {
+				err = give(cut)
+			}
+			if err != nil {
 				return err
 			}
 		}
@@ -111,7 +115,12 @@ func (c *Coverage) runParallel(ctx context.Context, fields iter.Seq2[int, orb.Mu
 					if ctx.Err() != nil {
 						return
 					}
-					j.cuts = append(j.cuts, w.cut(j.numbers[i], j.shapes[i]))
+					cut, err := w.cut(j.numbers[i], j.shapes[i])
+					if err != nil {
+						stop(err)
+						return
+					}
+					j.cuts = append(j.cuts, cut)
 				}
 				close(j.ready)
 			}

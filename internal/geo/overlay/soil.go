@@ -12,6 +12,7 @@ type soil struct {
 	rings  []span
 	box    geo.Box
 	wide   *figure // instead of all above but rings and box
+	of     *mended // where it comes from, if not from the coverage's slabs
 }
 
 // view makes s the polygon p.

@@ -41,6 +41,7 @@ type worker struct {
 	loose  bool              // pieces moved when they were mended, and no longer fit their neighbours
 	frame  []arrange.Polygon // the field's boundary that they fit after that
 	build  *builder
+	err    error
 	rest   residue
 }
 
@@ -54,22 +55,24 @@ type piece struct {
 	doubled  geo.Int128
 }
 
-// cut works out what the coverage does to one field.
-func (w *worker) cut(number int, shape orb.MultiPolygon) Cut {
+// cut works out what the coverage does to one field. The only error is that of a file with polygons in it.
+func (w *worker) cut(number int, shape orb.MultiPolygon) (Cut, error) {
 	w.pieces, w.onEdge, w.onLine = w.pieces[:0], w.onEdge[:0], w.onLine[:0]
 	w.out.pts, w.out.rings, w.parent, w.least = w.out.pts[:0], w.out.rings[:0], w.parent[:0], w.least[:0]
 	w.loose, w.frame = false, nil
 	w.repair = nil
 	w.loadField(number, shape)
 	if len(w.field.rings) == 0 {
-		return Cut{Field: number, Repair: w.repair}
+		return Cut{Field: number, Repair: w.repair}, nil
 	}
 	w.found = w.tree.Search(w.field.box, w.found[:0])
 	w.fetch()
 	for _, id := range w.found {
-		w.cutPolygon(id)
+		if w.cutPolygon(id); w.err != nil {
+			return Cut{}, w.err
+		}
 	}
-	return w.finish(number)
+	return w.finish(number), nil
 }
 
 // fetch reads a little of each polygon found. In a large survey it lies in memory that no cache holds, and waiting for
@@ -102,7 +105,9 @@ func (w *worker) loadField(number int, shape orb.MultiPolygon) {
 func (w *worker) cutPolygon(id uint32) {
 	rings, points := len(w.out.rings), len(w.out.pts)
 	for {
-		w.view(id)
+		if w.err = w.view(id); w.err != nil {
+			return
+		}
 		traced := w.trace()
 		if traced && len(w.out.rings) == rings {
 			w.keepCrossings()
@@ -123,11 +128,12 @@ func (w *worker) cutPolygon(id uint32) {
 }
 
 // view makes w.soil the survey polygon id.
-func (w *worker) view(id uint32) {
-	w.cov.view(id, &w.soil)
+func (w *worker) view(id uint32) error {
+	err := w.cov.view(id, &w.soil)
 	if w.field.wide && w.soil.wide == nil {
 		w.soil.widen()
 	}
+	return err
 }
 
 // accept takes the rings from first on as the piece of polygon id, if they are valid.
