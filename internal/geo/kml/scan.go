@@ -1,0 +1,175 @@
+package kml
+
+import (
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/diag"
+	"rootworthy/internal/geo/feature"
+	"rootworthy/internal/geo/xmlscan"
+)
+
+// reader reads one file.
+type reader struct {
+	name    string
+	s       *xmlscan.Scanner
+	faults  *diag.List
+	each    func(feature.Feature) error
+	eachErr error
+	n       int                          // features handed on
+	folders []string                     // names of those around
+	schemas map[string]map[string]string // types of fields, by schema and name
+	fields  int                          // in all schemas
+}
+
+// Scan reads the file, hands on every Placemark in file order, and stops at the first error of each, which it returns as
+// it is. Name is what the user called the file. The error says why nothing could be read; else what is wrong stands in
+// faults, and what stands before a break is kept.
+func Scan(name string, r io.Reader, faults *diag.List, each func(feature.Feature) error) error {
+	k := &reader{name: name, s: xmlscan.New(r), faults: faults, each: each, schemas: map[string]map[string]string{}}
+	err := k.file()
+	var damage *xmlscan.Error
+	switch {
+	case err == nil || k.eachErr != nil:
+		return k.eachErr
+	case errors.Is(err, io.EOF):
+		return fmt.Errorf("%s: is no KML: there is no element in it", name)
+	case !errors.As(err, &damage):
+		return fmt.Errorf("%s: %w", name, err)
+	case k.n == 0:
+		return fmt.Errorf("%s:%d: %s; it cannot be read as KML", name, damage.Line, damage.What)
+	}
+	faults.Add(diag.Fault{File: name, Line: damage.Line, Kind: "damaged", What: fmt.Sprintf("%s; the %d features before that are kept, the rest is lost", damage.What, k.n), Fix: "export the file again"})
+	return nil
+}
+
+func (k *reader) file() error {
+	root, err := k.s.Root()
+	if err != nil {
+		return err
+	}
+	switch root.Name.Local {
+	case "kml":
+		return k.s.Children(k.part)
+	case "Document", "Folder", "Placemark": // old files have no kml around them
+		return k.part(root)
+	}
+	return &xmlscan.Error{Line: k.s.Line(), What: fmt.Sprintf("its outermost element is %s, not kml", feature.Shorten(root.Name.Local))}
+}
+
+// part takes one element of the file, a Document or a Folder.
+func (k *reader) part(e xml.StartElement) error {
+	switch e.Name.Local {
+	case "Document":
+		return k.s.Children(k.part)
+	case "Folder":
+		return k.folder()
+	case "Placemark":
+		return k.placemark(e)
+	case "Schema":
+		return k.schema(e)
+	case "NetworkLink":
+		k.faults.Notice(diag.Fault{File: k.name, Line: k.s.Line(), Kind: "link", What: "what it links to elsewhere is not fetched", Fix: "save the linked file and name it instead"})
+	}
+	return nil
+}
+
+func (k *reader) folder() error {
+	k.folders = append(k.folders, "")
+	last := len(k.folders) - 1
+	err := k.s.Children(func(e xml.StartElement) error {
+		if e.Name.Local != "name" {
+			return k.part(e)
+		}
+		text, err := k.s.Text()
+		k.folders[last] = strings.TrimSpace(text)
+		return err
+	})
+	k.folders = k.folders[:last]
+	return err
+}
+
+// placemark takes one feature.
+func (k *reader) placemark(e xml.StartElement) error {
+	f := feature.Feature{Index: k.n, Line: k.s.Line(), ID: xmlscan.Attr(e, "id")}
+	var g shaper
+	p := properties{k: k, of: map[string]int{}}
+	err := k.s.Children(func(e xml.StartElement) error {
+		switch e.Name.Local {
+		case "name", "description":
+			text, err := k.s.Text()
+			p.add(e.Name.Local, feature.JSON(strings.TrimSpace(text)))
+			return err
+		case "ExtendedData":
+			return p.extended()
+		}
+		return g.element(k.s, e)
+	})
+	if err != nil {
+		return err
+	}
+	var path []string
+	for _, name := range k.folders {
+		if name != "" {
+			path = append(path, name)
+		}
+	}
+	if _, there := p.of["folder"]; len(path) > 0 && !there {
+		p.add("folder", feature.JSON(strings.Join(path, "/")))
+	}
+	f.Properties = p.list
+	f.Geometry, f.Reason = g.result()
+	return k.emit(f, &g, &p)
+}
+
+// emit tells what there is to tell about the feature and hands it on.
+func (k *reader) emit(f feature.Feature, g *shaper, p *properties) error {
+	at := diag.Fault{File: k.name, Line: f.Line, Feature: f.Label()}
+	tell := func(kind, what string) {
+		at.Kind, at.What = kind, what
+		k.faults.Notice(at)
+	}
+	switch {
+	case f.Reason != "":
+		wrong := at
+		wrong.Kind, wrong.What, wrong.Fix = "no polygon", f.Reason, "draw it as a polygon, or take it out"
+		k.faults.Add(wrong)
+	case g.other != "":
+		tell("other geometry", fmt.Sprintf("beside polygons it holds a %s, which is left out", g.other))
+	}
+	if g.heights {
+		tell("heights", "it has heights, which are left out")
+	}
+	for _, name := range p.twice {
+		at.Field = feature.Shorten(name)
+		tell("name twice", "the property stands twice with different values; the first one counts")
+	}
+	k.n++
+	k.eachErr = k.each(f)
+	return k.eachErr
+}
+
+// shaper gathers the shape of one Placemark.
+type shaper struct {
+	shape   orb.MultiPolygon
+	other   string // first kind that is no polygon
+	problem string
+	heights bool // other than zero
+}
+
+func (g *shaper) result() (orb.MultiPolygon, string) {
+	switch {
+	case g.problem != "":
+		return nil, g.problem
+	case len(g.shape) == 0 && g.other != "":
+		return nil, fmt.Sprintf("it is a %s, not a polygon", g.other)
+	case len(g.shape) == 0:
+		return nil, "it has no geometry"
+	}
+	return g.shape, ""
+}
