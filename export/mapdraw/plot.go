@@ -1,0 +1,205 @@
+package mapdraw
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// plot draws the map itself with everything on its frame.
+func (m *sheet) plot() {
+	box, ok := boxOf(m.outlines)
+	if !ok {
+		m.lines("There is no shape to draw.", m.o.Style.Text, false, ink())
+		return
+	}
+	f := m.frameFor(box)
+	v := m.viewOf(box, f, 0)
+	shapes, labels := m.fit(v)
+	if side := m.sideFor(labels); side > 0 && !m.o.Bare {
+		v = m.viewOf(box, f, side)
+		shapes, labels = m.fit(v)
+		if again := m.sideFor(labels); again > side { // the smaller map calls out longer labels
+			v = m.viewOf(box, f, again)
+			shapes, labels = m.fit(v)
+		}
+	}
+	m.ground(shapes)
+	m.relief(v, f)
+	hidden := m.labels(f, labels)
+	if m.o.Bare {
+		m.y = f.y + f.h
+		return
+	}
+	m.frame(v, f)
+	m.y = f.y + f.h + m.o.Style.Text*1.3
+	m.scaleRow(v, f)
+	if hidden > 0 {
+		m.lines(fmt.Sprintf("%s too small to number here: %d. The table lists them all.", m.label, hidden), m.o.Style.Text, false, ink())
+	}
+}
+
+// frameFor returns the frame: as high as the ground needs, within bounds.
+func (m *sheet) frameFor(box orb.Bound) frame {
+	gutter := m.o.Style.Text * 1.5
+	if m.o.Bare {
+		gutter = 0
+	}
+	f := frame{x: gutter, y: m.y, w: m.o.Width - gutter - 1}
+	if !m.o.Bare {
+		f.w -= m.o.Style.Text * 0.6
+	}
+	w, h := groundAt(box.Center()).span(box)
+	f.h = f.w
+	if w > 0 {
+		f.h = f.w * max(0.5, min(1, h/w))
+	}
+	if m.o.Height > 0 {
+		f.h = m.o.Height
+	}
+	return f
+}
+
+// viewOf scales the ground to the frame, a margin kept and columns at both sides left free for labels.
+func (m *sheet) viewOf(box orb.Bound, f frame, side float64) view {
+	g := groundAt(box.Center())
+	w, h := g.span(box)
+	pad := m.o.Style.Text
+	if m.o.Bare {
+		pad = m.o.Style.Rim
+	}
+	k := math.Inf(1)
+	if w > 0 {
+		k = (f.w - 2*pad - 2*side) / w
+	}
+	if h > 0 {
+		k = min(k, (f.h-2*pad)/h)
+	}
+	if math.IsInf(k, 1) || k <= 0 {
+		k = 1
+	}
+	return view{g, Point{f.x + f.w/2, f.y + f.h/2}, k}
+}
+
+// placed is what a map shows, on the sheet: the patches, then the outlines.
+type placed struct{ patches, outlines [][]part }
+
+// fit thins all lines together and looks where each label has room.
+func (m *sheet) fit(v view) (placed, []label) {
+	var shapes []orb.MultiPolygon
+	for _, p := range m.patches {
+		shapes = append(shapes, v.shape(p.shape))
+	}
+	for _, o := range m.outlines {
+		shapes = append(shapes, v.shape(o))
+	}
+	thin := thinned(shapes, m.o.Style.Thin)
+	out := placed{thin[:len(m.patches)], thin[len(m.patches):]}
+	var labels []label
+	for i, p := range m.patches {
+		if p.label != "" {
+			labels = append(labels, labelsFor(out.patches[i], p.label, m.o.Style.Text)...)
+		}
+	}
+	return out, labels
+}
+
+// sideFor returns the width of the columns that labels without room need at the sides.
+func (m *sheet) sideFor(labels []label) float64 {
+	side := 0.0
+	for _, l := range labels {
+		if l.out {
+			w, _ := boxSize(l.text, l.size)
+			side = max(side, w+10)
+		}
+	}
+	return min(side, m.o.Width/5)
+}
+
+// ground paints fills first, then every white line, then every dark one, so that lines meet cleanly.
+func (m *sheet) ground(p placed) {
+	s := m.o.Style
+	var edges [][]Point
+	for i, x := range m.patches {
+		look := OutsideLook()
+		if x.row >= 0 {
+			look = m.looks[x.row]
+		}
+		for _, a := range areasBySize(p.patches[i], s.Least) {
+			pattern := look.Pattern
+			if a.small {
+				pattern = Plain
+			}
+			m.d.add(Area{ID: idOf(x.id, a.first), Title: x.title, Rings: a.rings, Fill: look.Fill, Pattern: pattern})
+		}
+		edges = append(edges, rings(p.patches[i])...)
+	}
+	var outline [][]Point
+	for _, o := range p.outlines {
+		outline = append(outline, rings(o)...)
+	}
+	if m.far {
+		m.d.add(Line{Paths: outline, Closed: true, Width: s.Core * 0.7, Color: ink()})
+		return
+	}
+	heavy := 1.8
+	if m.o.Bare {
+		heavy = 1
+	}
+	m.d.add(Line{Paths: edges, Closed: true, Width: s.Rim, Color: white()}, Line{Paths: outline, Closed: true, Width: s.Rim * heavy, Color: white()},
+		Line{Paths: edges, Closed: true, Width: s.Core, Color: ink()}, Line{Paths: outline, Closed: true, Width: s.Core * heavy, Color: ink()})
+}
+
+// idOf gives the id to the first shape of a patch only: ids are unique.
+func idOf(id string, first bool) string {
+	if !first {
+		return ""
+	}
+	return id
+}
+
+// sized are the parts of a patch that are drawn alike.
+type sized struct {
+	rings        [][]Point
+	small, first bool
+}
+
+// areasBySize parts what is wide enough for a pattern from what is not.
+func areasBySize(parts []part, least float64) []sized {
+	var wide, small [][]Point
+	for _, p := range parts {
+		low, high := bounds(p[:1])
+		w, h := high.X-low.X, high.Y-low.Y
+		if min(w, h) < least || p.area() < least*least/2 {
+			small = append(small, p...)
+		} else {
+			wide = append(wide, p...)
+		}
+	}
+	var out []sized
+	if len(wide) > 0 {
+		out = append(out, sized{wide, false, true})
+	}
+	if len(small) > 0 {
+		out = append(out, sized{small, true, len(wide) == 0})
+	}
+	return out
+}
+
+// labels writes them and returns how many have no room anywhere.
+func (m *sheet) labels(f frame, labels []label) (hidden int) {
+	var out []label
+	for _, l := range labels {
+		if l.out {
+			out = append(out, l)
+			continue
+		}
+		_, h := boxSize(l.text, l.size)
+		m.d.boxed(l.text, l.at, l.size, h)
+	}
+	if m.o.Bare {
+		return len(out)
+	}
+	return m.d.calledOut(f, out, m.o.Style.Text, !m.far)
+}

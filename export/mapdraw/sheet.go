@@ -1,0 +1,164 @@
+package mapdraw
+
+import (
+	"fmt"
+	"strconv"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/export"
+	"rootworthy/export/words"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// Field draws the zones of one field. A field without a shape gives a sheet that says so.
+func Field(r *suitability.Result, s *export.Sum, o Options) *Drawing {
+	o = o.settled()
+	looks, patches := fieldPatches(s, o.Kind)
+	m := &sheet{o: o, d: &Drawing{Width: o.Width, Style: o.Style}, looks: looks, patches: patches,
+		outlines: []orb.MultiPolygon{s.Field.Shape}, whole: float64(s.Field.Area), label: "Zones"}
+	m.title, m.what = fieldName(s.Field), o.Kind.Title()
+	m.d.Title = m.title + ": " + m.what
+	m.d.Desc = describe(s, m.rows())
+	m.foot = footLines(&r.Provenance, areasOf(s.Zones))
+	return m.draw()
+}
+
+// Overview draws the fields of a run, each by the class of its largest part.
+func Overview(r *suitability.Result, sums []export.Sum, o Options) *Drawing {
+	o = o.settled()
+	o.Kind = Class
+	m := &sheet{o: o, d: &Drawing{Width: o.Width, Style: o.Style}, label: "Fields", far: true}
+	m.looks, m.patches = overviewPatches(sums)
+	var all []*suitability.Zone
+	for i := range sums {
+		m.outlines = append(m.outlines, sums[i].Field.Shape)
+		m.whole += float64(sums[i].Field.Area)
+		all = append(all, sums[i].Zones...)
+	}
+	m.title, m.what = "All fields", "Each field by what most of it can carry once limed"
+	m.d.Title = m.title + ": " + m.what
+	m.d.Desc = fmt.Sprintf("Map of %s fields: %s.", export.Thousands(len(sums)), listRows(m.rows()))
+	m.foot = footLines(&r.Provenance, areasOf(all))
+	return m.draw()
+}
+
+// sheet is a map in the making.
+type sheet struct {
+	o           Options
+	d           *Drawing
+	looks       []Look
+	patches     []patch
+	outlines    []orb.MultiPolygon
+	whole       float64 // square metres that shares are of
+	label       string  // what labels number: zones or fields
+	far         bool    // many fields, each small: thin lines, no dot where a label points
+	title, what string
+	foot        []string
+	y           float64 // where the next part begins
+}
+
+func (m *sheet) rows() []Row { return legendRows(m.looks, m.patches, m.whole) }
+
+// draw puts the parts under one another.
+func (m *sheet) draw() *Drawing {
+	t, margin := m.o.Style.Text, 0.0
+	if m.o.Parts == Whole {
+		margin = t
+		m.o.Width -= 2 * margin
+	}
+	if m.o.Parts&Head != 0 {
+		m.lines(m.title, t*1.5, true, ink())
+		m.lines(m.what, t*1.1, false, ink())
+		m.y += t * 0.5
+	}
+	m.plot()
+	if m.o.Parts&Legend != 0 {
+		m.legend()
+	}
+	if m.o.Parts&Foot != 0 {
+		m.y += t * 0.3
+		for _, l := range m.foot {
+			m.lines(l, t, false, grey())
+		}
+	}
+	m.d.Height = m.y + 2*margin
+	for i, x := range m.d.Items {
+		m.d.Items[i] = moved(x, margin, margin)
+	}
+	m.d.Items = append([]Item{Area{Rings: [][]Point{rectangle(0, 0, m.d.Width, m.d.Height)}, Fill: white()}}, m.d.Items...)
+	return m.d
+}
+
+// lines writes wrapped text and moves on.
+func (m *sheet) lines(s string, size float64, bold bool, c Color) {
+	for _, l := range Wrap(s, m.o.Width, size, bold) {
+		m.y += size * 1.3
+		m.d.add(Text{At: Point{0, m.y - size*0.3}, Text: l, Size: size, Bold: bold, Color: c})
+	}
+}
+
+// legend writes a line for each kind of ground: patch, letter, word, area, share.
+func (m *sheet) legend() {
+	t := m.o.Style.Text
+	rows := m.rows()
+	texts, widest := make([]string, len(rows)), 0.0
+	for i, r := range rows {
+		texts[i] = legendText(r)
+		widest = max(widest, TextWidth(texts[i], t, false)+t*4.5)
+	}
+	columns := 1
+	if widest < m.o.Width/2 {
+		columns = 2
+	}
+	m.y += t * 0.2
+	high := t * 1.75
+	for i, r := range rows {
+		x := float64(i%columns) * m.o.Width / float64(columns)
+		y := m.y + float64(i/columns)*high
+		m.d.box(x+1, y+t*0.15, t*2.6, t*1.4, r.Fill, r.Pattern, m.o.Style.Core)
+		m.d.add(Text{At: Point{x + t*3.2, y + t*1.2}, Text: texts[i], Size: t, Color: ink()})
+	}
+	m.y += float64((len(rows)+columns-1)/columns) * high
+}
+
+// legendText is what stands beside a patch: letter, word, area, share.
+func legendText(r Row) string {
+	word := r.Word
+	if r.Letter != "" {
+		word = r.Letter + " · " + word
+	}
+	return fmt.Sprintf("%s: %s, %s", word, words.AcresAndHectares(unit.Area(r.Area)), Percent(r.Share))
+}
+
+// Percent prints a share; what is there never reads as nothing, and what is not all never reads as all.
+func Percent(share float64) string {
+	p := 100 * share
+	switch {
+	case p > 0 && p < 0.5:
+		return "under 1 %"
+	case p < 100 && p > 99.5:
+		return "over 99 %"
+	}
+	return words.Decimal(p, 0) + " %"
+}
+
+// fieldName is the name of a field, or its id.
+func fieldName(f *suitability.Field) string {
+	if f.Name == "" {
+		return "Field " + f.ID
+	}
+	return f.Name
+}
+
+func zoneNumber(z *suitability.Zone) string { return strconv.Itoa(z.Number) }
+
+// zoneTitle is what a page shows on pointing at a zone.
+func zoneTitle(z *suitability.Zone, l Look, value string) string {
+	s := fmt.Sprintf("Zone %d: %s", z.Number, l.Word)
+	if l.Letter == "" {
+		s = fmt.Sprintf("Zone %d: %s", z.Number, value)
+	}
+	return s + ", " + words.AcresAndHectares(z.Area)
+}
