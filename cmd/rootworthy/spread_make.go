@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -120,11 +119,3 @@ func taskTable(b *strings.Builder, p *taskdata.Plan) {
 
 func tons(x float64) string    { return fmt.Sprintf("%.3f", x) }
 func percent(x float64) string { return fmt.Sprintf("%+.3f", 100*x) }
-
-// errNotYet stands in until the command is there.
-var errNotYet = errors.New("not yet")
-
-func (f *spreadFlags) checkFile(ctx context.Context, runs []string, std stdio) error {
-	return errNotYet
-}
-func (f *spreadFlags) compare(ctx context.Context, run string, std stdio) error { return errNotYet }

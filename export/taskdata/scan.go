@@ -33,10 +33,11 @@ type crossing struct {
 // newScan makes a scan over shapes; a cell belongs to the first shape that holds its middle.
 func newScan(f Frame, shapes []orb.MultiPolygon) *scan {
 	s := &scan{frame: f}
+	low, high := f.RowLatitude(0), f.RowLatitude(f.Rows-1)
 	for i, mp := range shapes {
 		for _, polygon := range mp {
 			for _, ring := range polygon {
-				s.addRing(ring, int32(i))
+				s.addRing(ring, int32(i), low, high)
 			}
 		}
 	}
@@ -44,13 +45,14 @@ func newScan(f Frame, shapes []orb.MultiPolygon) *scan {
 	return s
 }
 
-func (s *scan) addRing(ring orb.Ring, ground int32) {
+// addRing adds the edges that a row between low and high may cross.
+func (s *scan) addRing(ring orb.Ring, ground int32, low, high float64) {
 	for i := 1; i < len(ring); i++ {
 		a, b := ring[i-1], ring[i]
 		if a[1] > b[1] {
 			a, b = b, a
 		}
-		if a[1] < b[1] {
+		if a[1] < b[1] && b[1] > low && a[1] <= high {
 			s.edges = append(s.edges, scanEdge{a[0], a[1], b[0], b[1], ground})
 		}
 	}

@@ -1,0 +1,107 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"rootworthy/export/taskdata"
+	"rootworthy/internal/atomicfile"
+	"rootworthy/internal/diag"
+	"rootworthy/suitability"
+)
+
+// Files of a comparison. The table comes last: it marks the folder as whole.
+const (
+	differenceMap   = "differences.geojson"
+	differenceTable = "differences.csv"
+)
+
+// compare sets what was spread against the plan of a run.
+func (f *spreadFlags) compare(ctx context.Context, dir string, std stdio) error {
+	pass, err := passOf(f.pass)
+	if err != nil {
+		return usagef("%v", err)
+	}
+	width, err := lengthOf("width", f.width)
+	if err != nil {
+		return usagef("%v", err)
+	}
+	if width == 0 {
+		width = 50 * 0.3048
+	}
+	r, err := openRun(dir)
+	if err != nil {
+		return err
+	}
+	var faults diag.List
+	surfaces, done, err := f.openApplied(ctx, float64(width), r, &faults)
+	if err != nil {
+		return err
+	}
+	defer done()
+	if len(surfaces) == 0 {
+		return fmt.Errorf("%s: holds nothing that was spread by weight\n%s", f.applied, strings.TrimRight(faults.String(), "\n"))
+	}
+	c, err := taskdata.Compare(ctx, r, pass, surfaces)
+	if err != nil {
+		return err
+	}
+	out := atomicfile.Folder{Dir: f.out, Files: []string{differenceMap, differenceTable}}
+	err = out.Write(func(name string, w io.Writer) error {
+		if name == differenceMap {
+			return c.WriteMap(w)
+		}
+		return c.WriteCSV(w)
+	})
+	if err != nil {
+		return err
+	}
+	return tellCompared(std.out, c, f.out, &faults)
+}
+
+func tellCompared(w io.Writer, c *taskdata.Comparison, out string, faults *diag.List) error {
+	var b strings.Builder
+	tellComparison(&b, c)
+	sum := c.Sum()
+	fmt.Fprintf(&b, "\n%.2f short tons too much, %.2f too little where something is recorded.\n", sum.Over.ShortTons(), sum.Under.ShortTons())
+	if faults.Faults()+faults.Notices() > 0 {
+		spreadFaults(&b, faults)
+	}
+	fmt.Fprintf(&b, "Written to %s: %s and %s.\n", out, differenceTable, differenceMap)
+	if _, err := io.WriteString(w, b.String()); err != nil {
+		return err
+	}
+	if faults.Faults() > 0 {
+		return errFaults
+	}
+	return nil
+}
+
+// openApplied reads a log as CSV, or task data.
+func (f *spreadFlags) openApplied(ctx context.Context, width float64, r *suitability.Result, faults *diag.List) ([]taskdata.Surface, func(), error) {
+	if ext := strings.ToLower(baseName(f.applied)); strings.HasSuffix(ext, ".csv") || strings.HasSuffix(ext, ".txt") {
+		in, err := os.Open(f.applied)
+		if err != nil {
+			return nil, nil, err
+		}
+		defer in.Close()
+		p, err := taskdata.ReadPoints(ctx, f.applied, in, f.rateUnit, width, r, faults)
+		if err != nil {
+			return nil, nil, err
+		}
+		return p.Surfaces(), func() {}, nil
+	}
+	fsys, done, err := openTaskData(f.applied)
+	if err != nil {
+		return nil, nil, err
+	}
+	file, err := taskdata.Read(f.applied, fsys, faults)
+	if err != nil {
+		done()
+		return nil, nil, err
+	}
+	return file.Surfaces(5), done, nil
+}
