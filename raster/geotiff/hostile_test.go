@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/binary"
+	"errors"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -142,5 +143,48 @@ func TestGreatClaims(t *testing.T) {
 	runtime.ReadMemStats(&after)
 	if err == nil || !strings.Contains(err.Error(), "cannot hold") || after.TotalAlloc-before.TotalAlloc > 1<<20 {
 		t.Errorf("%d bytes reserved, %v", after.TotalAlloc-before.TotalAlloc, err)
+	}
+}
+
+// TestZSTDWindow: a frame that asks to hold 2 GB back is a fault, and nothing is reserved for it.
+func TestZSTDWindow(t *testing.T) {
+	b := bytes.Clone(tiny(t)["tiny-zstd-big.tif"])
+	at := bytes.Index(b, []byte{0x28, 0xb5, 0x2f, 0xfd}) // the magic number of a frame, RFC 8878
+	if at < 0 {
+		t.Fatal("no ZSTD frame")
+	}
+	b[at+4], b[at+5] = 0, 21<<3 // no single segment; window of 2^(10+21)
+	f := reopened(t, b)
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	g := read[float32](t, f, Request{})
+	runtime.ReadMemStats(&after)
+	if f.faults.Faults() != 1 || g.Missing() != 20*18 || after.TotalAlloc-before.TotalAlloc > 64<<20 {
+		t.Errorf("%d bytes reserved, %d missing, %s", after.TotalAlloc-before.TotalAlloc, g.Missing(), f.faults)
+	}
+}
+
+// TestCancelled: a context that has ended ends reading and writing with its cause.
+func TestCancelled(t *testing.T) {
+	ctx, cancel := context.WithCancelCause(context.Background())
+	cause := errors.New("enough")
+	cancel(cause)
+	f := reopened(t, tiny(t)["tiny-lzw-tiles.tif"])
+	if _, err := Read[uint8](ctx, f, Request{}); !errors.Is(err, cause) || f.faults.Faults() != 0 {
+		t.Errorf("reading: %v %s", err, f.faults)
+	}
+	g := hills[uint8](t, frame(t, 40, 40), 0, 9)
+	if err := Write(ctx, &bytes.Buffer{}, []*raster.Grid[uint8]{g}, Options[uint8]{}); !errors.Is(err, cause) {
+		t.Errorf("writing: %v", err)
+	}
+}
+
+// TestWrongRequests: a request for what is not there is an error, never a panic.
+func TestWrongRequests(t *testing.T) {
+	f := reopened(t, tiny(t)["tiny-deflate-planes.tif"])
+	for _, q := range []Request{{Band: 2}, {Band: -1}, {Level: 1}, {Window: raster.Window{Col: 10, Cols: 11, Rows: 1}}, {Window: raster.Window{Cols: -1, Rows: 4}}, {MaxCells: 100}} {
+		if _, err := Read[uint32](context.Background(), f, q); err == nil || !strings.HasPrefix(err.Error(), "written.tif: ") {
+			t.Errorf("%+v: %v", q, err)
+		}
 	}
 }

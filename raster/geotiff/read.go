@@ -123,8 +123,7 @@ func (rd *reading[T]) run(ctx context.Context, workers int) error {
 	_, err := ordered.Map(ctx, len(rd.blocks), workers, func(i int) (struct{}, error) {
 		tool := rd.tools.Get().(*desk)
 		defer rd.tools.Put(tool)
-		rd.block(tool, rd.blocks[i])
-		return struct{}{}, nil
+		return struct{}{}, rd.block(ctx, tool, rd.blocks[i])
 	})
 	return err
 }
@@ -137,15 +136,18 @@ type desk struct {
 	whole        []int64
 }
 
-// block decodes the cells of a block that lie in the window.
-func (rd *reading[T]) block(tool *desk, b block) {
+// block decodes the cells of a block that lie in the window. The error is only that ctx ended.
+func (rd *reading[T]) block(ctx context.Context, tool *desk, b block) error {
 	p, w := rd.p, rd.w
 	left, top := b.col*p.blockCols, b.row*p.blockRows
 	c0, c1 := max(left, w.Col), min(left+p.blockCols, w.Col+w.Cols, p.cols)
 	r0, r1 := max(top, w.Row), min(top+p.blockRows, w.Row+w.Rows, p.rows)
 	row, err := r0, error(nil)
 	if b.size > 0 {
-		row, err = rd.rows(tool, b, c0-left, c1-c0, r0, r1)
+		row, err = rd.rows(ctx, tool, b, c0-left, c1-c0, r0, r1)
+	}
+	if ctx.Err() != nil {
+		return context.Cause(ctx)
 	}
 	if err != nil {
 		rd.f.faults.Add(diag.Fault{File: rd.f.name, Offset: b.at, Field: tagName(p.offsets.tag), Kind: "damaged block",
@@ -158,6 +160,7 @@ func (rd *reading[T]) block(tool *desk, b block) {
 			rd.gone[i] = true
 		}
 	}
+	return nil
 }
 
 // broken says in our words that a stream ended early.
@@ -169,7 +172,7 @@ func broken(err error) error {
 }
 
 // rows decodes rows r0 … r1 of a block, n columns from a column of the block on, and returns the first row not decoded.
-func (rd *reading[T]) rows(tool *desk, b block, from, n, r0, r1 int) (int, error) {
+func (rd *reading[T]) rows(ctx context.Context, tool *desk, b block, from, n, r0, r1 int) (int, error) {
 	p := rd.p
 	size := p.rowBytes()
 	at, skip := b.at, r0-b.row*p.blockRows
@@ -185,12 +188,15 @@ func (rd *reading[T]) rows(tool *desk, b block, from, n, r0, r1 int) (int, error
 		return r0, err
 	}
 	tool.row = sized(tool.row, size)
-	for ; skip > 0; skip-- {
+	for ; skip > 0 && ctx.Err() == nil; skip-- {
 		if _, err := io.ReadFull(stream, tool.row); err != nil {
 			return r0, err
 		}
 	}
 	for row := r0; row < r1; row++ {
+		if ctx.Err() != nil {
+			return row, context.Cause(ctx)
+		}
 		if _, err := io.ReadFull(stream, tool.row); err != nil {
 			return row, err
 		}
