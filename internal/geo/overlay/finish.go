@@ -7,7 +7,6 @@ import (
 	"github.com/paulmach/orb"
 
 	"rootworthy/internal/geo"
-	"rootworthy/internal/geo/arrange"
 )
 
 // finish turns the pieces found into a Cut.
@@ -88,29 +87,4 @@ func compareShapes(a, b orb.MultiPolygon) int {
 			})
 		})
 	})
-}
-
-// dissolve makes one piece of all pieces of a key. Slivers take part: left out, they would leave slits.
-func (w *worker) dissolve() {
-	slices.SortFunc(w.pieces, func(a, b piece) int {
-		return cmp.Or(cmp.Compare(a.key, b.key), cmp.Compare(a.polygon, b.polygon))
-	})
-	kept := w.pieces[:0]
-	for i := 0; i < len(w.pieces); {
-		p, j := w.pieces[i], i+1
-		for j < len(w.pieces) && w.pieces[j].key == p.key {
-			j++
-		}
-		if j > i+1 {
-			var parts []arrange.Polygon
-			for k := i; k < j; k++ {
-				parts = append(parts, w.partsOf(&w.pieces[k])...)
-			}
-			p.parts, p.mended = arrange.Dissolve(parts), true
-			p.doubled = areaOf(p.parts)
-		}
-		kept = append(kept, p)
-		i = j
-	}
-	w.pieces = kept
 }

@@ -97,7 +97,35 @@ func TestPolyominoes(t *testing.T) {
 		if len(want) > 0 {
 			t.Errorf("missing %v", want)
 		}
+		checkDissolved(t, soils, shapes(land))
 	})
+}
+
+// checkDissolved gives polygons two keys in turn, and checks that dissolving by key keeps all ground and leaves at most
+// one piece a key.
+func checkDissolved(t testing.TB, soils [][]arrange.Polygon, land []orb.MultiPolygon) {
+	c := New()
+	for i, s := range soils {
+		if err := c.Add(uint32(i%2), metres(s)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	apart := runAll(t, c, land, Options{listAll: true})
+	for i, cut := range runAll(t, c, land, Options{listAll: true, Dissolve: true}) {
+		checkCut(t, cut)
+		var want [2]float64
+		for _, p := range apart[i].Pieces {
+			want[p.Key] += p.Area
+		}
+		if len(cut.Pieces) > 2 {
+			t.Errorf("field %d: %d pieces of two keys", i, len(cut.Pieces))
+		}
+		for _, p := range cut.Pieces {
+			if math.Abs(p.Area-want[p.Key]) > 1e-9*want[p.Key] {
+				t.Errorf("field %d, key %d: %v m² dissolved, %v apart", i, p.Key, p.Area, want[p.Key])
+			}
+		}
+	}
 }
 
 // TestTriangles cuts one square into triangles twice. Crossings fall between grid points here, on a grid so coarse that

@@ -43,6 +43,7 @@ type worker struct {
 	build  *builder
 	err    error
 	rest   residue
+	merged residue
 }
 
 // piece is one polygon's ground in the field: rings of w.out, or parts if they had to be mended.
@@ -140,7 +141,7 @@ func (w *worker) view(id uint32) error {
 func (w *worker) accept(id uint32, first int) bool {
 	rings := w.out.rings[first:]
 	if w.whole && !w.field.wide && w.repair == nil {
-		w.take(id, first, &w.land) // the field itself, which has been tested
+		w.pieces = append(w.pieces, w.take(id, first, &w.land)) // the field itself, which has been tested
 		return true
 	}
 	if w.check.check(w.out.pts, rings, w.field.wide) != clean {
@@ -156,12 +157,12 @@ func (w *worker) accept(id uint32, first int) bool {
 			return false
 		}
 	}
-	w.take(id, first, &w.check)
+	w.pieces = append(w.pieces, w.take(id, first, &w.check))
 	return true
 }
 
 // take makes a piece of the rings from first on, of which k knows areas and order.
-func (w *worker) take(id uint32, first int, k *checker) {
+func (w *worker) take(id uint32, first int, k *checker) piece {
 	p := piece{polygon: id, key: w.cov.polygons[id].key, from: int32(first), to: int32(len(w.out.rings))}
 	for i, a := range k.areas {
 		p.doubled = p.doubled.Add(a)
@@ -172,5 +173,5 @@ func (w *worker) take(id uint32, first int, k *checker) {
 		w.parent = append(w.parent, up)
 		w.least = append(w.least, k.least(i))
 	}
-	w.pieces = append(w.pieces, p)
+	return p
 }

@@ -1,0 +1,73 @@
+package overlay
+
+import (
+	"cmp"
+	"slices"
+
+	"rootworthy/internal/geo/arrange"
+)
+
+// dissolve makes one piece of all pieces of a key. Slivers take part: left out, they would leave slits.
+func (w *worker) dissolve() {
+	slices.SortFunc(w.pieces, func(a, b piece) int {
+		return cmp.Or(cmp.Compare(a.key, b.key), cmp.Compare(a.polygon, b.polygon))
+	})
+	kept := w.pieces[:0]
+	for i := 0; i < len(w.pieces); {
+		j := i + 1
+		for j < len(w.pieces) && w.pieces[j].key == w.pieces[i].key {
+			j++
+		}
+		p := w.pieces[i]
+		if j > i+1 {
+			p = w.join(w.pieces[i:j])
+		}
+		kept = append(kept, p)
+		i = j
+	}
+	w.pieces = kept
+}
+
+// join makes one piece of several of one key. Lines between two of them are walked both ways and cancel; mostly what
+// is left are valid rings. Where some touch, or pieces overlap, the slower way sorts it out.
+func (w *worker) join(ps []piece) piece {
+	if p, ok := w.joinRings(ps); ok {
+		return p
+	}
+	var parts []arrange.Polygon
+	for i := range ps {
+		parts = append(parts, w.partsOf(&ps[i])...)
+	}
+	p := piece{polygon: ps[0].polygon, key: ps[0].key, parts: arrange.Dissolve(parts), mended: true}
+	p.doubled = areaOf(p.parts)
+	return p
+}
+
+func (w *worker) joinRings(ps []piece) (p piece, ok bool) {
+	points := 0
+	for i := range ps {
+		if ps[i].mended {
+			return p, false
+		}
+		for _, r := range w.out.rings[ps[i].from:ps[i].to] {
+			points += int(r.n)
+		}
+	}
+	m := &w.merged
+	m.reset(points)
+	for i := range ps {
+		for _, r := range w.out.rings[ps[i].from:ps[i].to] {
+			m.addRing(w.out.pts[r.start:r.start+r.n], false)
+		}
+	}
+	m.join()
+	if len(m.rings.rings) == 0 || w.check.check(m.rings.pts, m.rings.rings, w.field.wide) != clean {
+		return p, false
+	}
+	first, start := len(w.out.rings), int32(len(w.out.pts))
+	w.out.pts = append(w.out.pts, m.rings.pts...)
+	for _, r := range m.rings.rings {
+		w.out.rings = append(w.out.rings, span{start + r.start, r.n})
+	}
+	return w.take(ps[0].polygon, first, &w.check), true
+}
