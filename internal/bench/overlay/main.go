@@ -57,6 +57,9 @@ func main() {
 	}
 }
 
+// addAtOnce is how many survey polygons are added, and then let go of, at a time.
+const addAtOnce = 1 << 14
+
 // memoryLimit is from where on the collector works harder instead of letting garbage lie: only the largest file gets
 // there.
 const memoryLimit = 1400 << 20
@@ -108,11 +111,16 @@ func cut(survey, land []orb.MultiPolygon, threads int) (r report, sums []byte, e
 	sums = make([]byte, 0, 12*len(land))
 	start, cpu := time.Now(), cpuSeconds()
 	cov := overlay.New()
-	for i, shape := range survey {
-		if err := cov.Add(uint32(i), shape); err != nil {
-			return r, nil, fmt.Errorf("polygon %d: %w", i, err)
+	keys := make([]uint32, len(survey))
+	for i := range keys {
+		keys[i] = uint32(i)
+	}
+	for from := 0; from < len(survey); from += addAtOnce {
+		to := min(from+addAtOnce, len(survey))
+		if err := cov.AddAll(keys[from:to], survey[from:to], threads); err != nil {
+			return r, nil, err
 		}
-		survey[i] = nil
+		clear(survey[from:to])
 	}
 	cov.Prepare()
 	r.Index = time.Since(start).Seconds()

@@ -38,6 +38,8 @@ type polygon struct {
 	key    uint32
 }
 
+var errFromFile = errors.New("a coverage that was opened from a file takes no more polygons")
+
 // New returns an empty coverage.
 func New() *Coverage { return &Coverage{mended: map[uint32]*mended{}} }
 
@@ -49,7 +51,7 @@ func (c *Coverage) Len() int { return len(c.polygons) }
 // then not added. Invalid shapes are made valid; see Repairs.
 func (c *Coverage) Add(key uint32, shape orb.MultiPolygon) error {
 	if c.file != nil {
-		return errors.New("a coverage that was opened from a file takes no more polygons")
+		return errFromFile
 	}
 	points := 0
 	for _, part := range shape {

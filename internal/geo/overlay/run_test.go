@@ -192,6 +192,33 @@ func TestBadNumbers(t *testing.T) {
 	}
 }
 
+// TestAddAll checks that adding on several goroutines gives what adding one by one gives.
+func TestAddAll(t *testing.T) {
+	all := manyShapes()
+	keys := make([]uint32, len(all))
+	for i := range keys {
+		keys[i] = uint32(i % 5)
+	}
+	want := runAll(t, coverageOf(t, all, keys), all[:100], Options{})
+	for _, workers := range []int{1, 2, 7} {
+		c := New()
+		for from := 0; from < len(all); from += 1000 {
+			to := min(from+1000, len(all))
+			if err := c.AddAll(keys[from:to], all[from:to], workers); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if got := runAll(t, c, all[:100], Options{}); !reflect.DeepEqual(got, want) {
+			t.Errorf("%d workers change the coverage", workers)
+		}
+		all[1234][0][0][1][0] = math.NaN()
+		if err := c.AddAll(keys, all, workers); err == nil || c.Len() != len(all) {
+			t.Errorf("%v, %d polygons", err, c.Len())
+		}
+		all[1234][0][0][1] = all[1234][0][0][0]
+	}
+}
+
 // TestRepairs checks that what was wrong is told, with its area before and after.
 func TestRepairs(t *testing.T) {
 	c := coverageOf(t, []orb.MultiPolygon{shape(t, "box 0 0 9 9", 1), shape(t, "0,0 4,4 4,0 0,4", 1), shape(t, "box 0 0 4 4 / box 1 1 2 2", 1)}, []uint32{1, 2, 3})

@@ -41,11 +41,7 @@ func (w *Writer) Add(key uint32, shape orb.MultiPolygon) error {
 	if err := w.window.Add(key, shape); err != nil {
 		return err
 	}
-	for _, part := range shape {
-		for _, ring := range part {
-			w.points += len(ring)
-		}
-	}
+	w.points += countPoints(shape)
 	if w.points >= windowPoints {
 		return w.flush()
 	}
