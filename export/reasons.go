@@ -45,6 +45,8 @@ type LimeRecord struct {
 	WaitMonths  int                     `json:"wait_months"`
 	Ready       string                  `json:"ready,omitempty"`
 	Window      string                  `json:"window,omitempty"`
+	AsSold      bool                    `json:"as_sold,omitempty"`
+	Test        *suitability.LimeTest   `json:"test,omitempty"`
 }
 
 // RecordOf returns the record of a zone.

@@ -19,7 +19,7 @@ func ZoneRow(z *suitability.Zone, say Sentences) []Value { return row(zoneEntrie
 
 // zoneEntries is the one list of zone properties.
 func zoneEntries() []entry[sayable] {
-	return concat(placeEntries(), classEntries(), valueEntries(), sureEntries(), limeEntries(), extraEntries())
+	return concat(placeEntries(), classEntries(), valueEntries(), sureEntries(), limeEntries(), extraEntries(), testEntries())
 }
 
 // concat joins parts of a list that is too long to read in one piece.
@@ -63,7 +63,7 @@ func classEntries() []entry[sayable] {
 	}
 }
 
-// valueEntries show what the survey says of the ground. Nothing is decided from these means; the rating looks at each
+// valueEntries show what the survey, or a laboratory in its place, says of the ground. Nothing is decided from these means; the rating looks at each
 // component on its own.
 func valueEntries() []entry[sayable] {
 	v := func(name, unit, meaning string, of func(*suitability.Values) Value) entry[sayable] {
@@ -77,8 +77,8 @@ func valueEntries() []entry[sayable] {
 		w("drainage", "natural drainage class, the survey's words, by dominant condition", func(v *values) string { return v.Drainage }),
 		v("depth_cm", "cm", "depth to the layer that stops roots in the main soil; empty when none is described", func(v *values) Value { return maybe(v.Depth) }),
 		w("restriction", "what that layer is, the survey's words", func(v *values) string { return v.Restriction }),
-		v("ph_surface", "pH", "pH in water of 0 to 20 cm, mean by percent", func(v *values) Value { return maybe(v.PHSurface) }),
-		v("ph_subsoil", "pH", "pH in water of 30 to 100 cm, mean by percent", func(v *values) Value { return maybe(v.PHSubsoil) }),
+		v("ph_surface", "pH", "pH in water of 0 to 20 cm: of laboratory tests, else of the survey, mean by percent; see ph_basis", func(v *values) Value { return maybe(v.PHSurface) }),
+		v("ph_subsoil", "pH", "pH in water of 30 to 100 cm, likewise", func(v *values) Value { return maybe(v.PHSubsoil) }),
 		v("ph_limit_depth_cm", "cm", "shallowest depth with pH under the subsoil limit", func(v *values) Value { return maybe(v.PHLimitDepth) }),
 		v("slope_pct", "percent", "slope, mean by percent", func(v *values) Value { return maybe(v.Slope) }),
 		w("flooding", "flooding frequency class", func(v *values) string { return v.Flooding }),
@@ -108,7 +108,7 @@ func sureEntries() []entry[sayable] {
 	}
 }
 
-// limeEntries give the requirement as calcium carbonate. It is never rounded to steps of a spreader: rounding comes with the
+// limeEntries give the requirement as calcium carbonate, but for methods whose lime is as sold. It is never rounded to steps of a spreader: rounding comes with the
 // product, in the lime list.
 func limeEntries() []entry[sayable] {
 	rate := func(name, meaning string, of func(*suitability.Lime) unit.Opt[unit.AreaRate]) entry[sayable] {
@@ -117,9 +117,9 @@ func limeEntries() []entry[sayable] {
 		})
 	}
 	return []entry[sayable]{
-		textual("lime_basis", "what the lime figure rests on: survey screening, or a laboratory test", func(z sayable) Value { return text(z.Lime.Basis) }),
-		rate("lime_low_st_ac", "low end of the lime requirement at 100 % CCE", func(l *suitability.Lime) unit.Opt[unit.AreaRate] { return l.Low }),
-		rate("lime_st_ac", "lime requirement at 100 % CCE, not rounded to steps of a spreader; 0 is no need, empty is no figure", func(l *suitability.Lime) unit.Opt[unit.AreaRate] { return l.Likely }),
+		textual("lime_basis", "what the lime figure rests on: survey screening, or test and the method", func(z sayable) Value { return text(z.Lime.Basis) }),
+		rate("lime_low_st_ac", "low end of the lime requirement; by test the figure less its error, empty where the error is not known", func(l *suitability.Lime) unit.Opt[unit.AreaRate] { return l.Low }),
+		rate("lime_st_ac", "lime requirement at 100 % CCE, or as sold where lime_quality says so; not rounded to steps of a spreader; 0 is no need, empty is no figure", func(l *suitability.Lime) unit.Opt[unit.AreaRate] { return l.Likely }),
 		rate("lime_high_st_ac", "high end", func(l *suitability.Lime) unit.Opt[unit.AreaRate] { return l.High }),
 		textual("lime_bound", "at least or at most, when the figure is a floor or a ceiling", func(z sayable) Value { return text(z.Lime.Bound) }),
 		numeric("lime_t_ha", "tonne per hectare", "lime_st_ac in metric tons", func(z sayable) Value { return maybeAs(z.Lime.Likely, unit.AreaRate.TonnesPerHectare) }),

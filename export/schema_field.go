@@ -15,7 +15,7 @@ func FieldRow(s *Sum) []Value { return row(fieldEntries(), s) }
 
 // fieldEntries is the one list of field properties.
 func fieldEntries() []entry[*Sum] {
-	return concat(ownerEntries(), classAreaEntries(), limitEntries(), fieldLimeEntries(), troubleEntries())
+	return concat(ownerEntries(), classAreaEntries(), limitEntries(), fieldLimeEntries(), troubleEntries(), fieldTestEntries())
 }
 
 // acres is how the trade of the region counts ground.
@@ -115,8 +115,8 @@ func fieldLimeEntries() []entry[*Sum] {
 		})
 	}
 	return []entry[*Sum]{
-		tons("lime_low_st", "low end of the lime requirement at 100 % CCE, over the zones that have a figure", func(s *Sum) unit.Mass { return s.Low }),
-		tons("lime_st", "lime requirement at 100 % CCE, over the zones that have a figure", func(s *Sum) unit.Mass { return s.Likely }),
+		tons("lime_low_st", "low end, over the zones that have a figure", func(s *Sum) unit.Mass { return s.Low }),
+		tons("lime_st", "lime requirement at 100 % CCE, or as sold where a zone's method says so, over the zones that have a figure", func(s *Sum) unit.Mass { return s.Likely }),
 		tons("lime_high_st", "high end", func(s *Sum) unit.Mass { return s.High }),
 		textual("lime_bound", "at least or at most, when some zone's figure is a floor or a ceiling", func(s *Sum) Value { return text(bound(s)) }),
 		numeric("product_kg", "kg", "product as spread", func(s *Sum) Value {

@@ -12,7 +12,8 @@ func LimeColumns() []Column { return columns(limeListEntries()) }
 
 // limeFromZone names the columns that the lime list shares with the zone table.
 const limeFromZone = "zone_id field_id field_name zone area_ac area_ha mukey musym map_unit class class_today " +
-	"ph_surface ph_subsoil ph_target lime_basis lime_low_st_ac lime_st_ac lime_high_st_ac lime_bound lime_t_ha"
+	"ph_surface ph_subsoil ph_target lime_basis lime_low_st_ac lime_st_ac lime_high_st_ac lime_bound lime_t_ha " +
+	"lime_quality lime_error_pct ph_basis tests tests_newest surface_ph_survey subsoil_ph_survey"
 
 // limeListEntries picks its first columns from the zone table by name, so that each is declared once.
 func limeListEntries() []entry[sayable] {

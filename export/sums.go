@@ -39,6 +39,10 @@ type Sum struct {
 	Score               unit.Opt[float64] // area-weighted mean score of the rated zones
 	HasLime, HasProduct bool              // whether any zone has a figure, a product
 	Rank                int               // 1 is first; 0 when the field has no answer
+	AsSold              bool              // some zone's figure is lime as sold, so the sum is not pure lime
+	Tested              unit.Area         // ground whose pH was tested, at one depth at least
+	SurfaceOff          unit.Opt[float64] // tested surface pH less the survey's, mean by area over the zones that have both
+	SubsoilOff          unit.Opt[float64] // likewise
 }
 
 // Suited returns the share of the whole field that is suited, 0…1; ground that is not rated or outside the survey
@@ -102,6 +106,7 @@ func sum(r *suitability.Result, f *suitability.Field) Sum {
 		s.Score = unit.Some(scored / rated)
 	}
 	s.Limits, s.LimitsToday = ByArea(limits), ByArea(today)
+	s.addTests()
 	return s
 }
 
@@ -119,6 +124,7 @@ func (s *Sum) addLime(z *suitability.Zone) {
 		s.Limed += z.Area
 	}
 	s.Likely += likely.Over(z.Area)
+	s.AsSold = s.AsSold || z.Lime.AsSold
 	s.Low += z.Lime.Low.Or(likely).Over(z.Area)
 	s.High += z.Lime.High.Or(likely).Over(z.Area)
 	s.Floor = s.Floor || z.Lime.Bound == "at least"

@@ -7,8 +7,9 @@ import (
 )
 
 // componentLime is the screening figure of a component: what its surface texture and pH ask for. Carbonates in a
-// surface that reads under the target mean no need all the same; an organic surface, or one without pH or texture, has no figure.
-func (p *Profile) componentLime(e *evidence, target Target) ComponentLime {
+// surface that reads under the target mean no need all the same, unless a test read it; an organic surface, or one without
+// pH or texture, has no figure. A tested pH takes the place of the survey's.
+func (p *Profile) componentLime(e *evidence, target Target, t Tested) ComponentLime {
 	if e.Miscellaneous() {
 		return ComponentLime{Why: WhyNotSoil}
 	}
@@ -16,12 +17,16 @@ func (p *Profile) componentLime(e *evidence, target Target) ComponentLime {
 	texture, _ := lime.SurfaceTexture(e.Horizons, w)
 	mean, _, _ := meanOf(e, w, e.ph)
 	ph, ok := mean.Get()
+	chalk := calcareous(e, w)
+	if t.Surface != nil {
+		ph, ok, chalk = float64(t.Surface.PH), true, false
+	}
 	switch {
 	case !ok && texture == lime.Organic:
 		return ComponentLime{Why: WhyOrganic, Texture: texture.String()}
 	case !ok:
 		return ComponentLime{Why: WhyNoSurfacePH, Texture: texture.String()}
-	case calcareous(e, w) && ph < float64(target.PH):
+	case chalk && ph < float64(target.PH):
 		return ComponentLime{Figure: unit.Some(unit.AreaRate(0)), Why: WhyCalcareous, Texture: texture.String()}
 	}
 	s := lime.Screen(texture, unit.PH(ph), target.PH)

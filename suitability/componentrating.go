@@ -67,12 +67,13 @@ func (p *Profile) rateComponent(c soils.Component, opt RateOptions) (r Component
 	e := gather(c, opt.Drained)
 	r.OrganicSkipped = e.skipped
 	r.Horizons = horizonsUsed(e.Horizons)
-	r.Lime = p.componentLime(e, opt.Target)
+	r.Lime = p.componentLime(e, opt.Target, opt.Tested)
 	if r.Miscellaneous {
 		r.WhyNotRated = WhyMiscellaneous
 		return r, ends
 	}
 	r.Findings = p.findAll(e)
+	p.overrule(r.Findings, opt.Tested)
 	v, today := p.judge(r.Findings, true), p.judge(r.Findings, false)
 	r.Class, r.Score, r.Limiting = v.class, v.score, v.limiting
 	r.ClassToday, r.ScoreToday, r.LimitingToday = today.class, today.score, today.limiting
@@ -87,9 +88,9 @@ func (p *Profile) rateComponent(c soils.Component, opt RateOptions) (r Component
 		}
 	}
 	if low, ok := p.SubsoilPH.lowerLimit(); ok {
-		r.LimitDepth = soils.FirstBelow(e.Horizons, unit.PH(low), soils.PHOf)
+		r.LimitDepth = soils.FirstBelow(e.Horizons, unit.PH(low), opt.Tested.phOf)
 	}
-	return r, p.atEnds(e, r.Findings)
+	return r, p.atEnds(e, r.Findings, opt.Tested)
 }
 
 func horizonsUsed(horizons []soils.Horizon) []HorizonUsed {

@@ -21,10 +21,35 @@ func (p *Profile) confidence(r *UnitRating, opt RateOptions) Confidence {
 	add(len(r.HingesOn) > 0, ReasonHinges)
 	add(witnessesDisagree(r), ReasonWitnesses)
 	add(opt.General || float64(opt.Scale.Or(0)) > p.Rules.CoarsestScale.Value, ReasonCoarse)
-	if len(lower) > 0 {
-		return Confidence{Low, append(lower, ReasonNoTest)}
+	short := shortOfHigh(opt.Tested)
+	switch {
+	case len(lower) > 0:
+		return Confidence{Low, append(lower, short...)}
+	case len(short) > 0:
+		return Confidence{Medium, short}
 	}
-	return Confidence{Medium, []string{ReasonNoTest}}
+	return Confidence{Level: High}
+}
+
+// shortOfHigh lists what the tests of a zone lack to make its class sure: both depths, young, and of the zone itself.
+func shortOfHigh(t Tested) []string {
+	if !t.Any() {
+		return []string{ReasonNoTest}
+	}
+	var out []string
+	add := func(when bool, reason string) {
+		if when && !slices.Contains(out, reason) {
+			out = append(out, reason)
+		}
+	}
+	either := func(is func(*TestedPH) bool) bool {
+		return t.Surface != nil && is(t.Surface) || t.Subsoil != nil && is(t.Subsoil)
+	}
+	add(t.Surface == nil || t.Subsoil == nil, ReasonOneTest)
+	add(either(func(x *TestedPH) bool { return x.Age == AgeOld }), ReasonOldTest)
+	add(either(func(x *TestedPH) bool { return x.Age == AgeUnknown }), ReasonUndatedTest)
+	add(either((*TestedPH).Wide), ReasonWideTest)
+	return out
 }
 
 // witnessesDisagree says whether drainage class and wet layer disagree in a component of the winning class.

@@ -22,8 +22,8 @@ const (
 // pHEnds is the class of a component at each of them.
 type pHEnds [pHVariants]Class
 
-// atEnds judges a component again with only its pH findings changed.
-func (p *Profile) atEnds(e *evidence, findings []Finding) (ends pHEnds) {
+// atEnds judges a component again with only its pH findings changed. What was tested does not move.
+func (p *Profile) atEnds(e *evidence, findings []Finding, t Tested) (ends pHEnds) {
 	subsoil, surface := slices.Index(Codes(), SubsoilPH), slices.Index(Codes(), SurfacePH)
 	scratch := slices.Clone(findings)
 	class := func(subsoilPH, surfacePH Finding) Class {
@@ -34,6 +34,8 @@ func (p *Profile) atEnds(e *evidence, findings []Finding) (ends pHEnds) {
 		x := e.withPH(ph)
 		sub, sur = findSubsoilPH(p, x), findSurfacePH(p, x)
 		sub.Criterion, sur.Criterion = SubsoilPH, SurfacePH
+		p.overruleOne(&sub, t.Subsoil)
+		p.overruleOne(&sur, t.Surface)
 		return sub, sur
 	}
 	subLow, surLow := at(lowPH)

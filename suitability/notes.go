@@ -1,6 +1,10 @@
 package suitability
 
-import "rootworthy/soils/lime"
+import (
+	"slices"
+
+	"rootworthy/soils/lime"
+)
 
 // Stable codes of everything that the rating and the lime plan may say beside a number. Package export/words has a
 // sentence for each; a test there walks these lists.
@@ -37,11 +41,16 @@ const (
 	ReasonSmallZone    = "smaller than the map shows"
 	ReasonCoarse       = "coarse survey"
 	ReasonNothingRated = "not rated"
+	ReasonOneTest      = "only surface or subsoil tested" // the other is the survey's
+	ReasonOldTest      = "old test"                       // a sample is over three years old
+	ReasonUndatedTest  = "test of unknown age"            // a sample without a date, or no day to count from
+	ReasonWideTest     = "test of more than the zone"     // a composite of the field or of the map unit
 )
 
 // ConfidenceReasons lists the reasons, in the order in which they are given.
 func ConfidenceReasons() []string {
-	return []string{ReasonNothingRated, ReasonWinning, ReasonRated, ReasonHinges, ReasonWitnesses, ReasonSmallZone, ReasonCoarse, ReasonNoTest}
+	return []string{ReasonNothingRated, ReasonWinning, ReasonRated, ReasonHinges, ReasonWitnesses, ReasonSmallZone, ReasonCoarse, ReasonNoTest,
+		ReasonOneTest, ReasonOldTest, ReasonUndatedTest, ReasonWideTest}
 }
 
 // The levels of a [Confidence].
@@ -77,12 +86,17 @@ const (
 	WhyZoneNotRated  = "not rated"               // zone: no figure
 	WhyZoneUnsuited  = "unsuited"                // zone: no lime unless asked for
 	WhyNothingToShow = "no component has a figure"
+	WhyTestAtTarget  = "tests at target"    // zero: every sample reads the target or above
+	WhyBufferUnmoved = lime.BufferUnmoved   // zero by the method's own reading
+	WhyCreditCovers  = lime.CreditCovers    // zero: lime spread before is enough
+	WhyTestZero      = "tests ask for none" // zero, for several of these reasons
 )
 
 // LimeWhys lists them.
 func LimeWhys() []string {
 	return []string{WhyAtTarget, WhyCalcareous, WhyAboveTable, WhyOrganic, WhyAcidSand, WhyNoTexture, WhyNoSurfacePH,
-		WhyNotSoil, WhyZoneNotRated, WhyZoneUnsuited, WhyNothingToShow}
+		WhyNotSoil, WhyZoneNotRated, WhyZoneUnsuited, WhyNothingToShow,
+		WhyTestAtTarget, WhyBufferUnmoved, WhyCreditCovers, WhyTestZero}
 }
 
 // Bounds of a lime figure.
@@ -109,8 +123,21 @@ const (
 	LimeUnsuitedAsked = "lime on unsuited ground" // given because it was asked for
 )
 
+// Notes of a [Lime] that rests on laboratory tests, or might have. The notes of the method itself, [lime.Notes], come
+// after them.
+const (
+	LimeMethodRefused = "method refused"              // no sample of the zone has a figure by the method: the survey's band stands in
+	LimeNoMethod      = "no lime method chosen"       // the topsoil was tested: the survey's band at the tested pH stands in
+	LimePartRefused   = "part of the samples refused" // the mean is over the rest
+	LimeErrorUnknown  = "error of the method unknown"
+	LimeFieldProduct  = "agricultural lime as measured" // as spread it is lime of the effectiveness that the method's source measured
+	LimeOldTest       = "lime by an old test"
+	LimeWideTest      = "lime by a wide composite" // the samples speak for the whole field or map unit
+)
+
 // LimeNotes lists them.
 func LimeNotes() []string {
-	return []string{LimeBudget, LimeTableOrigin, LimeBelowTable, LimeAboveTable, LimeOutside, LimeSand, LimeBoundsMixed,
-		LimePartOnly, LimeNoNeed, LimeSurfaceOnly, LimeRetest, LimeLargePass, LimeStateMissing, LimeUnsuitedAsked}
+	return slices.Concat([]string{LimeBudget, LimeTableOrigin, LimeBelowTable, LimeAboveTable, LimeOutside, LimeSand, LimeBoundsMixed,
+		LimePartOnly, LimeNoNeed, LimeSurfaceOnly, LimeRetest, LimeLargePass, LimeStateMissing, LimeUnsuitedAsked,
+		LimeMethodRefused, LimeNoMethod, LimePartRefused, LimeErrorUnknown, LimeFieldProduct, LimeOldTest, LimeWideTest}, lime.Notes())
 }

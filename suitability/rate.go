@@ -16,6 +16,7 @@ type RateOptions struct {
 	Scale   unit.Opt[int] // denominator of the survey's scale; missing when not recorded
 	General bool          // the 1:250,000 general soil map
 	Target  Target        // surface pH to lime to; the zero value means the profile's default
+	Tested  Tested        // laboratory tests, which take the place of the survey's pH; the zero value means none
 }
 
 // RateUnit rates a map unit: every component on its own, then the unit by the class that holds the largest percent.
@@ -38,6 +39,7 @@ func (p *Profile) RateUnit(u soils.MapUnit, opt RateOptions) UnitRating {
 	r.Class, r.ClassToday = p.dominant(r.Shares), p.dominant(r.SharesToday)
 	p.sum(&r, opt.Drained)
 	r.HingesOn = p.hinges(r.Class, percents, ends, total)
+	r.Tested = opt.Tested.beside(r.Components)
 	r.Confidence = p.confidence(&r, opt)
 	if r.Class == NotRated {
 		r.WhyNotRated = whyNotRated(r.Components)

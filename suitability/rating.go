@@ -19,7 +19,10 @@ type Finding struct {
 	AtLeast       bool              `json:"at_least,omitempty"`   // the value is a lower bound: described to there, no restriction seen
 	Soft          bool              `json:"soft,omitempty"`       // depth: a soft restriction, at worst marginal
 	NotApplicable bool              `json:"not_applicable,omitempty"`
-	Note          string            `json:"note,omitempty"` // stable note code, e.g. "witnesses disagree", "micronutrients"
+	Note          string            `json:"note,omitempty"`         // stable note code, e.g. "witnesses disagree", "micronutrients"
+	Tested        bool              `json:"tested,omitempty"`       // Value is of laboratory tests, described in [UnitRating].Tested
+	Survey        unit.Opt[float64] `json:"survey_value,omitzero"`  // what the survey says in its place; missing where Tested is false or the survey is silent
+	SurveyClass   Class             `json:"survey_class,omitempty"` // the class of that
 }
 
 // ComponentRating is the rating of one component, with everything a specialist needs to check it by hand.
@@ -106,6 +109,7 @@ type UnitRating struct {
 	WhyNotRated      string            `json:"why_not_rated,omitempty"`
 	Target           Target            `json:"target"` // surface pH that the components' lime figures are for
 	Values           Values            `json:"values"`
+	Tested           Tested            `json:"tested,omitzero"` // laboratory tests that took the place of survey values
 }
 
 // Confidence says how sure the class is, with every reason that lowered it (stable codes).

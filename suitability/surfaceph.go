@@ -8,10 +8,14 @@ import (
 // findSurfacePH judges the mean pH in water of the top of the mineral soil.
 func findSurfacePH(p *Profile, e *evidence) Finding {
 	f := phFinding(p.SurfacePH, e, e.window(Figure{}, p.Rules.SurfaceTo))
+	p.noteMicronutrients(&f)
+	return f
+}
+
+func (p *Profile) noteMicronutrients(f *Finding) {
 	if f.Value.Or(0) > p.Rules.Micronutrients.Value {
 		f.Note = NoteMicronutrients
 	}
-	return f
 }
 
 // phFinding judges the mean pH of a window. A value in calcium chloride is not turned into one in water: where the

@@ -28,7 +28,7 @@ func (z Zone) LimeFirst() bool {
 // Lime is what a zone gets. From the survey alone it is a screening band, called a budget and not a rate.
 type Lime struct {
 	Basis             string                  // "survey screening"; from laboratory tests it begins with "test"
-	Low, Likely, High unit.Opt[unit.AreaRate] // at 100 % CCE, unrounded; missing = no figure
+	Low, Likely, High unit.Opt[unit.AreaRate] // at 100 % CCE unless AsSold, unrounded; missing = no figure; low and high also where the error is not known
 	Bound             string                  // "at least", "at most", "" : the figure is a floor or a ceiling
 	Target            unit.PH
 	Why               string                  // stable code when there is no figure or zero: "at target", "not rated", "unsuited", "organic", …
@@ -39,4 +39,6 @@ type Lime struct {
 	WaitMonths        int                     // months from the first pass until the last has worked; 0 when none
 	Ready             string                  // date by which the last pass has worked, "2027-09-01"; "" when no lime
 	Window            string                  // earliest autumn sowing window, "2027-09-15/2027-10-15"; "" when it cannot be sown
+	AsSold            bool                    // Low, Likely and High are agricultural lime as sold, whose quality the method's source does not state
+	Test              *LimeTest               // what the method made of the samples; nil from the survey alone
 }

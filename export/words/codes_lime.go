@@ -7,7 +7,9 @@ import (
 )
 
 // LimeWhy returns the words for why there is no lime figure, or none is needed.
-func LimeWhy(code string, r Reader) string { return found(limeWhys(), code, r) }
+func LimeWhy(code string, r Reader) string {
+	return found(append(limeWhys(), testedLimeWhys()...), code, r)
+}
 
 // limeWhys: why there is no figure, or zero.
 func limeWhys() []phrase {
@@ -29,7 +31,7 @@ func limeWhys() []phrase {
 // LimeNote returns the words for a note on a lime figure. The profile names the pH from which to sow; nil means the
 // usual one.
 func LimeNote(code string, r Reader, p *suitability.Profile) string {
-	return strings.ReplaceAll(found(limeNotes(), code, r), sowFromMark, plain(sowFrom(p), 2))
+	return strings.ReplaceAll(found(append(limeNotes(), testedLimeNotes()...), code, r), sowFromMark, plain(sowFrom(p), 2))
 }
 
 // sowFromMark stands in the words for the least pH to sow at.

@@ -18,6 +18,10 @@ func confidenceReasons() []phrase {
 		{suitability.ReasonSmallZone, "the zone is smaller than the survey can draw", "smaller than the smallest delineation of the survey", "smaller than the survey can draw: check on site"},
 		{suitability.ReasonCoarse, "the soil map is a coarse one", "survey coarser than 1:60,000", "coarse survey: screening only"},
 		{suitability.ReasonNoTest, "no soil test was given", "no laboratory test of surface and subsoil under three years old", "no soil test"},
+		{suitability.ReasonOneTest, "only the topsoil or only the subsoil was tested", "only surface or only subsoil tested", "test the other depth too"},
+		{suitability.ReasonOldTest, "a soil test is over three years old", "a test is over three years old", "old test: sample again"},
+		{suitability.ReasonUndatedTest, "nobody can tell how old a soil test is", "age of a test not known", "give the tests dates, and --date"},
+		{suitability.ReasonWideTest, "the samples were mixed over more than this zone", "composite of more than the zone", "sample the zone by itself"},
 	}
 }
 

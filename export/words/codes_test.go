@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"rootworthy/soils"
+	"rootworthy/soils/lime"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 )
@@ -34,8 +35,10 @@ func lists() map[string]struct {
 		"confidence reasons": {suitability.ConfidenceReasons(), confidenceReasons()},
 		"confidence levels":  {[]string{suitability.High, suitability.Medium, suitability.Low}, confidenceLevels()},
 		"why not rated":      {suitability.WhyNotRatedCodes(), whyNotRated()},
-		"why no lime":        {suitability.LimeWhys(), limeWhys()},
-		"lime notes":         {suitability.LimeNotes(), limeNotes()},
+		"why no lime":        {suitability.LimeWhys(), append(limeWhys(), testedLimeWhys()...)},
+		"lime notes":         {suitability.LimeNotes(), append(limeNotes(), testedLimeNotes()...)},
+		"lime refusals":      {lime.Refusals(), limeRefusals()},
+		"test ages":          {suitability.TestAges(), testAges()},
 		"bounds":             {[]string{suitability.AtLeast, suitability.AtMost}, bounds()},
 		"correctable": {[]string{string(suitability.Yes), string(suitability.Partly), string(suitability.No), string(suitability.AsDeclaredOnly)},
 			correctables()},

@@ -15,6 +15,7 @@ import (
 func Explain(w io.Writer, z *suitability.Zone, profile *suitability.Profile) error {
 	e := &explanation{page: page{w: w, width: defaultWidth}, z: z, r: &z.Rating, profile: profile}
 	e.head()
+	e.tested()
 	for i := range e.r.Components {
 		e.component(i+1, &e.r.Components[i])
 	}
@@ -142,6 +143,9 @@ func (e *explanation) limitSource(f *suitability.Finding) {
 	}
 	if cm, ok := f.Covered.Get(); ok && f.Value.Has() {
 		parts = append(parts, "values cover "+plain(cm, 1)+" cm")
+	}
+	if f.Tested {
+		parts = append(parts, "tested"+surveyBeside(f))
 	}
 	if f.Soft {
 		parts = append(parts, "soft restriction: at worst marginal")

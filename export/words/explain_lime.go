@@ -99,8 +99,16 @@ func (e *explanation) lime() {
 	if !ok {
 		return
 	}
-	e.limeArithmetic(likely)
+	if byTest(l) {
+		e.testArithmetic(l, likely)
+	} else {
+		e.limeArithmetic(likely)
+	}
 	if likely == 0 {
+		return
+	}
+	if byTest(l) {
+		e.product()
 		return
 	}
 	e.para("Band: low %s, likely %s, high %s short tons/ac (proposal).", rate(l.Low), rate(l.Likely), rate(l.High))

@@ -22,6 +22,9 @@ func Lime(z *suitability.Zone, r Reader, p *suitability.Profile) string {
 		}
 		return withNotes(s, l, r, p)
 	}
+	if byTest(l) {
+		return withNotes(limeByTest(l, r, likely), l, r, p)
+	}
 	amount := tons(likely.ShortTonsPerAcre())
 	if low, high := l.Low.Or(likely), l.High.Or(likely); low != high {
 		amount += fmt.Sprintf(" (%s to %s)", tons(low.ShortTonsPerAcre()), tons(high.ShortTonsPerAcre()))
@@ -55,8 +58,12 @@ func Method(z *suitability.Zone) string {
 	switch {
 	case !z.Lime.Likely.Has():
 		return ""
-	case strings.HasPrefix(z.Lime.Basis, "test"):
+	case byTest(&z.Lime):
+		return fmt.Sprintf("%s, mean of %s", methodTitle(z.Lime.Test.Method), count(z.Lime.Test.Figures(), "sample", "samples"))
+	case strings.HasPrefix(z.Lime.Basis, "test"): // a run of others, without its samples
 		return z.Lime.Basis
+	case z.Rating.Tested.Surface != nil:
+		return "texture by the survey and tested pH, table in lb CaCO3 per 100 ft2; screening only"
 	}
 	return "texture and survey pH, table in lb CaCO3 per 100 ft2; screening only"
 }

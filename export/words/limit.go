@@ -27,9 +27,9 @@ func limitClause(code suitability.Code, f *suitability.Finding) string {
 	case suitability.Flooding:
 		return "it floods too often" + wordBears(f)
 	case suitability.SubsoilPH:
-		return "the subsoil is too " + sourness(f) + needs(f, pHOf)
+		return "the subsoil is too " + sourness(f) + needs(f, pHOf) + bySurvey(f)
 	case suitability.SurfacePH:
-		return "the topsoil is too " + sourness(f) + needs(f, pHOf)
+		return "the topsoil is too " + sourness(f) + needs(f, pHOf) + bySurvey(f)
 	case suitability.Salinity:
 		return "the soil is too salty" + needs(f, in("dS/m"))
 	case suitability.Sodicity:

@@ -25,6 +25,8 @@ func landownerReason(z *suitability.Zone) string {
 	switch {
 	case r.Class == suitability.NotRated:
 		return "Not rated: " + WhyNotRated(r.WhyNotRated, Landowner) + "."
+	case r.Class == suitability.Suited && !z.LimeFirst() && tested(z):
+		return "Suited as it is: nothing in your soil test or the soil survey stands in the way."
 	case r.Class == suitability.Suited && !z.LimeFirst():
 		return "Suited as it is: nothing in the soil survey stands in the way."
 	case r.Class == suitability.Suited:
@@ -95,7 +97,9 @@ func technicianReason(z *suitability.Zone) string {
 	case z.LimeFirst():
 		s += " after lime (" + Criterion(r.LimitingToday, Technician) + ")"
 	}
-	if product, ok := z.Lime.Product.Get(); ok && product > 0 {
+	if product, ok := z.Lime.Product.Get(); ok && product > 0 && byTest(&z.Lime) {
+		return fmt.Sprintf("%s: spread %s short tons an acre by soil test, in %s.", s, plain(product.ShortTonsPerAcre(), 2), count(z.Lime.Passes, "pass", "passes"))
+	} else if ok && product > 0 {
 		return fmt.Sprintf("%s: plan %s short tons an acre as spread, %s.", s, plain(product.ShortTonsPerAcre(), 2), count(z.Lime.Passes, "pass", "passes"))
 	}
 	switch {
@@ -128,6 +132,9 @@ func foundText(f *suitability.Finding) string {
 			return "none described"
 		}
 		return "not recorded"
+	}
+	if f.Tested {
+		parts = append(parts, "tested")
 	}
 	return strings.Join(parts, ", ")
 }

@@ -6,7 +6,6 @@ import (
 
 	"rootworthy/export"
 	"rootworthy/internal/diag"
-	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 )
 
@@ -35,6 +34,7 @@ func Summary(w io.Writer, r *suitability.Result, o SummaryOptions) error {
 	s.answer()
 	s.fields()
 	s.zones()
+	s.tests()
 	s.limeOrder()
 	s.calendar()
 	s.faults()
@@ -122,25 +122,4 @@ func (s *summary) cautions() {
 	for _, source := range sources[:min(len(sources), mostFaults)] {
 		s.text("- ", "  ", printable(source))
 	}
-}
-
-// limeOrder prints the lime of all zones together.
-func (s *summary) limeOrder() {
-	var low, likely, high unit.Mass
-	var limed unit.Area
-	any, floor := false, false
-	for _, f := range s.sums {
-		any, floor = any || f.Limed > 0, floor || f.Floor
-		low, likely, high, limed = low+f.Low, likely+f.Likely, high+f.High, limed+f.Limed
-	}
-	if !any {
-		return
-	}
-	s.heading("Lime")
-	more := ""
-	if floor {
-		more = ", or more"
-	}
-	s.text("", "", fmt.Sprintf("About %s short tons of pure lime (100 %% CCE) on %s: between %s and %s%s. A budget, not a rate: a soil test sets the rate.",
-		tons(likely.ShortTons()), acresAndHectares(limed), tons(low.ShortTons()), tons(high.ShortTons()), more))
 }

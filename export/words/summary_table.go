@@ -167,8 +167,12 @@ func bandText(l *suitability.Lime) string {
 	switch {
 	case !ok:
 		return "no lime figure"
+	case likely == 0 && byTest(l):
+		return "no lime needed by test"
 	case likely == 0:
 		return "no lime needed by the survey"
+	case byTest(l):
+		return rateText(l, likely)
 	}
 	s := fmt.Sprintf("lime %s - %s - %s", tons(l.Low.Or(likely).ShortTonsPerAcre()), tons(likely.ShortTonsPerAcre()), tons(l.High.Or(likely).ShortTonsPerAcre()))
 	if b := Bound(l.Bound, Landowner); b != "" {

@@ -28,6 +28,7 @@ type Options struct {
 	Profile  *suitability.Profile // nil means the default crop profile
 	Target   suitability.Target   // surface pH to lime to; the zero value means the profile's default
 	Lime     limeplan.Options     // see there
+	Tests    *Tests               // laboratory samples; nil means the survey alone
 	Workers  int                  // goroutines; 0 means one per CPU
 	Progress Progress             // nil means silent
 }
@@ -51,6 +52,9 @@ func Screen(ctx context.Context, fields []field.Field, survey Survey, opt Option
 		return nil, err
 	}
 	if err := s.cut(ctx); err != nil {
+		return nil, err
+	}
+	if err := s.applyTests(ctx); err != nil {
 		return nil, err
 	}
 	return s.result(), nil

@@ -57,12 +57,17 @@ func (u *units) rating(number uint32, drained bool) suitability.UnitRating {
 	k := ratedKey{number, drained}
 	r, ok := u.rated[k]
 	if !ok {
-		m := u.list[number]
-		a := u.areas[m.Area]
-		r = u.profile.RateUnit(m, suitability.RateOptions{Drained: drained, Scale: a.Scale, General: a.General, Target: u.target})
+		r = u.rate(number, drained, suitability.Tested{})
 		u.rated[k] = r
 	}
 	return r
+}
+
+// rate rates a map unit as the ground of one zone, by the tests of that zone.
+func (u *units) rate(number uint32, drained bool, t suitability.Tested) suitability.UnitRating {
+	m := u.list[number]
+	a := u.areas[m.Area]
+	return u.profile.RateUnit(m, suitability.RateOptions{Drained: drained, Scale: a.Scale, General: a.General, Target: u.target, Tested: t})
 }
 
 // byAreaThenKey orders pieces as zones are numbered: falling area, then map unit key.

@@ -2,6 +2,7 @@ package limeplan
 
 import (
 	"slices"
+	"strings"
 
 	"rootworthy/soils/lime"
 	"rootworthy/soils/unit"
@@ -18,6 +19,11 @@ import (
 // then still open. Without a date Lime.WaitMonths alone tells how long it takes from the first pass. Ground that is
 // unsuited, or that lime would have to mend and has no figure, has no window.
 func Plan(p *suitability.Profile, r suitability.UnitRating, area unit.Area, o Options) suitability.Lime {
+	return plan(p, r, area, o, nil)
+}
+
+// plan is Plan; t is nil without laboratory tests.
+func plan(p *suitability.Profile, r suitability.UnitRating, area unit.Area, o Options, t *Tests) suitability.Lime {
 	o = o.filled(p)
 	l := suitability.Lime{Basis: BasisSurvey, Target: r.Target.PH}
 	switch {
@@ -28,20 +34,50 @@ func Plan(p *suitability.Profile, r suitability.UnitRating, area unit.Area, o Op
 		l.Why = suitability.WhyZoneUnsuited
 		return l
 	}
-	band(p, r.Components, &l)
-	spread(&l, area, o)
+	if product, ok := figure(p, r, &l, o, t); ok {
+		spread(&l, product, area, o)
+	}
 	schedule(&l, r, o)
 	l.Notes = ordered(append(l.Notes, cautions(p, &l, r, o)...))
 	return l
 }
 
-// spread turns the likely figure into product over the ground.
-func spread(l *suitability.Lime, area unit.Area, o Options) {
-	likely, ok := l.Likely.Get()
-	if !ok {
-		return
+// figure fills in the figure, from tests where they have one and else from the survey, and returns what is spread of the
+// product.
+func figure(p *suitability.Profile, r suitability.UnitRating, l *suitability.Lime, o Options, t *Tests) (product unit.AreaRate, ok bool) {
+	if t != nil {
+		if product, ok := byTests(l, t, o); ok {
+			ageAndReach(l, t)
+			return product, true
+		}
 	}
-	product := lime.OnStep(lime.Product{ECCE: o.ECCE, Moisture: o.Moisture}.AsSpread(lime.Of(likely, lime.Carbonate)), o.Step)
+	if r.Tested.Surface != nil {
+		l.Basis = BasisTestedPH
+		if t == nil || t.Method == "" {
+			addNotes(l, suitability.LimeNoMethod)
+		}
+	}
+	band(p, r.Components, l)
+	if r.Tested.Surface != nil {
+		l.Why = whyTest(l.Why)
+	}
+	likely, ok := l.Likely.Get()
+	return lime.Product{ECCE: o.ECCE, Moisture: o.Moisture}.AsSpread(lime.Of(likely, lime.Carbonate)), ok
+}
+
+// ageAndReach notes what weakens a rate by tests.
+func ageAndReach(l *suitability.Lime, t *Tests) {
+	if t.Old {
+		addNotes(l, suitability.LimeOldTest)
+	}
+	if t.Wide {
+		addNotes(l, suitability.LimeWideTest)
+	}
+}
+
+// spread rounds the product for the spreader and splits it into passes.
+func spread(l *suitability.Lime, product unit.AreaRate, area unit.Area, o Options) {
+	product = lime.OnStep(product, o.Step)
 	l.Product, l.ProductMass = unit.Some(product), unit.Some(product.Over(area))
 	l.Passes = len(lime.Passes(product, o.Cap))
 	if l.Passes > 0 {
@@ -72,13 +108,13 @@ func cautions(p *suitability.Profile, l *suitability.Lime, r suitability.UnitRat
 			notes = append(notes, note)
 		}
 	}
-	need := l.Likely.Or(0) > 0
-	add(need, suitability.LimeBudget)
-	add(need, suitability.LimeTableOrigin)
+	need, screened := l.Likely.Or(0) > 0, !strings.HasPrefix(l.Basis, BasisTest)
+	add(need && screened, suitability.LimeBudget)
+	add(need && screened, suitability.LimeTableOrigin)
 	add(need, suitability.LimeSurfaceOnly)
 	add(need, suitability.LimeRetest)
 	add(need && o.Cap > unit.ShortTonsPerAcre(p.Lime.Cap.Value)*(1+1e-9), suitability.LimeLargePass)
-	add(l.Likely.Has() && !need, suitability.LimeNoNeed)
+	add(l.Likely.Has() && !need && l.Basis == BasisSurvey, suitability.LimeNoNeed)
 	add(r.Target.Missing, suitability.LimeStateMissing)
 	add(r.Class == suitability.Unsuited, suitability.LimeUnsuitedAsked)
 	return notes

@@ -1,0 +1,85 @@
+package limeplan
+
+import (
+	"rootworthy/soils/lime"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// pooledNeed is the requirements of several samples put together, each once.
+type pooledNeed struct {
+	n                  int
+	sum, low, high     unit.AreaRate // as figures of zones are written
+	raw, field, credit unit.AreaRate // in the quality of the method; in lime as its source measured it
+	quality            lime.Quality
+	asSold, hasField   bool
+	sure               bool // every sample over zero has an error
+	why                string
+	differ             bool // samples are zero for different reasons
+	slice, depth       unit.Opt[unit.Depth]
+	notes              []string
+}
+
+func (p *pooledNeed) add(r lime.Requirement) {
+	p.n++
+	amount, asSold := inFigure(r.Rate)
+	p.sum += amount
+	p.asSold = p.asSold || asSold
+	if least, most, ok := r.Band(); ok {
+		low, _ := inFigure(least)
+		high, _ := inFigure(most)
+		p.low, p.high = p.low+low, p.high+high
+	} else {
+		p.sure = p.sure && amount == 0
+	}
+	if amount > 0 {
+		p.raw += r.Rate.Amount()
+		p.quality = r.Rate.Quality()
+	}
+	if f, ok := r.FieldLime.Get(); ok {
+		p.field, p.hasField = p.field+f.Amount(), p.hasField || amount > 0
+	}
+	p.differ = p.differ || p.n > 1 && p.why != r.Why
+	p.why = r.Why
+	p.credit += r.Credit
+	p.slice, p.depth = first(p.slice, r.Slice), first(p.depth, r.Depth)
+	p.notes = append(p.notes, r.Notes...)
+}
+
+func first(a, b unit.Opt[unit.Depth]) unit.Opt[unit.Depth] {
+	if a.Has() {
+		return a
+	}
+	return b
+}
+
+// mean returns the mean requirement; hasField says that it has a figure in lime as the method's source measured it.
+func (p *pooledNeed) mean() (r lime.Requirement, hasField bool) {
+	n := unit.AreaRate(p.n)
+	r.Rate = lime.Of(p.raw/n, p.quality)
+	if p.hasField {
+		r.FieldLime = unit.Some(lime.Of(p.field/n, lime.AsSold))
+	}
+	return r, p.hasField
+}
+
+// fill writes the mean into the lime of a zone.
+func (p *pooledNeed) fill(l *suitability.Lime) {
+	n := unit.AreaRate(p.n)
+	l.Likely, l.AsSold = unit.Some(p.sum/n), p.asSold
+	l.Test.Slice, l.Test.Depth, l.Test.Credit = p.slice, p.depth, p.credit/n
+	addNotes(l, p.notes...)
+	switch {
+	case p.sum == 0:
+		l.Low, l.High = l.Likely, l.Likely
+		l.Why = whyTest(p.why)
+		if p.differ {
+			l.Why = suitability.WhyTestZero
+		}
+	case p.sure:
+		l.Low, l.High = unit.Some(p.low/n), unit.Some(p.high/n)
+		l.Test.Error = unit.Some(unit.Fraction(p.high/p.sum - 1))
+	default:
+		addNotes(l, suitability.LimeErrorUnknown)
+	}
+}

@@ -1,0 +1,117 @@
+package limeplan
+
+import (
+	"errors"
+
+	"rootworthy/soils/lab"
+	"rootworthy/soils/lime"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// Basis of a figure. One of tests is BasisTest with the name of the method behind it.
+const (
+	BasisTest     = "test: "
+	BasisTestedPH = "survey screening at tested pH" // the texture is the survey's and no method was at work
+)
+
+// Answer is what a lime method says of one sample: a requirement, or a refusal.
+type Answer struct {
+	ID      string
+	PH      unit.Opt[unit.PH]
+	Need    lime.Requirement
+	Refusal *lime.Refusal // nil where there is a requirement
+}
+
+// Ask asks a method about a sample.
+func Ask(s *lab.Sample, m lime.Method, a lime.Ask) Answer {
+	out := Answer{ID: SampleID(s), PH: s.PH}
+	var err error
+	if out.Need, err = m.Require(lime.SoilOf(s), a); err != nil && !errors.As(err, &out.Refusal) {
+		out.Refusal = &lime.Refusal{Method: m.Name, Code: lime.BadValue, What: err.Error(), Fix: "correct the sample"}
+	}
+	return out
+}
+
+// SampleID is what a sample is called: its id, or the laboratory's number where the bag had none.
+func SampleID(s *lab.Sample) string {
+	if s.ID == "" {
+		return s.LabNumber
+	}
+	return s.ID
+}
+
+// Tests is what a zone's topsoil samples say of lime. The zero value says nothing.
+type Tests struct {
+	Method  string   // its name; "" when none was chosen
+	Answers []Answer // of the samples that speak for the zone's topsoil; none where the method was not asked
+	Old     bool     // some sample is older than can be trusted
+	Wide    bool     // the samples speak for more than the zone
+}
+
+// PlanByTests is [Plan] for a zone with laboratory tests: the plain mean of what the method asks for over the samples,
+// each counted once. Refused samples are left out of it, and told; where the method refuses more than half, the figure is
+// the survey's band, at the tested pH where there is one. The rate of a method that states no quality of lime is spread as it
+// stands, whatever the product.
+func PlanByTests(p *suitability.Profile, r suitability.UnitRating, area unit.Area, o Options, t Tests) suitability.Lime {
+	return plan(p, r, area, o, &t)
+}
+
+// byTests fills in the figure from samples and returns what is spread of the product, before the spreader's steps; ok is
+// false when the survey's band must stand in.
+func byTests(l *suitability.Lime, t *Tests, o Options) (product unit.AreaRate, ok bool) {
+	if len(t.Answers) == 0 {
+		return 0, false
+	}
+	l.Test = &suitability.LimeTest{Method: t.Method}
+	pooled := pooledNeed{sure: true}
+	for _, a := range t.Answers {
+		l.Test.Samples = append(l.Test.Samples, a.record())
+		if a.Refusal == nil {
+			pooled.add(a.Need)
+		}
+	}
+	switch n := pooled.n; {
+	case 2*n < len(t.Answers):
+		addNotes(l, suitability.LimeMethodRefused)
+		return 0, false
+	case n < len(t.Answers):
+		addNotes(l, suitability.LimePartRefused)
+	}
+	l.Basis = BasisTest + t.Method
+	pooled.fill(l)
+	need, field := pooled.mean()
+	if field && o.ECCE == 0 {
+		addNotes(l, suitability.LimeFieldProduct)
+	}
+	return need.AsSpread(lime.Product{ECCE: o.ECCE, Moisture: o.Moisture}), true
+}
+
+// record keeps an answer with the zone.
+func (a Answer) record() suitability.SampleLime {
+	s := suitability.SampleLime{ID: a.ID, PH: a.PH}
+	if a.Refusal != nil {
+		s.Refusal, s.What = a.Refusal.Code, a.Refusal.What
+		return s
+	}
+	amount, _ := inFigure(a.Need.Rate)
+	s.Figure, s.Why = unit.Some(amount), whyTest(a.Need.Why)
+	return s
+}
+
+// whyTest tells a pH that was tested from one that the survey gives.
+func whyTest(why string) string {
+	if why == lime.AtTarget {
+		return suitability.WhyTestAtTarget
+	}
+	return why
+}
+
+// inFigure returns a rate as figures of zones are written: as calcium carbonate, or as it stands where its quality is not
+// stated.
+func inFigure(r lime.Rate) (amount unit.AreaRate, asSold bool) {
+	if carbonate, ok := r.Carbonate(); ok {
+		return carbonate, false
+	}
+	return r.Amount(), r.Amount() > 0
+}
