@@ -289,3 +289,30 @@ func TestInvalidFields(t *testing.T) {
 		t.Errorf("fields %v were repaired, want 2, 17 and 23", repaired)
 	}
 }
+
+// TestWholeSurvey cuts one field that holds the whole survey: every polygon is a piece as it is, one key a piece after
+// dissolving, and the rest uncovered.
+func TestWholeSurvey(t *testing.T) {
+	shapes, keys := shapefile(t, needData(t, "ssurgo-ar017/spatial/soilmu_a_ar017.shp"))
+	c := coverageOf(t, shapes, keys)
+	var bound orb.Bound
+	for i, s := range shapes {
+		if bound = bound.Union(s.Bound()); i == 0 {
+			bound = s.Bound()
+		}
+	}
+	field := []orb.MultiPolygon{{bound.Pad(100).ToPolygon()}}
+	cut := runAll(t, c, field, Options{Gaps: true, listAll: true})[0]
+	checkCut(t, cut)
+	if len(cut.Pieces) != len(shapes) {
+		t.Errorf("%d pieces of %d polygons", len(cut.Pieces), len(shapes))
+	}
+	joined := runAll(t, c, field, Options{Dissolve: true})[0]
+	checkCut(t, joined)
+	if len(joined.Pieces) != 41 { // map units of the survey, by its README
+		t.Errorf("%d pieces of 41 keys", len(joined.Pieces))
+	}
+	if math.Abs(total(joined)-total(cut)) > 1e-9*total(cut) || math.Abs(total(cut)-1790.94e6) > 0.01e6 {
+		t.Errorf("%v m² dissolved, %v apart, 1790.94 km² by the survey's README", total(joined), total(cut))
+	}
+}
