@@ -102,7 +102,20 @@ func (s *Scanner) Root() (xml.StartElement, error) {
 
 // Children calls f for every element inside the one whose start was given last, up to its end. What f leaves of an
 // element is passed over.
-func (s *Scanner) Children(f func(xml.StartElement) error) error {
+func (s *Scanner) Children(f func(xml.StartElement) error) error { return s.content(f, nil) }
+
+// Text returns the text of the element whose start was given last, that of elements inside it left out, up to its end.
+func (s *Scanner) Text() (string, error) { return s.Content(func(xml.StartElement) error { return nil }) }
+
+// Content is [Scanner.Children] and [Scanner.Text] in one.
+func (s *Scanner) Content(f func(xml.StartElement) error) (string, error) {
+	var b strings.Builder
+	err := s.content(f, &b)
+	return b.String(), err
+}
+
+// content walks through one element; text may be nil.
+func (s *Scanner) content(f func(xml.StartElement) error, text *strings.Builder) error {
 	inside := s.depth
 	for {
 		t, err := s.token()
@@ -121,33 +134,14 @@ func (s *Scanner) Children(f func(xml.StartElement) error) error {
 			if err := s.leave(inside); err != nil {
 				return err
 			}
-		}
-	}
-}
-
-// Text returns the text of the element whose start was given last, that of elements inside it left out, up to its end.
-func (s *Scanner) Text() (string, error) {
-	inside := s.depth
-	var b strings.Builder
-	for {
-		t, err := s.token()
-		if err != nil {
-			return "", s.cut(err)
-		}
-		switch t := t.(type) {
-		case xml.EndElement:
-			if s.depth < inside {
-				return b.String(), nil
-			}
-		case xml.StartElement:
-			if err := s.leave(inside); err != nil {
-				return "", err
-			}
 		case xml.CharData:
-			if int64(b.Len()+len(t)) > s.in.most {
-				return "", s.errorf("%v", tooLong(s.in.most))
+			if text == nil {
+				continue
 			}
-			b.Write(t)
+			if int64(text.Len()+len(t)) > s.in.most {
+				return s.errorf("%v", tooLong(s.in.most))
+			}
+			text.Write(t)
 		}
 	}
 }

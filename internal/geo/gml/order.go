@@ -1,0 +1,62 @@
+package gml
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"rootworthy/internal/diag"
+	"rootworthy/internal/geo/proj"
+)
+
+// place notes the reference system of a feature and brings its coordinates into the order x, y.
+func (g *reader) place(sh *shaper) {
+	switch code := parseCRS(sh.system); {
+	case sh.system == "":
+	case g.crs.Text == "":
+		g.crs = CRS{sh.system, code}
+	case code != g.crs.EPSG && !g.other:
+		g.other = true
+		g.faults.Add(diag.Fault{File: g.name, Line: g.s.Line(), Kind: "reference system", What: fmt.Sprintf("a feature is in %s, others in %s; all are taken as the latter", sh.system, g.crs.Text), Fix: "ask the service for one system"})
+	}
+	if !sh.latitudeFirst() {
+		return
+	}
+	for _, part := range sh.shape {
+		for _, r := range part {
+			for _, p := range r {
+				if math.Abs(p[0]) > 90 {
+					g.tellTurned()
+					return
+				}
+			}
+		}
+	}
+	for _, part := range sh.shape {
+		for _, r := range part {
+			for i, p := range r {
+				r[i][0], r[i][1] = p[1], p[0]
+			}
+		}
+	}
+}
+
+func (g *reader) tellTurned() {
+	if !g.turned {
+		g.turned = true
+		g.faults.Notice(diag.Fault{File: g.name, Line: g.s.Line(), Kind: "order of coordinates", What: "longitude stands before latitude, against the standard; it is read so"})
+	}
+}
+
+// latitudeFirst tells whether the standard puts latitude first.
+func (sh *shaper) latitudeFirst() bool {
+	if sh.old || strings.HasSuffix(strings.ToUpper(sh.system), "84") && !strings.Contains(strings.ToUpper(sh.system), "EPSG") {
+		return false // GML 2; CRS84
+	}
+	code := parseCRS(sh.system)
+	if code == 0 {
+		return false
+	}
+	crs, err := proj.FromEPSG(code)
+	return err == nil && crs.Geographic()
+}
