@@ -2,6 +2,7 @@ package suitability
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"rootworthy/soils"
@@ -98,15 +99,22 @@ func TestLimeRulesAsPublished(t *testing.T) {
 	}
 }
 
-// Targets as the states print them; where the source gives a range, the profile keeps its words beside the number.
+// Targets as the states print them, all read; where the source gives a range, the profile keeps its words beside the
+// number.
 func TestTargetsAsPublished(t *testing.T) {
 	p := DefaultProfile()
-	for state, want := range map[string]struct {
+	for _, c := range []struct {
+		id, state string
 		low, high float64
-	}{"GA": {6.5, 7}, "SC": {6, 6.5}, "NC": {6.5, 14}, "KY": {6.8, 6.8}, "DE": {6.8, 6.8}, "KS": {6.8, 6.8}, "OH": {6.5, 6.8}, "PA": {7, 7}, "TX": {6.8, 7}} {
-		got := p.TargetOf(state)
-		if float64(got.PH) < want.low || float64(got.PH) > want.high || got.Status != Published || got.Source == "" {
-			t.Errorf("%s: %+v, want within %v", state, got, want)
+		words     string // what of the source stands beside the number
+	}{
+		{"target-1", "GA", 6.5, 7, "6.5 to 7.0"}, {"target-2", "SC", 6, 6.5, "6.0 to 6.5"}, {"target-3", "KY", 6.8, 6.8, "mixed grass and legume 6.4"},
+		{"target-4", "DE", 6.8, 6.8, ""}, {"target-5", "KS", 6.8, 6.8, "lime below 6.4"}, {"target-6", "OH", 6.5, 6.8, "6.5 where the subsoil reads 6"},
+		{"target-7", "TX", 6.8, 7, "6.8 to 7.0"}, {"target-8", "NC", 6.5, 14, "6.5 or greater"}, {"psu-05", "PA", 7, 7, ""},
+	} {
+		got := p.TargetOf(c.state)
+		if float64(got.PH) < c.low || float64(got.PH) > c.high || got.Status != Published || got.Source == "" || !strings.Contains(got.Range, c.words) {
+			t.Errorf("%s, %s: %+v, want within %v to %v, %q", c.id, c.state, got, c.low, c.high, c.words)
 		}
 	}
 }

@@ -22,17 +22,36 @@ const (
 // Buffers lists the buffers.
 func Buffers() []Buffer { return []Buffer{Mehlich, AdamsEvans, MooreSikora, SMP, Sikora, Woodruff} }
 
-// Explained returns the share of the variance of the requirement in incubation (17 Virginia soils, to pH 6.2) that a
-// buffer explains; ok is false for buffers that were not tried.
-// Source: Mullins, Zelazny, Heckendorn and Alley (Virginia Tech), Evaluation of the Mehlich buffer for Virginia soils (2005, abstract).
+// Explanation is how much of the variance of what soils need, or of how they resist, a measurement explains.
+type Explanation struct {
+	By          string // what was measured
+	Least, Most unit.Fraction
+	Of          string // what it explains
+	Source      string
+}
+
+// Explanations lists what was published: even a measured buffer leaves a third of it open, and what a survey records
+// leaves more, so no rate is exact.
+func Explanations() []Explanation {
+	const of, virginia = "lime requirement in incubation, 17 Virginia soils, to pH 6.2",
+		"Mullins, Zelazny, Heckendorn and Alley (Virginia Tech) 2005, Evaluation of the Mehlich buffer for Virginia soils (abstract)"
+	return []Explanation{
+		{string(Mehlich), 0.72, 0.72, of, virginia},
+		{string(AdamsEvans), 0.66, 0.66, of, virginia},
+		{string(SMP), 0.82, 0.82, of, virginia},
+		{"carbon", 0.76, 0.76, "pH buffering, 34 New Zealand soils", "Curtin and Trolove 2013 (abstract)"},
+		{"carbon, clay and phosphate retention", 0.90, 0.90, "pH buffering, 34 New Zealand soils", "Curtin and Trolove 2013 (abstract)"},
+		{"organic matter or H + Al, and the rise of pH", 0.758, 0.886, "lime requirement, 22 Brazilian soils", "Teixeira, Alvarez V. and Neves 2020 (abstract)"},
+	}
+}
+
+// Explained returns the share of the variance of the requirement that a buffer explains; ok is false for buffers that
+// were not tried. See [Explanations].
 func Explained(b Buffer) (share unit.Fraction, ok bool) {
-	switch b {
-	case Mehlich:
-		return 0.72, true
-	case AdamsEvans:
-		return 0.66, true
-	case SMP:
-		return 0.82, true
+	for _, e := range Explanations() {
+		if e.By == string(b) {
+			return e.Least, true
+		}
 	}
 	return 0, false
 }

@@ -3,6 +3,8 @@ package unit
 import (
 	"math"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 // The values are check values of the project's reference sheet; the id and the source stand beside each.
@@ -18,6 +20,7 @@ func TestSoilConversions(t *testing.T) {
 		{"al-06: the same over 2,240,000 kg/ha, kg/ha", float64(Charge(1).Content(CarbonateEquivalent).Over(224)) * 1e4, 1120, 1e-9, "Brady & Weil 2008, quoted; computed"},
 		{"al-07: 1 meq/100 g as CaCO3 over the slice, lb/ac", float64(Charge(1).Content(CarbonateEquivalent).Over(PlowSlice) / PoundPerAcre), 1000, 1e-9, "definition; computed"},
 		{"cec-01: K 200, Mg 150, Ca 1000 lb/ac in meq/100 g, without 2.4 of acidity", bases(200, 150, 1000), 5.7814 - 2.4, 5e-5, "Spectrum Analytic 2017; computed"},
+		{"cec-02: the same without acidity, for a buffer pH of 7.1 over the 7.0 it is counted from", bases(200, 150, 1000), 3.3814, 5e-5, "Spectrum Analytic 2017; computed"},
 		{"slice-02: 6.6667 in of 1.3239 g/cm³, lb/ac", float64(SoilOver(6.6667*2.54, 1.3239) / PoundPerAcre), 2e6, 500, "definition; computed"},
 		{"slice-04: 15 cm of 1.33 g/cm³, kg/ha", float64(SoilOver(15, 1.33)) * 1e4, 1995000, 1e-6, "definition; computed"},
 		{"lbc-07: 400 mg CaCO3/kg over the slice, lb/ac", float64(Content(400).Over(PlowSlice) / PoundPerAcre), 800, 1e-9, "definition of LBC; computed"},
@@ -68,4 +71,27 @@ func TestVolumeNeedsDensity(t *testing.T) {
 	if got := VolumeCharge(1.2).ByMass(1.2); got != 1 {
 		t.Errorf("1.2 meq/100 cm³ at 1.2 g/cm³ = %v meq/100 g, want 1", got)
 	}
+}
+
+// What goes into SI and out again is what went in, to the last bits.
+func TestUnitsRoundTrip(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v := rapid.Float64Range(1e-6, 1e9).Draw(t, "v")
+		for name, back := range map[string]float64{
+			"acres":              Acres(v).Acres(),
+			"hectares":           Hectares(v).Hectares(),
+			"short tons/ac":      ShortTonsPerAcre(v).ShortTonsPerAcre(),
+			"inches":             InchesDeep(v).Inches(),
+			"t/ha":               (AreaRate(v) * TonnePerHectare).TonnesPerHectare(),
+			"pounds":             (Mass(v) * Pound).Pounds(),
+			"short tons":         (Mass(v) * ShortTon).ShortTons(),
+			"lb/ac of the slice": float64(ContentFromPoundsPerAcre(v, 2e6).Over(PlowSlice) / PoundPerAcre),
+			"meq of calcium":     float64(Charge(v).Content(CalciumEquivalent).Charge(CalciumEquivalent)),
+			"rate over area":     float64(AreaRate(v).Over(Acre)) / float64(Acre),
+		} {
+			if !(math.Abs(back/v-1) <= 4e-16*4) { // four roundings at most
+				t.Fatalf("%v %s came back as %v", v, name, back)
+			}
+		}
+	})
 }
