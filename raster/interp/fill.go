@@ -1,7 +1,6 @@
 package interp
 
 import (
-	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -14,10 +13,6 @@ import (
 
 // tileCells is the side of the blocks of cells that are worked on at once.
 const tileCells = 16
-
-func sortHits(hits []hit) {
-	slices.SortFunc(hits, func(a, b hit) int { return cmp.Or(cmp.Compare(a.d2, b.d2), cmp.Compare(a.i, b.i)) })
-}
 
 // fill estimates every cell asked for. Each cell's value depends on nothing but its place, so blocks may be done in any
 // order.

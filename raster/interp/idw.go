@@ -1,7 +1,9 @@
 package interp
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 )
@@ -46,19 +48,26 @@ func newIDW(points []Sample, power float64, neighbours int) *IDW {
 func (d *IDW) At(p orb.Point) float64 { return d.without(p, -1) }
 
 func (d *IDW) without(p orb.Point, index int32) float64 {
-	return d.from(d.tree.nearest(p, d.k, index, nil))
+	hits := d.tree.nearest(p, d.k, index, nil)
+	slices.SortFunc(hits, func(a, b hit) int { return cmp.Compare(a.i, b.i) }) // sums are the same to the last bit whoever asks
+	return d.from(hits)
 }
 
-// from weighs hits, the first of which is the nearest.
+// from weighs hits in their order.
 func (d *IDW) from(hits []hit) float64 {
-	near := hits[0].d2
-	first := d.tree.points[hits[0].i].Value
-	if near == 0 {
+	near := hits[0]
+	for _, h := range hits[1:] {
+		if h.closer(near) {
+			near = h
+		}
+	}
+	first := d.tree.points[near.i].Value
+	if near.d2 == 0 {
 		return first
 	}
 	sum, weights := 0.0, 0.0
 	for _, h := range hits {
-		w := near / h.d2 // relative to the nearest: no power of a small distance overflows
+		w := near.d2 / h.d2 // relative to the nearest: no power of a small distance overflows
 		if d.power != 2 {
 			w = math.Pow(w, d.power/2)
 		}

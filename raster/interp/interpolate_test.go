@@ -1,6 +1,7 @@
 package interp
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -158,6 +159,27 @@ func TestRefused(t *testing.T) {
 	}
 }
 
+// A cell of a surface is what the same points give at its middle, bit for bit.
+func TestCellsArePoints(t *testing.T) {
+	samples := scatter(4, 300, 500, 0.1)
+	f := plane(37, 41, 500)
+	d, _ := NewIDW(samples, 3, 0)
+	s := make1(t, f, samples, Options{Method: InverseDistance, Power: 3, Near: 1e-9})
+	v := variograms()[0]
+	k, _ := NewKriging(samples, v, 0)
+	z := make1(t, f, samples, Options{Variogram: v, Near: 1e-9})
+	for row := range f.Rows {
+		for col := range f.Cols {
+			got, _ := s.Values.At(col, row)
+			krigged, _ := z.Values.At(col, row)
+			value, _ := k.At(f.Center(col, row))
+			if want := d.At(f.Center(col, row)); got != want || krigged != value {
+				t.Fatalf("cell %d, %d: inverse distance %v, at the point %v; kriging %v, at the point %v", col, row, got, want, krigged, value)
+			}
+		}
+	}
+}
+
 // Only cells that the polygon touches are filled, with the same values.
 func TestInside(t *testing.T) {
 	f := plane(20, 20, 100)
@@ -246,6 +268,10 @@ func TestConserved(t *testing.T) {
 			t.Fatalf("%v ± %v, shifted %v ± %v", a, va, b, vb)
 		}
 	})
+}
+
+func sortHits(hits []hit) {
+	slices.SortFunc(hits, func(a, b hit) int { return cmp.Or(cmp.Compare(a.d2, b.d2), cmp.Compare(a.i, b.i)) })
 }
 
 // The k-d tree and looking at all points agree, ties included.

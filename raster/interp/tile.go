@@ -67,17 +67,31 @@ func selectNearest(hits []hit, k int) {
 	}
 }
 
+// byIndex returns the k points nearest to p in the order of their index; only to be read until the next call.
+func (n *nearby) byIndex(p orb.Point, chosen []hit) []hit {
+	last := hit{-1, -1}
+	for _, h := range n.nearest(p) {
+		if last.closer(h) {
+			last = h
+		}
+	}
+	chosen = chosen[:0]
+	for i, index := range n.indices {
+		h := hit{square(p, n.tree.points[index].At), int32(i)}
+		if !last.closer(h) {
+			h.i = index
+			chosen = append(chosen, h)
+		}
+	}
+	return chosen
+}
+
 // tile implements estimator.
 func (d *IDW) tile(middle orb.Point, reach float64) func(orb.Point) (float64, float64) {
 	n := d.tree.around(middle, reach, d.k)
 	chosen := make([]hit, 0, d.k)
 	return func(p orb.Point) (float64, float64) {
-		chosen = chosen[:0]
-		for _, h := range n.nearest(p) {
-			h.i = n.indices[h.i]
-			chosen = append(chosen, h)
-		}
-		sortHits(chosen)
+		chosen = n.byIndex(p, chosen)
 		return d.from(chosen), 0
 	}
 }
