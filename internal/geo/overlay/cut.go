@@ -60,6 +60,7 @@ type Cut struct {
 type Repair struct {
 	Number        int          // number of the survey polygon, or the field as given to Run
 	Dropped       int          // points of a field that were no numbers or off the grid
+	Tangled       bool         // it crosses itself more often than any boundary does: given up, no ground is left
 	Kind          arrange.Kind // the first fault that was found; Valid if there was none but that
 	At            orb.Point    // where, in metres
 	Before, After float64      // m²: the sum of its rings as given, and the area once made valid

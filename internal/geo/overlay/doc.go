@@ -18,6 +18,9 @@
 //	                          │   pieces tested for validity        check.go
 //	                          └─ areas, gaps, boundary              field.go   mended if need be: mend.go
 //
+// Rings that are not valid, in the survey or in a field, are made valid when they are met (mended.go); what was done is
+// told. A survey larger than memory is written to a file once (NewWriter) and read from it piece by piece (Open).
+//
 // There is no arrangement of all lines at once. Every decision depends only on the two edges, or the edge and the
 // point, that it is about; so two neighbours decide alike about the edge they share, and their pieces fit together.
 package overlay

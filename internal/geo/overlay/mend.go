@@ -15,14 +15,10 @@ func (f *figure) mend(shape orb.MultiPolygon) *Repair {
 		f.load(shape)
 	}
 	o := outline{pts: f.pts, rings: f.rings}
-	rings := o.open(0)
-	r.find(rings)
 	r.Before = geo.SquareMetres(f.area)
-	parts := arrange.EvenOdd(rings)
-	f2 := figure{}
-	f2.loadParts(parts)
-	*f = f2
-	r.After = geo.SquareMetres(f.area)
+	var valid figure
+	valid.loadParts(r.mend(o.open(0)))
+	*f = valid
 	return r
 }
 

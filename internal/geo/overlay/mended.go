@@ -100,10 +100,9 @@ func (c *Coverage) examine(id uint32, s *soil, k *checker) bool {
 		before = before.Add(a)
 	}
 	rings := o.open(0)
-	parts := arrange.EvenOdd(rings)
-	m := newMended(parts)
-	m.repair = &Repair{Number: int(id), Before: geo.SquareMetres(before), After: geo.SquareMetres(areaOf(parts))}
-	m.repair.find(rings)
+	r := &Repair{Number: int(id), Before: geo.SquareMetres(before)}
+	m := newMended(r.mend(rings))
+	m.repair = r
 	c.mu.Lock()
 	if old := c.mended[id]; old == nil || old.repair == nil {
 		c.mended[id] = m
@@ -111,6 +110,15 @@ func (c *Coverage) examine(id uint32, s *soil, k *checker) bool {
 	c.mu.Unlock()
 	c.state[id].Or(isMended | isValid)
 	return true
+}
+
+// mend makes rings valid: ground is what an odd number of them goes round.
+func (r *Repair) mend(rings [][]geo.Pt) []arrange.Polygon {
+	r.find(rings)
+	parts, ok := arrange.MakeValid([]arrange.Polygon{rings})
+	r.Tangled = !ok
+	r.After = geo.SquareMetres(areaOf(parts))
+	return parts
 }
 
 // find sets kind and place of the first fault of rings, each outer one of which (they run counterclockwise) is followed

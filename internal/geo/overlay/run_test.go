@@ -226,6 +226,14 @@ func TestRepairs(t *testing.T) {
 	if len(r) != 1 || r[0].Number != 1 || r[0].Before != 0 || r[0].After != 8 || r[0].Kind != arrange.Crossing || r[0].At == (orb.Point{}) {
 		t.Errorf("repairs %+v", r)
 	}
+	var tangle orb.Ring
+	for i := range 3000 {
+		tangle = append(tangle, orb.Point{float64(i % 2 * 1000), float64(i * 7919 % 3000)})
+	}
+	tangled := runAll(t, c, []orb.MultiPolygon{{{append(tangle, tangle[0])}}}, Options{})[0]
+	if tangled.Repair == nil || !tangled.Repair.Tangled || tangled.Area != 0 {
+		t.Errorf("a tangle: %+v, area %v", tangled.Repair, tangled.Area)
+	}
 	cut := runAll(t, c, []orb.MultiPolygon{shape(t, "0,0 4,4 4,0 0,4", 1)}, Options{})[0]
 	if cut.Repair == nil || cut.Repair.After != 8 || cut.Area != 8 {
 		t.Errorf("field: %+v, area %v", cut.Repair, cut.Area)
