@@ -16,7 +16,7 @@
 //	                          │   in exact order along both         order.go
 //	                          │   rings traced along both in turn   trace.go   rings not crossed: inside.go
 //	                          │   pieces tested for validity        check.go
-//	                          └─ areas, gaps, boundary              field.go   mended if need be: mend.go
+//	                          └─ areas, gaps, boundary   edge.go, residue.go, finish.go   mended if need be: mend.go
 //
 // Rings that are not valid, in the survey or in a field, are made valid when they are met (mended.go); what was done is
 // told. A survey larger than memory is written to a file once (NewWriter) and read from it piece by piece (Open).
