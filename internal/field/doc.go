@@ -9,6 +9,7 @@
 //	fields, err := field.Read(ctx, []field.Source{{Name: "home/fields.geojson", Files: os.DirFS("home"), Path: "fields.geojson"}},
 //		field.Options{ID: "tract"}, faults)
 //
-// Files are told apart by what is in them, not by their names: GeoJSON, shapefiles, and zips of either.
+// Files are told apart by what is in them, not by their names: GeoJSON, shapefiles, GeoPackage and other SQLite databases,
+// FlatGeobuf, KML, GML, and zips of them, KMZ among these.
 // [CheckAgainst] compares the fields with the extent of a survey, to find latitude and longitude exchanged.
 package field

@@ -45,7 +45,7 @@ type Source struct {
 	Name  string // as the user named it; stands in messages
 	Files fs.FS  // the folder it stands in: the parts of a shapefile are looked for there
 	Path  string // of the file in Files
-	Layer string // which layer of a zip with several; empty when there is one
+	Layer string // which layer of a database, or file of a zip, with several; empty when there is one
 }
 
 // Options tunes Read; the zero value reads boundaries that say everything about themselves.
@@ -67,8 +67,8 @@ type Options struct {
 // Fields that cannot be used stay in the list, with Trouble. The error names each file that cannot be read at all, or
 // whose coordinates cannot be placed; then nothing is returned.
 func Read(ctx context.Context, sources []Source, opt Options, faults *diag.List) ([]Field, error) {
-	drawn, err := readAll(sources, opt, faults)
-	holes, holesErr := readAll(opt.Exclude, opt, faults)
+	drawn, err := readAll(ctx, sources, opt, faults)
+	holes, holesErr := readAll(ctx, opt.Exclude, opt, faults)
 	if err := errors.Join(err, holesErr); err != nil {
 		return nil, err
 	}

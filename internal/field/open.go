@@ -1,7 +1,9 @@
 package field
 
 import (
+	"bufio"
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -31,9 +33,10 @@ type layer struct {
 	drawings []drawing
 	stated   string // reference system as the file states it: WKT, or a name; empty when it does not
 	isWKT    bool
-	format   string // for messages
-	troubled int    // drawings without a polygon
-	values   int    // attributes of all drawings
+	own      *ownSystem // of formats that describe it by themselves, instead of stated
+	format   string     // for messages
+	troubled int        // drawings without a polygon
+	values   int        // attributes of all drawings
 }
 
 // Bounds on one file, so that a few bytes (a list of nothings, a table of blanks) cannot fill the memory. The largest
@@ -63,11 +66,11 @@ func (l *layer) add(d drawing) error {
 }
 
 // readAll reads all sources and brings their shapes to longitude and latitude. All that cannot be read are named.
-func readAll(sources []Source, opt Options, faults *diag.List) ([]drawing, error) {
+func readAll(ctx context.Context, sources []Source, opt Options, faults *diag.List) ([]drawing, error) {
 	var out []drawing
 	var errs []error
 	for _, s := range sources {
-		l, err := s.read(faults)
+		l, err := s.read(ctx, faults)
 		if err == nil && len(l.drawings) == 0 {
 			err = fmt.Errorf("%s: holds no polygons", s.Name)
 		}
@@ -84,7 +87,7 @@ func readAll(sources []Source, opt Options, faults *diag.List) ([]drawing, error
 }
 
 // read finds out what kind of file the source is, by its first bytes, and reads it.
-func (s Source) read(faults *diag.List) (layer, error) {
+func (s Source) read(ctx context.Context, faults *diag.List) (layer, error) {
 	f, err := s.Files.Open(s.Path)
 	if err != nil {
 		return layer{}, fmt.Errorf("%s: %w", s.Name, cause(err))
@@ -97,70 +100,45 @@ func (s Source) read(faults *diag.List) (layer, error) {
 	if info.IsDir() {
 		return layer{}, fmt.Errorf("%s: is a folder; name the file of boundaries in it", s.Name)
 	}
-	head := make([]byte, 16)
-	n, err := io.ReadFull(f, head)
-	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, io.ErrUnexpectedEOF) {
-		return layer{}, fmt.Errorf("%s: %w", s.Name, cause(err))
+	at, _ := f.(io.ReaderAt)
+	return s.readStream(ctx, stream{name: s.Name, path: s.Path, r: bufio.NewReaderSize(f, sniffed), at: at, size: info.Size()}, faults)
+}
+
+// stream is a file being read, or a member of a zip.
+type stream struct {
+	name string // for messages
+	path string
+	r    *bufio.Reader
+	at   io.ReaderAt // the same bytes; nil in a zip
+	size int64
+}
+
+// readStream tells by the first bytes what it is.
+func (s Source) readStream(ctx context.Context, in stream, faults *diag.List) (layer, error) {
+	head, err := in.r.Peek(sniffed)
+	if err != nil && !errors.Is(err, io.EOF) {
+		return layer{}, fmt.Errorf("%s: %w", in.name, cause(err))
 	}
-	switch head = head[:n]; {
+	ext := strings.ToLower(path.Ext(in.path))
+	switch {
 	case bytes.HasPrefix(head, []byte("PK\x03\x04")) || bytes.HasPrefix(head, []byte("PK\x05\x06")):
-		return s.readZip(f, info.Size(), faults)
+		return s.readZip(ctx, in, faults)
 	case bytes.HasPrefix(head, []byte{0, 0, 0x27, 0x0A}):
 		return s.readShapes(s.Files, s.Path, s.Name, faults)
-	case bytes.HasPrefix(head, []byte("SQLite format 3")):
-		return layer{}, fmt.Errorf("%s: is a database; export its boundaries as GeoJSON or a shapefile", s.Name)
-	}
-	switch ext := strings.ToLower(path.Ext(s.Path)); ext {
-	case ".shp":
+	case bytes.HasPrefix(head, []byte("SQLite format 3")) || ext == ".gpkg":
+		return s.readDatabase(ctx, in, faults)
+	case bytes.HasPrefix(head, []byte("fgb")) || ext == ".fgb":
+		return readFlat(in, faults)
+	case isKML(head) || ext == ".kml":
+		return readKML(in, faults)
+	case isGML(head) || ext == ".gml":
+		return readGML(in, faults)
+	case ext == ".shp":
 		return s.readShapes(s.Files, s.Path, s.Name, faults) // which says what is wrong with it
-	case ".dbf", ".shx", ".prj", ".cpg":
-		return layer{}, fmt.Errorf("%s: is only a part of a shapefile; name its .shp", s.Name)
+	case ext == ".dbf" || ext == ".shx" || ext == ".prj" || ext == ".cpg":
+		return layer{}, fmt.Errorf("%s: is only a part of a shapefile; name its .shp", in.name)
 	}
-	return readFeatures(s.Name, io.MultiReader(bytes.NewReader(head), f), faults)
-}
-
-// readZip reads the one layer of a zip: a shapefile, else GeoJSON.
-func (s Source) readZip(f fs.File, size int64, faults *diag.List) (layer, error) {
-	at, ok := f.(io.ReaderAt)
-	if !ok {
-		return layer{}, fmt.Errorf("%s: is a zip, which cannot be read from here; unpack it", s.Name)
-	}
-	files, err := shapefile.OpenZip(s.Name, at, size)
-	if err != nil {
-		return layer{}, err
-	}
-	if shps, err := shapefile.Find(files); err == nil && len(shps) == 0 {
-		if name, ok := s.onlyGeoJSON(files); ok {
-			g, err := files.Open(name)
-			if err != nil {
-				return layer{}, fmt.Errorf("%s: %w", s.Name+"/"+name, cause(err))
-			}
-			defer g.Close()
-			return readFeatures(s.Name+"/"+name, g, faults)
-		}
-	}
-	l, err := shapefile.OpenOnly(s.Name, files, s.Layer, faults)
-	if err != nil {
-		return layer{}, err
-	}
-	return readLayer(l, faults)
-}
-
-// onlyGeoJSON returns the one GeoJSON file of a zip, or the one that is meant.
-func (s Source) onlyGeoJSON(files fs.FS) (string, bool) {
-	all, err := shapefile.FindExt(files, ".geojson", ".json")
-	if err != nil {
-		return "", false
-	}
-	for _, name := range all {
-		if s.Layer != "" && (strings.EqualFold(name, s.Layer) || strings.EqualFold(path.Base(name), s.Layer)) {
-			return name, true
-		}
-	}
-	if len(all) == 1 && s.Layer == "" {
-		return all[0], true
-	}
-	return "", false
+	return readFeatures(in.name, in.r, faults)
 }
 
 func (s Source) readShapes(files fs.FS, shp, name string, faults *diag.List) (layer, error) {

@@ -88,6 +88,8 @@ func (l *layer) sameIn(a, b proj.CRS) bool {
 // statedSystem is what the file itself says.
 func (l *layer) statedSystem() (system proj.CRS, stated bool, err error) {
 	switch {
+	case l.own != nil:
+		return l.own.crs, l.own.ok, l.own.err
 	case l.stated == "":
 		return proj.CRS{}, false, nil
 	case l.isWKT:

@@ -66,7 +66,7 @@ func TestKindsOfFile(t *testing.T) {
 		{"empty .shp", "f.shp", "", mapOf([]string{"f.shp", ""}), "named: is empty"},
 		{"folder", "f", "", fstest.MapFS{"f/a.shp": {}}, "named: is a folder; name the file of boundaries in it"},
 		{"part of a shapefile", "f.dbf", "", mapOf(shape), "named: is only a part of a shapefile; name its .shp"},
-		{"database", "f.gpkg", "", mapOf([]string{"f.gpkg", "SQLite format 3\x00"}), "named: is a database; export its boundaries as GeoJSON or a shapefile"},
+		{"database", "f.gpkg", "", mapOf([]string{"f.gpkg", "SQLite format 3\x00"}), "named: is cut off: it ends within its header; copy it again"},
 		{"web page", "f.geojson", "", mapOf([]string{"f.geojson", "<!DOCTYPE html>"}), "named: is no GeoJSON but XML or a web page"},
 		{"no features", "f.geojson", "", mapOf([]string{"f.geojson", collection()}), "named: holds no polygons"},
 		{"half a zip", "f.zip", "", mapOf([]string{"f.zip", zipOf(t, shape)[:100]}), "named: is no zip, or is cut off"},

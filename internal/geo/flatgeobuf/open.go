@@ -68,7 +68,10 @@ func (l *Layer) open() error {
 		return fmt.Errorf("is FlatGeobuf of version %d, where 3 is read; convert it", magic[3])
 	}
 	b, err := l.block(maxHeader)
-	if err != nil {
+	switch {
+	case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
+		return errors.New("is cut off within its header; copy it again")
+	case err != nil:
 		return fmt.Errorf("header: %w", err)
 	}
 	head, ok := rootTable(b)
@@ -152,7 +155,7 @@ func (l *Layer) passIndex(node uint16) error {
 }
 
 // CRS returns the reference system. ok is false when the file does not say which; the error names one that is not known
-// here. Coordinates are x, y (longitude, latitude) whatever the order of the system's own axes.
+// here, but not the file. Coordinates are x, y (longitude, latitude) whatever the order of the system's own axes.
 func (l *Layer) CRS() (crs proj.CRS, ok bool, err error) {
 	if l.code == "" && l.wkt == "" {
 		return proj.CRS{}, false, nil
@@ -170,7 +173,7 @@ func (l *Layer) CRS() (crs proj.CRS, ok bool, err error) {
 		crs, err = proj.Parse(l.wkt)
 	}
 	if err != nil {
-		return proj.CRS{}, false, fmt.Errorf("%s: %w", l.file, err)
+		return proj.CRS{}, false, err
 	}
 	return crs, true, nil
 }

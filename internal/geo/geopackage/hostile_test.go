@@ -233,7 +233,7 @@ func TestOddShapes(t *testing.T) {
 	if last := fs[len(shapes)]; last.Reason != "its geometry is no binary value" || last.ID != "99" {
 		t.Errorf("text as geometry: %+v", last)
 	}
-	if _, ok, err := l.CRS(); ok || err == nil || err.Error() != "f.gpkg: layer t: its reference system 7 is not described in the database; name it with --crs EPSG:n" {
+	if _, ok, err := l.CRS(); ok || err == nil || err.Error() != "layer t: its reference system 7 is not described in the database; name it with --crs EPSG:n" {
 		t.Errorf("system: %v %v", ok, err)
 	}
 }

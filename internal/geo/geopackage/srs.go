@@ -22,7 +22,7 @@ type SRS struct {
 func (s SRS) undefined() bool { return s.ID == "-1" || s.ID == "0" || s.ID == "" }
 
 // CRS returns the reference system of the layer. ok is false when the database does not say which; the error names a
-// system that is not known here. Coordinates are x, y (longitude, latitude) whatever the order of the system's own axes:
+// system that is not known here, but not the file. Coordinates are x, y (longitude, latitude) whatever the order of the system's own axes:
 // so the standard stores them.
 func (l *Layer) CRS() (crs proj.CRS, ok bool, err error) {
 	s := l.SRS
@@ -39,7 +39,7 @@ func (l *Layer) CRS() (crs proj.CRS, ok bool, err error) {
 		crs, err = proj.Parse(text)
 	}
 	if err != nil {
-		return proj.CRS{}, false, fmt.Errorf("%s: layer %s: %w", l.db.name, l.Name, err)
+		return proj.CRS{}, false, fmt.Errorf("layer %s: %w", l.Name, err)
 	}
 	return crs, true, nil
 }

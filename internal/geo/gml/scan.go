@@ -83,7 +83,7 @@ func (g *reader) exception() (string, error) {
 		}
 		return err
 	}
-	err := g.s.Children(walk)
+	err := walk(xml.StartElement{})
 	return strings.Join(parts, "; "), err
 }
 

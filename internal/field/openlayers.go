@@ -1,0 +1,110 @@
+package field
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+
+	"rootworthy/internal/diag"
+	geofeature "rootworthy/internal/geo/feature"
+	"rootworthy/internal/geo/flatgeobuf"
+	"rootworthy/internal/geo/geopackage"
+	"rootworthy/internal/geo/gml"
+	"rootworthy/internal/geo/kml"
+	"rootworthy/internal/geo/proj"
+)
+
+// ownSystem is what a format says of its reference system that describes it in its own way.
+type ownSystem struct {
+	crs proj.CRS
+	ok  bool // it says something
+	err error
+}
+
+// sniffed is how much of a file is looked at to tell what it is: XML may begin with a page of remarks.
+const sniffed = 4096
+
+// isKML tells whether the beginning of a file is that of a KML, in whatever encoding.
+func isKML(head []byte) bool {
+	return isXML(head, "<kml", ":kml", "opengis.net/kml", "earth.google.com/kml", "<Placemark", "<Folder>")
+}
+
+// isGML tells the same of the answers of map services.
+func isGML(head []byte) bool {
+	return isXML(head, "FeatureCollection", "opengis.net/gml", "ExceptionReport")
+}
+
+func isXML(head []byte, marks ...string) bool {
+	head = bytes.ReplaceAll(head, []byte{0}, nil) // two bytes a letter
+	head = bytes.TrimLeft(head, "\xef\xbb\xbf\xfe\xff \t\r\n")
+	if !bytes.HasPrefix(head, []byte("<")) {
+		return false
+	}
+	for _, m := range marks {
+		if bytes.Contains(head, []byte(m)) {
+			return true
+		}
+	}
+	return false
+}
+
+// take adds a feature. Ids that formats count up by themselves, such as row numbers, are no ids of fields.
+func (l *layer) take(f geofeature.Feature) error {
+	d := drawing{Field: Field{File: l.name, Index: f.Index, Line: f.Line, Trouble: f.Reason}, label: f.Label(), shape: f.Geometry}
+	for _, p := range f.Properties {
+		d.Attributes = append(d.Attributes, Attribute(p))
+	}
+	return l.add(d)
+}
+
+// readDatabase reads the layer of a GeoPackage, or another SQLite database, that is meant.
+func (s Source) readDatabase(ctx context.Context, in stream, faults *diag.List) (out layer, err error) {
+	if in.at == nil {
+		return layer{}, fmt.Errorf("%s: is a database, which cannot be read within a zip; unpack it", in.name)
+	}
+	db, err := geopackage.Open(ctx, in.name, in.at, in.size, faults)
+	if err != nil {
+		return layer{}, err
+	}
+	defer func() {
+		if e := db.Close(); err == nil {
+			err = e
+		}
+	}()
+	l, err := db.Layer(ctx, s.Layer)
+	if err != nil {
+		return layer{}, err
+	}
+	out = layer{name: in.name, format: "the database", own: &ownSystem{}}
+	out.own.crs, out.own.ok, out.own.err = l.CRS()
+	err = l.Features(ctx, out.take)
+	return out, err
+}
+
+func readFlat(in stream, faults *diag.List) (layer, error) {
+	l, err := flatgeobuf.Open(in.name, in.r, faults)
+	if err != nil {
+		return layer{}, err
+	}
+	out := layer{name: in.name, format: "the file", own: &ownSystem{}}
+	out.own.crs, out.own.ok, out.own.err = l.CRS()
+	err = l.Features(out.take)
+	return out, err
+}
+
+// readKML reads a KML, which is in longitude and latitude by its standard.
+func readKML(in stream, faults *diag.List) (layer, error) {
+	out := layer{name: in.name, format: "KML"}
+	err := kml.Scan(in.name, in.r, faults, out.take)
+	return out, err
+}
+
+func readGML(in stream, faults *diag.List) (layer, error) {
+	out := layer{name: in.name, format: "the file"}
+	crs, err := gml.Scan(in.name, in.r, faults, out.take)
+	out.stated = crs.Text
+	if crs.EPSG > 0 {
+		out.stated = fmt.Sprintf("EPSG:%d", crs.EPSG)
+	}
+	return out, err
+}

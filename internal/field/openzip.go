@@ -1,0 +1,70 @@
+package field
+
+import (
+	"bufio"
+	"context"
+	"fmt"
+	"io/fs"
+	"path"
+	"strings"
+
+	"rootworthy/internal/diag"
+	"rootworthy/internal/geo/kml"
+	"rootworthy/internal/geo/shapefile"
+)
+
+// readZip reads the one layer of a zip: a shapefile, else a file of another format.
+func (s Source) readZip(ctx context.Context, in stream, faults *diag.List) (layer, error) {
+	if in.at == nil {
+		return layer{}, fmt.Errorf("%s: is a zip, which cannot be read from here; unpack it", in.name)
+	}
+	files, err := shapefile.OpenZip(in.name, in.at, in.size)
+	if err != nil {
+		return layer{}, err
+	}
+	if shps, err := shapefile.Find(files); err == nil && len(shps) == 0 {
+		if name, ok := s.onlyMember(files); ok {
+			return s.readMember(ctx, files, name, faults)
+		}
+	}
+	l, err := shapefile.OpenOnly(s.Name, files, s.Layer, faults)
+	if err != nil {
+		return layer{}, err
+	}
+	return readLayer(l, faults)
+}
+
+// onlyMember returns the one file of a zip that holds boundaries, or the one that is meant. A KMZ has one by its own
+// rules, whatever lies beside it.
+func (s Source) onlyMember(files fs.FS) (string, bool) {
+	if _, err := fs.Stat(files, "doc.kml"); err == nil && s.Layer == "" {
+		name, err := kml.Main(files, "")
+		return name, err == nil
+	}
+	all, err := shapefile.FindExt(files, ".geojson", ".json", ".kml", ".gml", ".fgb", ".gpkg")
+	if err != nil {
+		return "", false
+	}
+	for _, name := range all {
+		if s.Layer != "" && (strings.EqualFold(name, s.Layer) || strings.EqualFold(path.Base(name), s.Layer)) {
+			return name, true
+		}
+	}
+	if len(all) == 1 && s.Layer == "" {
+		return all[0], true
+	}
+	return "", false
+}
+
+// readMember reads a file of a zip, which is read in a stream.
+func (s Source) readMember(ctx context.Context, files fs.FS, name string, faults *diag.List) (layer, error) {
+	full := s.Name + "/" + name
+	g, err := files.Open(name)
+	if err != nil {
+		return layer{}, fmt.Errorf("%s: %w", full, cause(err))
+	}
+	defer g.Close()
+	inner := s
+	inner.Layer = "" // it named the file
+	return inner.readStream(ctx, stream{name: full, path: name, r: bufio.NewReaderSize(g, sniffed)}, faults)
+}
