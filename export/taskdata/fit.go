@@ -77,7 +77,7 @@ type fitting struct {
 	whole    orb.Bound // of the boundary
 	limed    orb.Bound // of the ground that gets lime
 	maxCells int
-	cell     float64 // size tried last, m
+	cell     float64 // size tried last, m, where no side had too many cells
 	best     Frame
 	cells    unit.Mass // lime by the best frame
 }
@@ -92,8 +92,9 @@ func (p *Plan) newFitting(t *Task) *fitting {
 		}
 	}
 	start := max(float64(p.options.Machine.Width)/2, defaultLeastCell)
-	f.cell = f.fitInside(f.whole, start)
-	f.try(f.whole, f.cell, 0, 0)
+	c := f.sides(f.whole, start)
+	f.cell = max(c.east, c.north)
+	f.try(f.whole, square(f.cell), 0, 0)
 	return f
 }
 
@@ -126,20 +127,23 @@ func (t *Task) limedArea() (sum unit.Area) {
 	return sum
 }
 
-// fitInside grows a cell until a box has no more cells a side than allowed. One cell is set aside for shifting.
-func (f *fitting) fitInside(box orb.Bound, cell float64) float64 {
-	for {
-		frame := frameOver(box, cell, 0, 0)
-		if longest := max(frame.Rows, frame.Columns); longest >= f.maxCells {
-			cell *= max(1.001, float64(longest)/(float64(f.maxCells)-1))
-			continue
-		}
-		return cell
+// sides grows the sides of a square cell, each for itself, until a box has no more cells a side than allowed. One cell
+// is set aside for shifting.
+func (f *fitting) sides(box orb.Bound, cell float64) cellSize {
+	frame, most := frameOver(box, square(cell), 0, 0), float64(f.maxCells)-1
+	grow := func(cells int) float64 { return cell * max(1, 1.001*float64(cells)/most) }
+	c := square(cell)
+	if frame.Columns >= f.maxCells {
+		c.east = grow(frame.Columns)
 	}
+	if frame.Rows >= f.maxCells {
+		c.north = grow(frame.Rows)
+	}
+	return c
 }
 
 // try computes the lime of a frame and keeps the frame if it is the best so far.
-func (f *fitting) try(box orb.Bound, cell, shiftNorth, shiftEast float64) {
+func (f *fitting) try(box orb.Bound, cell cellSize, shiftNorth, shiftEast float64) {
 	t := *f.task
 	t.Frame = frameOver(box, cell, shiftNorth, shiftEast)
 	mass := t.mass()
@@ -153,33 +157,31 @@ func (f *fitting) miss() float64 { return float64(f.cells - f.task.Set) }
 
 func (f *fitting) share() float64 { return math.Abs(share(f.cells, f.task.Set)) }
 
-// finer tries smaller cells once; false when there are none. Where the whole field has too many of them, the grid covers
-// only the ground that gets lime: outside a grid nothing is spread.
+// finer tries smaller cells once; false when there are none. Where the whole field would have too many of them, the grid
+// covers only the ground that gets lime (outside a grid nothing is spread), and then cells grow along its long side.
 func (f *fitting) finer() bool {
-	box, cell := f.whole, max(leastCell, 0.75*f.cell)
-	if f.fitInside(box, cell) > cell {
-		box = f.limed
-		if f.fitInside(box, cell) > cell {
-			cell = f.fitInside(box, cell)
-		}
-	}
-	if cell > 0.99*f.cell {
+	if f.cell <= leastCell {
 		return false
 	}
-	f.cell = cell
-	f.try(box, cell, 0, 0)
+	f.cell = max(leastCell, 0.75*f.cell)
+	box := f.whole
+	if f.sides(box, f.cell) != square(f.cell) {
+		box = f.limed
+	}
+	f.try(box, f.sides(box, f.cell), 0, 0)
 	return true
 }
 
 // shifts is how many places, each way, a grid of the smallest cells is tried at.
 const shifts = 4
 
-// settle shrinks the cells until the task is within 1 %, and at last moves them about by parts of a cell.
+// settle shrinks the cells until the task is within 1 %, and at last moves small ones about by parts of a cell.
 func (f *fitting) settle() error {
 	for f.share() > mostDifference && f.finer() {
 	}
-	for i := 1; i < shifts*shifts && f.share() > mostDifference; i++ {
-		f.try(f.limed, f.fitInside(f.limed, leastCell), float64(i%shifts)/shifts, float64(i/shifts)/shifts)
+	for i := 0; i < 3*shifts*shifts && f.share() > mostDifference; i++ {
+		cell := leastCell * (1 + 0.1*float64(i/(shifts*shifts)))
+		f.try(f.limed, f.sides(f.limed, cell), float64(i%shifts)/shifts, float64(i/shifts%shifts)/shifts)
 	}
 	if f.share() > mostDifference {
 		return fmt.Errorf("%s: the smallest cells hold %.1f kg of lime and the zones ask for %.1f kg, more than 1 %% apart; "+

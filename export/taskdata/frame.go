@@ -46,21 +46,37 @@ func (f Frame) firstColumn(longitude float64) int {
 	return int(min(max(c, 0), float64(f.Columns)))
 }
 
-// frameOver returns a frame of cells of about the given size in metres over a box. The box may be shifted by a part of
-// a cell (0…1) to the south and west.
-func frameOver(box orb.Bound, cell, shiftNorth, shiftEast float64) Frame {
+// cellSize is the size of a cell in metres.
+type cellSize struct{ east, north float64 }
+
+func square(side float64) cellSize { return cellSize{side, side} }
+
+// frameOver returns a frame of cells of at most the given size over a box. Cells shrink a little so that whole ones fill
+// the box: straight field edges then fall between cells. The box may be shifted by a part of a cell (0…1) to the south
+// and west.
+func frameOver(box orb.Bound, cell cellSize, shiftNorth, shiftEast float64) Frame {
 	north, east := degreeLengths((box.Min[1] + box.Max[1]) / 2)
-	f := Frame{North: max(1, int64(math.Round(cell/north*nano))), East: max(1, int64(math.Round(cell/east*nano)))}
-	f.South = int64(math.Floor(box.Min[1]*nano - shiftNorth*float64(f.North)))
-	f.West = int64(math.Floor(box.Min[0]*nano - shiftEast*float64(f.East)))
-	f.Rows = count(box.Max[1]*nano-float64(f.South), f.North)
-	f.Columns = count(box.Max[0]*nano-float64(f.West), f.East)
+	var f Frame
+	f.South, f.North, f.Rows = side(box.Min[1], box.Max[1], cell.north/north, shiftNorth)
+	f.West, f.East, f.Columns = side(box.Min[0], box.Max[0], cell.east/east, shiftEast)
 	return f
 }
 
+// side lays cells along one side of a box, all in degrees.
+func side(low, high, cell, shift float64) (start, size int64, cells int) {
+	long := (high - low) * nano
+	cells = count(long, cell*nano)
+	size = max(1, int64(math.Ceil(long/float64(cells))))
+	if long < 1 {
+		size = max(1, int64(math.Round(cell*nano)))
+	}
+	start = int64(math.Floor(low*nano - shift*float64(size)))
+	return start, size, count(high*nano-float64(start)-0.5, float64(size))
+}
+
 // count is how many cells reach over a distance, at least one and at most what any file could hold.
-func count(distance float64, cell int64) int {
-	return int(min(max(1, math.Ceil(distance/float64(cell))), 1<<30))
+func count(distance, cell float64) int {
+	return int(min(max(1, math.Ceil(distance/cell-1e-9)), 1<<30))
 }
 
 // degreeLengths returns the length in metres of a degree northward and eastward at a latitude on WGS 84.

@@ -63,7 +63,7 @@ func ReadPoints(ctx context.Context, name string, in io.Reader, rateUnit string,
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	p := &Points{cells: map[int64]pointCell{}, frame: frameOver(boxOf(r), width, 0, 0)} // one lattice for all fields
+	p := &Points{cells: map[int64]pointCell{}, frame: frameOver(boxOf(r), square(width), 0, 0)} // one lattice for all fields
 	for {
 		if text.line%4096 == 0 && ctx.Err() != nil {
 			return nil, context.Cause(ctx)

@@ -26,7 +26,7 @@ func (p *Plan) WriteSheetText(w io.Writer) error {
 	}
 	fmt.Fprintf(&b, "\n%-34s%9s%11s%9s%7s%8s\n", "Task", "limed ac", "short tons", "tonnes", "loads", "last")
 	for _, f := range append(s.Fields, s.Total) {
-		fmt.Fprintf(&b, "%-34s%9s%11s%9s%7s%8s\n", f.Name, f.Area, f.Tons, f.Tonnes, f.Loads, f.Last)
+		b.WriteString(strings.TrimRight(fmt.Sprintf("%-34s%9s%11s%9s%7s%8s", f.Name, f.Area, f.Tons, f.Tonnes, f.Loads, f.Last), " ") + "\n")
 	}
 	b.WriteString("\n" + wrapped("Rate check. Tray opening "+s.Tray+". "+weighed, "", "") + "\n")
 	fmt.Fprintf(&b, "%12s%10s%10s%17s%10s\n", "short ton/ac", "lb/ac", "t/ha", "grams in a tray", "ounces")

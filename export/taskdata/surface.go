@@ -69,7 +69,7 @@ func (t *FileTask) polygonSurface(cell float64) (Surface, bool) {
 		return nil, false
 	}
 	m2, _ := proj.GeodesicArea(orb.MultiPolygon{box.ToPolygon()}, proj.GeodesicOptions{})
-	for s.frame = frameOver(box, cell, 0, 0); finite(m2) > 0 && s.frame.Rows*s.frame.Columns > 4e6; s.frame = frameOver(box, cell, 0, 0) {
+	for s.frame = frameOver(box, square(cell), 0, 0); finite(m2) > 0 && s.frame.Rows*s.frame.Columns > 4e6; s.frame = frameOver(box, square(cell), 0, 0) {
 		cell *= 1.5
 	}
 	return s, true

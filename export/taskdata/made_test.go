@@ -1,0 +1,110 @@
+package taskdata_test
+
+import (
+	"archive/zip"
+	"bytes"
+	"context"
+	"fmt"
+	"io/fs"
+	"testing"
+	"testing/fstest"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/export/taskdata"
+	"rootworthy/internal/geo/proj"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// made builds runs of invented ground at sea. Coordinates are steps of 1e-5 degree (about 1 m) from 33 N 76 W.
+type made struct{ r suitability.Result }
+
+func at(x, y float64) orb.Point { return orb.Point{-76 + x*1e-5, 33 + y*1e-5} }
+
+func rect(west, south, east, north float64) orb.Polygon {
+	return orb.Polygon{ring(west, south, east, south, east, north, west, north)}
+}
+
+// ring closes a ring of x, y in turn.
+func ring(xy ...float64) orb.Ring {
+	var r orb.Ring
+	for i := 0; i+1 < len(xy); i += 2 {
+		r = append(r, at(xy[i], xy[i+1]))
+	}
+	return append(r, r[0])
+}
+
+func areaOf(mp orb.MultiPolygon) unit.Area {
+	m2, _ := proj.GeodesicArea(mp, proj.GeodesicOptions{Step: 5})
+	return unit.Area(m2)
+}
+
+// field adds a field.
+func (m *made) field(id, name string, shape ...orb.Polygon) {
+	m.r.Fields = append(m.r.Fields, suitability.Field{ID: id, Name: name, Customer: "Saltmarsh & Sons", Farm: "Outer Reach", Shape: shape, Area: areaOf(shape)})
+}
+
+// zone adds a zone to the last field; a negative rate is no figure, and not rated ground.
+func (m *made) zone(stAc float64, basis string, shape ...orb.Polygon) {
+	f := &m.r.Fields[len(m.r.Fields)-1]
+	z := suitability.Zone{ID: fmt.Sprintf("%s/%d", f.ID, len(f.Zones)+1), FieldID: f.ID, FieldName: f.Name, Number: len(f.Zones) + 1, Shape: shape, Area: areaOf(shape)}
+	if stAc >= 0 {
+		rate := unit.ShortTonsPerAcre(stAc)
+		z.Rating.Class = suitability.Suited
+		z.Lime = suitability.Lime{Basis: basis, Likely: unit.Some(rate), Product: unit.Some(rate), ProductMass: unit.Some(rate.Over(z.Area))}
+		if stAc > 0 {
+			z.Lime.Passes = 1
+		}
+	}
+	f.Zones = append(f.Zones, len(m.r.Zones))
+	m.r.Zones = append(m.r.Zones, z)
+}
+
+const tested = "test: buffer pH"
+
+// twoZones is a field of 300 × 200 m, west at 2 and east at 1 short ton an acre.
+func twoZones() *suitability.Result {
+	var m made
+	m.field("A", "North Field", rect(0, 0, 300, 200))
+	m.zone(2, tested, rect(0, 0, 140, 200))
+	m.zone(1, tested, rect(140, 0, 300, 200))
+	return &m.r
+}
+
+func plan(t testing.TB, r *suitability.Result, o taskdata.Options) *taskdata.Plan {
+	t.Helper()
+	o.Software = "test"
+	p, err := taskdata.NewPlan(context.Background(), r, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// written returns all files of a plan.
+func written(t testing.TB, p *taskdata.Plan) fstest.MapFS {
+	t.Helper()
+	out := fstest.MapFS{}
+	for _, name := range p.Files() {
+		var b bytes.Buffer
+		if err := p.WriteFile(name, &b); err != nil {
+			t.Fatal(err)
+		}
+		out[name] = &fstest.MapFile{Data: b.Bytes()}
+	}
+	return out
+}
+
+func zipped(t testing.TB, p *taskdata.Plan) fs.FS {
+	t.Helper()
+	var b bytes.Buffer
+	if err := p.WriteZip(&b); err != nil {
+		t.Fatal(err)
+	}
+	z, err := zip.NewReader(bytes.NewReader(b.Bytes()), int64(b.Len()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return z
+}
