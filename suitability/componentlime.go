@@ -21,6 +21,11 @@ func (p *Profile) componentLime(e *evidence, target Target, t Tested) ComponentL
 	if t.Surface != nil {
 		ph, ok, chalk = float64(t.Surface.PH), true, false
 	}
+	return screenLime(texture, ph, ok, chalk, target)
+}
+
+// screenLime is the figure of a surface of known texture and pH; ok is false where no pH is recorded.
+func screenLime(texture lime.Texture, ph float64, ok, chalk bool, target Target) ComponentLime {
 	switch {
 	case !ok && texture == lime.Organic:
 		return ComponentLime{Why: WhyOrganic, Texture: texture.String()}

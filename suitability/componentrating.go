@@ -74,6 +74,13 @@ func (p *Profile) rateComponent(c soils.Component, opt RateOptions) (r Component
 	}
 	r.Findings = p.findAll(e)
 	p.overrule(r.Findings, opt.Tested)
+	ends = p.conclude(&r, e, opt)
+	return r, ends
+}
+
+// conclude draws the rating of a component from its findings.
+func (p *Profile) conclude(r *ComponentRating, e *evidence, opt RateOptions) (ends pHEnds) {
+	r.WhyNotRated, r.Missing, r.ScoreMean = "", nil, unit.None[float64]()
 	v, today := p.judge(r.Findings, true), p.judge(r.Findings, false)
 	r.Class, r.Score, r.Limiting = v.class, v.score, v.limiting
 	r.ClassToday, r.ScoreToday, r.LimitingToday = today.class, today.score, today.limiting
@@ -90,7 +97,7 @@ func (p *Profile) rateComponent(c soils.Component, opt RateOptions) (r Component
 	if low, ok := p.SubsoilPH.lowerLimit(); ok {
 		r.LimitDepth = soils.FirstBelow(e.Horizons, unit.PH(low), opt.Tested.phOf)
 	}
-	return r, p.atEnds(e, r.Findings, opt.Tested)
+	return p.atEnds(e, r.Findings, opt.Tested)
 }
 
 func horizonsUsed(horizons []soils.Horizon) []HorizonUsed {

@@ -28,24 +28,31 @@ func (p *Profile) RateUnit(u soils.MapUnit, opt RateOptions) UnitRating {
 	components := sorted(u.Components)
 	r := UnitRating{Target: opt.Target, Components: make([]ComponentRating, len(components))}
 	ends := make([]pHEnds, len(components))
-	percents := make([]unit.Opt[unit.Percent], len(components))
 	for i, c := range components {
 		r.Components[i], ends[i] = p.rateComponent(c, opt)
-		percents[i] = c.Percent
+	}
+	p.weigh(&r, ends, opt)
+	return r
+}
+
+// weigh draws the rating of a unit from those of its components.
+func (p *Profile) weigh(r *UnitRating, ends []pHEnds, opt RateOptions) {
+	percents := make([]unit.Opt[unit.Percent], len(r.Components))
+	for i := range r.Components {
+		percents[i] = r.Components[i].Percent
 	}
 	total := totalPercent(percents)
 	r.Shares = shareOut(percents, func(i int) Class { return r.Components[i].Class }, total)
 	r.SharesToday = shareOut(percents, func(i int) Class { return r.Components[i].ClassToday }, total)
 	r.Class, r.ClassToday = p.dominant(r.Shares), p.dominant(r.SharesToday)
-	p.sum(&r, opt.Drained)
+	p.sum(r, opt.Drained)
 	r.HingesOn = p.hinges(r.Class, percents, ends, total)
 	r.Tested = opt.Tested.beside(r.Components)
-	r.Confidence = p.confidence(&r, opt)
+	r.Confidence = p.confidence(r, opt)
 	if r.Class == NotRated {
 		r.WhyNotRated = whyNotRated(r.Components)
 	}
 	r.Values = values(r.Components)
-	return r
 }
 
 // sum takes limiting factors and scores from the components of the winning classes.

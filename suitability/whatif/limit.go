@@ -1,0 +1,119 @@
+package whatif
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+
+	"rootworthy/suitability"
+)
+
+// Limit is a number of the profile that can be moved.
+type Limit struct {
+	Key         string // criterion and class, "depth.suited": at this value ground becomes at least that class
+	Criterion   suitability.Code
+	Class       suitability.Class // Suited or Marginal
+	Unit        string
+	Value       float64 // as the profile has it
+	Least, Most float64 // how far it may be moved
+	Step        float64
+	Falls       bool // less is better: slope, salts
+}
+
+// Limits lists what can be moved, in the order of [suitability.Codes]. On a curve with two sides, as that of pH, the
+// limits are those of the lower side.
+func Limits(p *suitability.Profile) []Limit {
+	var out []Limit
+	for _, c := range curves(p) {
+		for _, class := range []suitability.Class{suitability.Suited, suitability.Marginal} {
+			if i := pointAt(c.curve, markOf(class)); i >= 0 {
+				out = append(out, limitAt(c, class, i))
+			}
+		}
+	}
+	return out
+}
+
+// named is a curve of a profile and how finely its values make sense.
+type named struct {
+	code  suitability.Code
+	step  float64
+	curve *suitability.Curve
+}
+
+// curves lists the curves of p, which may be changed through it.
+func curves(p *suitability.Profile) []named {
+	return []named{{suitability.Depth, 1, &p.Depth}, {suitability.WaterTable, 1, &p.WaterTable}, {suitability.SubsoilPH, 0.05, &p.SubsoilPH},
+		{suitability.SurfacePH, 0.05, &p.SurfacePH}, {suitability.Salinity, 0.1, &p.Salinity}, {suitability.Sodicity, 0.5, &p.Sodicity},
+		{suitability.AvailableWater, 1, &p.AvailableWater}, {suitability.Slope, 0.5, &p.Slope}}
+}
+
+func markOf(c suitability.Class) float64 {
+	if c == suitability.Suited {
+		return suitability.SuitedMark
+	}
+	return suitability.MarginalMark
+}
+
+// pointAt returns the first point that has the score mark, -1 when none has.
+func pointAt(c *suitability.Curve, mark float64) int {
+	return slices.IndexFunc(c.Points, func(p suitability.Point) bool { return p.Score == mark })
+}
+
+func limitAt(c named, class suitability.Class, i int) Limit {
+	points := c.curve.Points
+	l := Limit{Key: fmt.Sprintf("%s.%s", c.code, class), Criterion: c.code, Class: class, Unit: c.curve.Unit, Value: points[i].Value, Step: c.step}
+	l.Least, l.Most = l.Value, l.Value
+	if i > 0 {
+		l.Least = points[i-1].Value + c.step
+	}
+	if i+1 < len(points) {
+		l.Most = points[i+1].Value - c.step
+	}
+	l.Falls = i > 0 && points[i-1].Score > points[i].Score || i == 0
+	return l
+}
+
+// Apply returns a profile with limits moved; p is not changed. An unknown key or a value out of range is an error that
+// says what is possible.
+func Apply(p *suitability.Profile, values map[string]float64) (*suitability.Profile, error) {
+	if len(values) == 0 {
+		return p, nil
+	}
+	moved := *p
+	for _, c := range curves(&moved) {
+		c.curve.Points = slices.Clone(c.curve.Points)
+	}
+	keys := make([]string, 0, len(values))
+	for k := range values {
+		keys = append(keys, k)
+	}
+	sort.Strings(keys)
+	for _, k := range keys {
+		if err := move(&moved, k, values[k]); err != nil {
+			return nil, err
+		}
+	}
+	return &moved, nil
+}
+
+// move moves one limit. Its source is from then on the user.
+func move(p *suitability.Profile, key string, to float64) error {
+	limits := Limits(p)
+	i := slices.IndexFunc(limits, func(l Limit) bool { return l.Key == key })
+	if i < 0 {
+		return fmt.Errorf("%q is not a limit that can be moved", key)
+	}
+	l := limits[i]
+	const tiny = 1e-9 // of binary sums
+	if !(to >= l.Least-tiny && to <= l.Most+tiny) {
+		return fmt.Errorf("%s: %g is not possible; give a value from %g to %g, between its neighbours on the curve", key, to, l.Least, l.Most)
+	}
+	for _, c := range curves(p) {
+		if c.code == l.Criterion {
+			at := pointAt(c.curve, markOf(l.Class))
+			c.curve.Points[at] = suitability.Point{Value: to, Score: markOf(l.Class), Source: "moved by the user", Status: suitability.Practice}
+		}
+	}
+	return nil
+}
