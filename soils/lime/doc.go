@@ -8,7 +8,8 @@
 //	m, _ := lime.MethodByName("nc-mehlich")
 //	r, err := m.Require(lime.Soil{PH: unit.Some(unit.PH(5.2)), Mehlich: unit.Some(unit.PHMehlich(6.2))}, lime.Ask{Target: 6.5})
 //	r.Rate                                        // 1.49 short tons/ac of lime as sold
-//	r.AsSpread(lime.Product{ECCE: 63})            // what the spreader must put down
+//	least, most, ok := r.Band()                   // 1.09 to 1.88: what a buffer leaves open
+//	r.AsSpread(lime.Product{ECCE: 63})            // the same 1.49: quality is built into lime as sold
 //
 // A [Rate] carries its quality, and only [Product.AsSpread] turns it into product: quality is never divided by twice.
 //

@@ -98,6 +98,12 @@ func TestOffers(t *testing.T) {
 	if !slices.Equal(names, []string{"coarse", "fine", "sludge"}) {
 		t.Errorf("order %q", names)
 	}
+	wet.Dolomite, dear.Dolomite = true, true
+	for advice, want := range map[MagnesiumAdvice]int{Dolomitic: 2, ByPrice: 3, MagnesiumOnly: 0, NoLime: 0} {
+		if got := Fitting([]Offer{dear, wet, cheap}, advice); len(got) != want {
+			t.Errorf("%s: %v", advice, got)
+		}
+	}
 }
 
 func TestGypsumIsAQuestion(t *testing.T) {

@@ -130,6 +130,7 @@ func TestPennState(t *testing.T) {
 		{"psu-03 (computed)", 6.0, 3, 6.5, 2000, 2000, psuGuide},
 		{"psu-04 (computed)", 6.6, 3, 6.5, 0, 0, psuGuide},
 		{"psu-03: exactly 4.0, which no row covers: the upper one", 6.0, 4, 6.5, 3360, 3360, psuGuide},
+		{"the guide's upper rule above its goal, where we ask for none (literally 4200)", 6.6, 5, 6.5, 0, 0, psuGuide},
 		{"rows cross under 2 meq: never less to 7.0 than to 6.5", 6.0, 1.5, 7, 2000, 1500, psuGuide},
 		{"they do not cross where 6.5 asks for nothing", 6.6, 1.5, 7, 1500, 1500, psuGuide},
 	} {

@@ -27,3 +27,15 @@ func Cheapest(offers []Offer) []Offer {
 	slices.SortStableFunc(out, func(a, b Offer) int { return cmp.Compare(a.PerEffectiveTon(), b.PerEffectiveTon()) })
 	return out
 }
+
+// Fitting returns the offers that follow the magnesium advice, the cheapest effective ton first: only dolomitic ones where
+// magnesium is low, all where it is not; none where no lime is needed.
+func Fitting(offers []Offer, advice MagnesiumAdvice) []Offer {
+	switch advice {
+	case Dolomitic:
+		return slices.DeleteFunc(Cheapest(offers), func(o Offer) bool { return !o.Dolomite })
+	case ByPrice:
+		return Cheapest(offers)
+	}
+	return nil
+}

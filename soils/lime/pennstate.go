@@ -13,7 +13,8 @@ import (
 //	goal 6.5, EA < 4    2000, if the pH is under 6.5
 //
 // The guide says over and under 4.0; at exactly 4.0 we take the upper rule. Its rows cross: to 7.0 an acidity under 2
-// asks for less than the flat 2000 to 6.5, so for a pH under 6.5 our figure to 7.0 is never under it.
+// asks for less than the flat 2000 to 6.5, so for a pH under 6.5 our figure to 7.0 is never under it. Ground at its goal
+// gets none, though the guide's upper rule does not look at pH.
 func pennState() Method {
 	return Method{
 		Name: "penn-state-ea", Title: "Penn State, exchangeable acidity",
