@@ -137,3 +137,13 @@ func overviewPatches(sums []export.Sum) ([]Look, []patch) {
 	}
 	return looks, out
 }
+
+// OverviewRows returns the legend of the map that [Overview] draws.
+func OverviewRows(sums []export.Sum) []Row {
+	whole := 0.0
+	for i := range sums {
+		whole += float64(sums[i].Field.Area)
+	}
+	looks, patches := overviewPatches(sums)
+	return legendRows(looks, patches, whole)
+}

@@ -138,7 +138,7 @@ func Percent(share float64) string {
 	switch {
 	case p > 0 && p < 0.5:
 		return "under 1 %"
-	case p < 100 && p > 99.5:
+	case p < 99.99 && p > 99.5: // what lacks less was lost in rounding
 		return "over 99 %"
 	}
 	return words.Decimal(p, 0) + " %"
@@ -161,4 +161,11 @@ func zoneTitle(z *suitability.Zone, l Look, value string) string {
 		s = fmt.Sprintf("Zone %d: %s", z.Number, value)
 	}
 	return s + ", " + words.AcresAndHectares(z.Area)
+}
+
+// Swatch draws a patch of a legend alone.
+func Swatch(l Look, s Style, w, h float64) *Drawing {
+	d := &Drawing{Width: w, Height: h, Style: s, Title: l.Word, Desc: l.Word}
+	d.box(1, 1, w-2, h-2, l.Fill, l.Pattern, s.Core)
+	return d
 }

@@ -1,0 +1,155 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+
+	"rootworthy/export/mapdraw"
+	"rootworthy/export/report"
+	runfolder "rootworthy/internal/run"
+	"rootworthy/suitability"
+)
+
+const reportHelp = `  rootworthy report run --out report
+  rootworthy report run --out report --for consultant --compare F1,F2
+  rootworthy report run --out report --paper a4 --maps svg,png
+
+Makes reports of a run, each as PDF to print and as one HTML page to read or send:
+landowner    the answer, a map, zone by zone what to do, lime, calendar, tests
+consultant   fields by rank, reasons by area, small maps, what would change it
+technician   rates, totals, files, checks
+
+RUN is the folder that screen wrote. Everything is taken from it as it stands.
+  --out DIR        folder of the reports; older reports in it are replaced
+  --for READER     landowner, consultant, technician, or all (the default)
+  --paper SIZE     letter (the default) or a4
+  --maps svg,png   maps as files besides: class, lime and pH of each field
+  --compare F1,F2  two fields side by side, by id, for the consultant
+`
+
+// reportFlags are the flags of report as typed.
+type reportFlags struct{ out, reader, paper, maps, compare string }
+
+// readers lists whom a report can be for, in the order of the help.
+func readers() []string { return []string{"landowner", "consultant", "technician"} }
+
+func runReport(ctx context.Context, args []string, std stdio) error {
+	var f reportFlags
+	fl := newFlags("report", reportHelp, std.out)
+	fl.StringVar(&f.out, "out", "", "")
+	fl.StringVar(&f.reader, "for", "all", "")
+	fl.StringVar(&f.paper, "paper", "letter", "")
+	fl.StringVar(&f.maps, "maps", "", "")
+	fl.StringVar(&f.compare, "compare", "", "")
+	if err := parse(fl, args); err != nil {
+		return err
+	}
+	switch {
+	case fl.NArg() != 1:
+		return usagef("report needs one run: `rootworthy report RUN --out DIR`")
+	case f.out == "":
+		return usagef("no place for the reports given; add --out DIR")
+	}
+	w, err := f.plan()
+	if err != nil {
+		return err
+	}
+	dir := fl.Arg(0)
+	r, err := runfolder.Read(os.DirFS(dir))
+	if err != nil {
+		return fmt.Errorf("%s: %w", dir, err)
+	}
+	if w.opt.Files, err = runFiles(dir); err != nil {
+		return err
+	}
+	if err := w.make(ctx, f.out, r); err != nil {
+		return err
+	}
+	fmt.Fprintf(std.out, "Written to %s\n", f.out)
+	for _, d := range w.documents {
+		fmt.Fprintf(std.out, "  %-18s %s\n  %-18s the same to print\n", d.name+".html", d.doc.Title, d.name+".pdf")
+	}
+	if len(w.kinds) > 0 {
+		fmt.Fprintf(std.out, "  %d maps\n", len(w.maps(r)))
+	}
+	return nil
+}
+
+// plan turns flags into work; what cannot be meant is a wrong command line.
+func (f *reportFlags) plan() (*reportWork, error) {
+	w := &reportWork{}
+	switch {
+	case f.reader == "all":
+		w.readers = readers()
+	case slices.Contains(readers(), f.reader):
+		w.readers = []string{f.reader}
+	default:
+		return nil, usagef("--for: %q is no reader%s", f.reader, nearest(f.reader, append(readers(), "all")))
+	}
+	switch strings.ToLower(f.paper) {
+	case "letter":
+		w.paper = report.Letter
+	case "a4":
+		w.paper = report.A4
+	default:
+		return nil, usagef("--paper: %q is no size; there are letter and a4", f.paper)
+	}
+	for _, kind := range splitList(f.maps) {
+		if kind != "svg" && kind != "png" {
+			return nil, usagef("--maps: %q is no kind of picture; there are svg and png", kind)
+		}
+		if !slices.Contains(w.kinds, kind) {
+			w.kinds = append(w.kinds, kind)
+		}
+	}
+	if f.compare != "" {
+		pair := splitList(f.compare)
+		if len(pair) != 2 {
+			return nil, usagef("--compare: %q does not name two fields; write --compare F1,F2", f.compare)
+		}
+		if !slices.Contains(w.readers, "consultant") {
+			return nil, usagef("--compare is for the consultant's report; add --for consultant, or leave --for out")
+		}
+		w.opt.Compare = [2]string(pair)
+	}
+	return w, nil
+}
+
+// splitList takes a list apart at its commas.
+func splitList(s string) []string {
+	var out []string
+	for _, p := range strings.Split(s, ",") {
+		if p = strings.TrimSpace(p); p != "" {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// mapKinds are the maps that are written as files.
+func mapKinds() []mapdraw.Kind {
+	return []mapdraw.Kind{mapdraw.Class, mapdraw.Lime, mapdraw.SurfacePH, mapdraw.SubsoilPH}
+}
+
+// documentsOf builds the reports that are wanted.
+func documentsOf(r *suitability.Result, names []string, opt report.Options) ([]named, error) {
+	var out []named
+	for _, n := range names {
+		switch n {
+		case "landowner":
+			out = append(out, named{n, report.Landowner(r, opt)})
+		case "consultant":
+			d, err := report.Consultant(r, opt)
+			if err != nil {
+				return nil, fmt.Errorf("--compare: %w", err)
+			}
+			out = append(out, named{n, d})
+		case "technician":
+			out = append(out, named{n, report.Technician(r, opt)})
+		}
+	}
+	return out, nil
+}

@@ -1,0 +1,204 @@
+package main
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+
+	"rootworthy/export"
+	"rootworthy/export/mapdraw"
+	"rootworthy/export/report"
+	"rootworthy/internal/atomicfile"
+	runfolder "rootworthy/internal/run"
+	"rootworthy/suitability"
+)
+
+// reportFile marks a folder of reports; it is put in place last.
+const reportFile = "report.json"
+
+// named is a report and the base name of its files.
+type named struct {
+	name string
+	doc  *report.Document
+}
+
+// reportWork is what one call of report makes.
+type reportWork struct {
+	readers   []string
+	paper     report.Paper
+	kinds     []string // svg, png
+	opt       report.Options
+	documents []named
+}
+
+// reportMark is report.json: what the folder holds, so that a later call knows which files it may replace.
+type reportMark struct {
+	Kind    string   `json:"rootworthy"` // always "report"
+	Program string   `json:"program"`
+	Date    string   `json:"date,omitempty"`
+	Files   []string `json:"files"`
+}
+
+// readMark reads a marker and says whether it is one of ours.
+func readMark(r io.Reader) (m reportMark, err error) {
+	if err := json.NewDecoder(r).Decode(&m); err != nil {
+		return m, err
+	}
+	if m.Kind != "report" {
+		return m, errors.New("it does not describe reports")
+	}
+	return m, nil
+}
+
+// make writes the folder: whole, or as it was.
+func (w *reportWork) make(ctx context.Context, dir string, r *suitability.Result) (err error) {
+	if w.documents, err = documentsOf(r, w.readers, w.opt); err != nil {
+		return err
+	}
+	tasks := w.tasks(r)
+	mark := reportMark{Kind: "report", Program: r.Provenance.Program, Date: r.Provenance.Date}
+	for _, t := range tasks {
+		mark.Files = append(mark.Files, t.name)
+	}
+	folder := atomicfile.Folder{Dir: dir, Files: append(mark.Files, reportFile), Stale: formerFiles(dir), Marked: func(r io.Reader) error {
+		_, err := readMark(r)
+		return err
+	}}
+	byName := map[string]func(io.Writer) error{reportFile: func(out io.Writer) error {
+		enc := json.NewEncoder(out)
+		enc.SetIndent("", " ")
+		return enc.Encode(mark)
+	}}
+	for _, t := range tasks {
+		byName[t.name] = t.write
+	}
+	seats := make(chan struct{}, runtime.GOMAXPROCS(0)) // pictures are large: as many at once as there are processors
+	return folder.Write(func(name string, out io.Writer) error {
+		seats <- struct{}{}
+		defer func() { <-seats }()
+		if ctx.Err() != nil {
+			return context.Cause(ctx)
+		}
+		return byName[name](out)
+	})
+}
+
+// formerFiles says which files in the folder an earlier call wrote.
+func formerFiles(dir string) func(name string) bool {
+	f, err := os.Open(filepath.Join(dir, reportFile))
+	if err != nil {
+		return nil
+	}
+	defer f.Close()
+	m, err := readMark(f)
+	if err != nil {
+		return nil
+	}
+	return func(name string) bool { return slices.Contains(m.Files, name) }
+}
+
+// reportTask is one file to write.
+type reportTask struct {
+	name  string
+	write func(io.Writer) error
+}
+
+// tasks lists the files of the folder in the order in which they are told.
+func (w *reportWork) tasks(r *suitability.Result) []reportTask {
+	var out []reportTask
+	for _, d := range w.documents {
+		out = append(out, reportTask{d.name + ".html", d.doc.HTML},
+			reportTask{d.name + ".pdf", func(out io.Writer) error { return d.doc.PDF(out, w.paper) }})
+	}
+	return append(out, w.maps(r)...)
+}
+
+// pixelsPerUnit makes pictures of 1,400 pixels across, enough for a page of paper.
+const pixelsPerUnit = 2
+
+// maps lists the maps of every field as files.
+func (w *reportWork) maps(r *suitability.Result) []reportTask {
+	if len(w.kinds) == 0 {
+		return nil
+	}
+	var out []reportTask
+	sums := export.Sums(r)
+	for i := range sums {
+		for _, kind := range mapKinds() {
+			draw := func() *mapdraw.Drawing {
+				return mapdraw.Field(r, &sums[i], mapdraw.Options{Kind: kind, Parts: mapdraw.Whole})
+			}
+			base := fmt.Sprintf("map-%03d-%s-%s", i+1, fileWord(sums[i].Field.ID), kind)
+			for _, k := range w.kinds {
+				if k == "svg" {
+					out = append(out, reportTask{base + ".svg", func(out io.Writer) error { return draw().SVG(out, "map") }})
+				} else {
+					out = append(out, reportTask{base + ".png", func(out io.Writer) error { return draw().PNG(out, pixelsPerUnit) }})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// fileWord makes an id fit for the name of a file on any system: the number before it keeps names apart.
+func fileWord(id string) string {
+	s := strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-':
+			return r
+		}
+		return '-'
+	}, id)
+	return s[:min(len(s), 40)]
+}
+
+// runFiles tells of the files of a run as they stand, for the technician to compare.
+func runFiles(dir string) ([]report.FileInfo, error) {
+	var out []report.FileInfo
+	for _, name := range runfolder.Files() {
+		f, err := os.Open(filepath.Join(dir, name))
+		if errors.Is(err, os.ErrNotExist) {
+			continue // the files for people are not needed to read a run
+		}
+		if err != nil {
+			return nil, err
+		}
+		h := sha256.New()
+		n, err := io.Copy(h, f)
+		f.Close()
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, report.FileInfo{Name: name, What: fileMeaning(name), Size: n, SHA256: hex.EncodeToString(h.Sum(nil))})
+	}
+	return out, nil
+}
+
+// fileMeaning says what a file of a run is good for.
+func fileMeaning(name string) string {
+	switch name {
+	case "zones.geojson":
+		return "the map: every zone with class, reason, lime"
+	case "fields.geojson":
+		return "the boundaries as used"
+	case "fields.csv":
+		return "a row for each field, ranked"
+	case "lime.csv":
+		return "a row for each zone: lime, passes, dates"
+	case "reasons.jsonl":
+		return "why, with every value and source"
+	case "run.json":
+		return "what the run was made from"
+	}
+	return ""
+}

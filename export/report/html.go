@@ -1,0 +1,204 @@
+package report
+
+import (
+	"bufio"
+	"bytes"
+	"fmt"
+	"html"
+	"io"
+	"strings"
+
+	"rootworthy/export/mapdraw"
+)
+
+// HTML writes the document as one page that needs nothing else: style and maps are inside, there is no script, and
+// nothing is fetched.
+func (d *Document) HTML(w io.Writer) error {
+	p := &page{w: bufio.NewWriterSize(w, 1<<16)}
+	p.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>")
+	p.raw(text(d.Title), "</title>\n<style>\n", style, "</style>\n</head>\n<body>\n<a class=\"skip\" href=\"#main\">Skip to the report</a>\n")
+	p.raw("<header><p>", text(d.Subject), "</p></header>\n<main id=\"main\" tabindex=\"-1\">\n<h1>", text(d.Title), "</h1>\n")
+	p.contents(d)
+	for _, b := range d.Blocks {
+		if err := p.block(b); err != nil {
+			return err
+		}
+	}
+	p.raw("</main>\n<footer><p>", text(d.madeBy()), "</p></footer>\n</body>\n</html>\n")
+	return p.w.Flush()
+}
+
+// madeBy says what made the document, and for which day.
+func (d *Document) madeBy() string {
+	s := d.Subject
+	if d.Program != "" {
+		s += ". Made by " + d.Program
+	}
+	if d.Date != "" {
+		s += " for " + d.Date
+	}
+	return s + "."
+}
+
+// page is a page in the making; bufio keeps its first error.
+type page struct {
+	w *bufio.Writer
+	n int // tables so far, for their names
+}
+
+func (p *page) raw(parts ...string) {
+	for _, s := range parts {
+		p.w.WriteString(s)
+	}
+}
+
+// text makes a string safe between tags and in attributes.
+func text(s string) string { return html.EscapeString(s) }
+
+// mostContents is how many sections a list of contents may have; a long one is no help.
+const mostContents = 40
+
+// contents lists the sections as links.
+func (p *page) contents(d *Document) {
+	var list []Heading
+	for _, b := range d.Blocks {
+		if h, ok := b.(Heading); ok && h.Level == 2 {
+			list = append(list, h)
+		}
+	}
+	if len(list) < 3 || len(list) > mostContents {
+		return
+	}
+	p.raw("<nav aria-label=\"Contents\"><ul>\n")
+	for _, h := range list {
+		p.raw("<li><a href=\"#", h.ID, "\">", text(h.Text), "</a></li>\n")
+	}
+	p.raw("</ul></nav>\n")
+}
+
+// block writes one block.
+func (p *page) block(b Block) error {
+	switch b := b.(type) {
+	case Heading:
+		p.raw(fmt.Sprintf("<h%d id=\"%s\">%s</h%d>\n", b.Level, b.ID, text(b.Text), b.Level))
+	case Para:
+		p.raw("<p", [...]string{"", " class=\"answer\"", " class=\"small\""}[b.Tone], ">", text(b.Text), "</p>\n")
+	case Bullets:
+		p.raw("<ul>\n")
+		for _, s := range b.Items {
+			p.raw("<li>", text(s), "</li>\n")
+		}
+		p.raw("</ul>\n")
+	case Table:
+		p.table(b)
+	case Figure:
+		return p.figure(b, mapdraw.Options{Style: phone(), Width: phoneWidth}, "map")
+	case Figures:
+		p.raw("<div class=\"maps\">\n")
+		for _, f := range b.Items {
+			if err := p.figure(f, mapdraw.Options{Style: mapdraw.Screen(), Width: 240, Bare: true}, "small-map"); err != nil {
+				return err
+			}
+		}
+		p.raw("</div>\n")
+	}
+	return nil
+}
+
+// phoneWidth is the width that a map is drawn for: on a phone it is shown at nearly its size, on a desk larger, so that
+// no letter on it is ever under 12 pixels.
+const phoneWidth = 340
+
+func phone() mapdraw.Style {
+	s := mapdraw.Screen()
+	s.Text = 14
+	return s
+}
+
+// figure writes a map, its caption and its legend.
+func (p *page) figure(f Figure, o mapdraw.Options, class string) error {
+	p.raw("<figure class=\"", class, "\">\n")
+	var b bytes.Buffer
+	if err := f.Draw(o).SVG(&b, f.ID); err != nil {
+		return err
+	}
+	p.raw(b.String(), "<figcaption>", text(f.Caption), "</figcaption>\n</figure>\n")
+	if f.Legend != nil {
+		p.legend(f)
+	}
+	return nil
+}
+
+// legend writes the legend as a table: what the map shows, for those who do not see it.
+func (p *page) legend(f Figure) {
+	rows := f.Legend()
+	if len(rows) == 0 {
+		return
+	}
+	p.raw("<table class=\"legend\">\n<caption>Legend and areas</caption>\n<thead><tr><th scope=\"col\">Ground</th><th scope=\"col\" class=\"number\">Area</th><th scope=\"col\" class=\"number\">Share</th></tr></thead>\n<tbody>\n")
+	for i, r := range rows {
+		p.raw("<tr><th scope=\"row\">", swatch(r.Look, fmt.Sprintf("%s-patch%d", f.ID, i)), text(r.Text), "</th><td class=\"number\">", text(r.Area), "</td><td class=\"number\">", text(r.Share), "</td></tr>\n")
+	}
+	p.raw("</tbody>\n</table>\n")
+}
+
+// swatch is a patch of the legend as a drawing of its own, drawn like the map.
+func swatch(l mapdraw.Look, prefix string) string {
+	d := mapdraw.Swatch(l, mapdraw.Screen(), 36, 22)
+	var b bytes.Buffer
+	d.SVG(&b, prefix) // a buffer does not fail
+	s := b.String()
+	_, rest, _ := strings.Cut(s, "</desc>\n")
+	return fmt.Sprintf(`<svg class="patch" aria-hidden="true" focusable="false" viewBox="0 0 36 22" width="36" height="22">%s `, strings.TrimRight(rest, "\n"))
+}
+
+// table writes a table in a region that scrolls by itself, so that the page never does.
+func (p *page) table(t Table) {
+	p.n++
+	caption := fmt.Sprintf("table-%d", p.n)
+	p.raw("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-labelledby=\"", caption, "\">\n<table>\n<caption id=\"", caption, "\">", text(t.Caption), "</caption>\n<thead><tr>")
+	for _, c := range t.Columns {
+		p.raw("<th scope=\"col\"", numberClass(c), ">", text(c.Head), "</th>")
+	}
+	p.raw("</tr></thead>\n<tbody>\n")
+	for i, row := range t.Rows {
+		p.row(t, i, row)
+	}
+	p.raw("</tbody>\n</table>\n</div>\n")
+	if t.Note != "" {
+		p.raw("<p class=\"small\">", text(t.Note), "</p>\n")
+	}
+}
+
+// row writes a row; its first cell names it.
+func (p *page) row(t Table, i int, row []string) {
+	if t.Total && i == len(t.Rows)-1 {
+		p.raw("<tr class=\"total\">")
+	} else {
+		p.raw("<tr>")
+	}
+	for k, cell := range row {
+		s := text(cell)
+		if k < len(t.Columns) && strings.HasPrefix(cell, "●") {
+			marks, rest, _ := strings.Cut(s, " ")
+			s = "<span class=\"marks\" aria-hidden=\"true\">" + marks + "</span> " + rest
+		}
+		if k == 0 && len(t.Links) > i && t.Links[i] != "" {
+			s = "<a href=\"#" + t.Links[i] + "\">" + s + "</a>"
+		}
+		switch {
+		case k == 0:
+			p.raw("<th scope=\"row\"", numberClass(t.Columns[k]), ">", s, "</th>")
+		default:
+			p.raw("<td", numberClass(t.Columns[k]), ">", s, "</td>")
+		}
+	}
+	p.raw("</tr>\n")
+}
+
+func numberClass(c Column) string {
+	if c.Number {
+		return " class=\"number\""
+	}
+	return ""
+}

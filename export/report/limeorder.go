@@ -1,0 +1,116 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"rootworthy/export"
+	"rootworthy/export/words"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// limeOrder lists the lime of every zone that needs some, with totals.
+func (b *book) limeOrder() {
+	b.add(Heading{Level: 2, Text: "Lime to order", ID: "lime", Running: b.Title})
+	t := Table{Caption: "Lime by zone", Columns: []Column{{"Zone", 0.16, false}, {"Acres", 0.1, true}, {"Pure lime, short tons an acre", 0.19, true}, {"The same, t/ha", 0.11, true},
+		{"In all, short tons", 0.13, true}, {"Product to order, short tons", 0.17, true}, {"Yearly passes", 0.14, true}}}
+	var area unit.Area
+	var lime, product unit.Mass
+	has := false
+	for _, z := range export.Zones(b.r) {
+		likely := z.Lime.Likely.Or(0)
+		if likely <= 0 {
+			continue
+		}
+		mass, ok := z.Lime.ProductMass.Get()
+		has = has || ok
+		area, lime, product = area+z.Area, lime+likely.Over(z.Area), product+mass
+		t.Rows = append(t.Rows, []string{zoneName(z), words.Acres(z.Area), band(&z.Lime), words.Fixed(likely.TonnesPerHectare(), 1),
+			words.Tons(likely.Over(z.Area).ShortTons()), orderText(z), passesText(z)})
+	}
+	if len(t.Rows) == 0 {
+		b.add(Para{Text: "No zone has a lime figure above zero. That is what the soil survey says; sod that got nitrogen may be more acid, so test the soil."})
+		return
+	}
+	total := "–"
+	if has {
+		total = words.Tons(product.ShortTons())
+	}
+	t.Rows = append(t.Rows, []string{"Total", words.Acres(area), "", "", words.Tons(lime.ShortTons()), total, ""})
+	t.Total = true
+	t.Note = "Zone F1/2 is zone 2 of field F1. In brackets stand the low and the high end. Pure lime is lime of 100 % calcium carbonate equivalent (CCE). " +
+		"The product is as spread, all passes together. Rows are rounded, so they may not add up to the last digit."
+	b.add(Para{Text: "These figures come from the soil survey. They are a budget, not a rate: order nothing before a soil test. Your soil laboratory's advice comes first."}, t)
+}
+
+// band prints "1.4 (0.7 to 2.7)", with which way it errs.
+func band(l *suitability.Lime) string {
+	likely := l.Likely.Or(0)
+	s := words.Tons(likely.ShortTonsPerAcre())
+	if low, high := l.Low.Or(likely), l.High.Or(likely); low != high {
+		s += fmt.Sprintf(" (%s to %s)", words.Tons(low.ShortTonsPerAcre()), words.Tons(high.ShortTonsPerAcre()))
+	}
+	if w := words.Bound(l.Bound, words.Landowner); w != "" {
+		s += " " + w
+	}
+	return s
+}
+
+// orderText is what to order for a zone; a missing figure is not zero.
+func orderText(z *suitability.Zone) string {
+	if m, ok := z.Lime.ProductMass.Get(); ok {
+		return words.Tons(m.ShortTons())
+	}
+	return "–"
+}
+
+func passesText(z *suitability.Zone) string {
+	if z.Lime.Passes == 0 {
+		return "–"
+	}
+	return words.Decimal(float64(z.Lime.Passes), 0)
+}
+
+// sowing is ground that comes ready together.
+type sowing struct {
+	window, ready string
+	passes        int
+}
+
+// calendar says when the lime has worked and when which ground can be sown first.
+func (b *book) calendar() {
+	b.add(Heading{Level: 2, Text: "Calendar", ID: "calendar"})
+	areas := map[sowing]unit.Area{}
+	for _, z := range export.Zones(b.r) {
+		if z.Lime.Window != "" || z.Lime.Ready != "" {
+			areas[sowing{z.Lime.Window, z.Lime.Ready, z.Lime.Passes}] += z.Area
+		}
+	}
+	if len(areas) == 0 {
+		b.add(Para{Text: "There is no calendar: this run was made without a day to count from, or no ground in it can be sown. With --date and --region the program counts the days."})
+		return
+	}
+	list := make([]sowing, 0, len(areas))
+	for s := range areas {
+		list = append(list, s)
+	}
+	slices.SortFunc(list, func(a, b sowing) int {
+		return cmp.Or(cmp.Compare(a.window, b.window), cmp.Compare(a.ready, b.ready), cmp.Compare(a.passes, b.passes))
+	})
+	t := Table{Caption: "Earliest dates, counted from " + words.Date(b.r.Provenance.Date), Columns: []Column{{"Ground", 0.2, false}, {"Lime passes", 0.15, false},
+		{"Lime has had time to work by", 0.3, false}, {"Earliest time to sow", 0.35, false}}}
+	for _, s := range list {
+		passes, ready, window := "none", "no lime", "not known: no region was named"
+		if s.passes > 0 {
+			passes, ready = words.Decimal(float64(s.passes), 0), words.Date(s.ready)
+		}
+		if s.window != "" {
+			window = words.Window(s.window)
+		}
+		t.Rows = append(t.Rows, []string{words.AcresAndHectares(areas[s]), passes, ready, window})
+	}
+	t.Note = "Test the soil again before you sow limed ground. Sow only if the pH reads " + words.SowFrom(b.r.Profile) + " or more. A dry or wet season moves these dates."
+	b.add(t)
+}

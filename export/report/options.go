@@ -1,0 +1,92 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"rootworthy/export"
+	"rootworthy/export/words"
+	"rootworthy/suitability"
+)
+
+// Options say what a report shall hold; the zero value suits all.
+type Options struct {
+	Compare [2]string  // ids of two fields that the consultant wants side by side; empty for none
+	Files   []FileInfo // files of the run, for the technician
+}
+
+// FileInfo is a file of the run as it stands in its folder.
+type FileInfo struct {
+	Name, What string
+	Size       int64
+	SHA256     string
+}
+
+// book is a report in the making.
+type book struct {
+	Document
+	r    *suitability.Result
+	sums []export.Sum
+	opt  Options
+}
+
+func newBook(r *suitability.Result, opt Options, title, subject string) *book {
+	return &book{Document: Document{Title: title, Subject: subject, Program: r.Provenance.Program, Date: r.Provenance.Date},
+		r: r, sums: export.Sums(r), opt: opt}
+}
+
+// mostName is how many letters of a name from somebody's file are shown.
+const mostName = 60
+
+// clean makes text from somebody's file fit to be shown: one line, no control characters, not endless.
+func clean(s string) string {
+	s = strings.Join(strings.Fields(strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r):
+			return ' '
+		case unicode.IsControl(r), unicode.Is(unicode.Cf, r), r == unicode.ReplacementChar:
+			return '?'
+		}
+		return r
+	}, s)), " ")
+	if r := []rune(s); len(r) > mostName {
+		return string(r[:mostName-1]) + "…"
+	}
+	return s
+}
+
+// fieldName names a field for a heading: its name with the id, or the id alone.
+func fieldName(f *suitability.Field) string {
+	if f.Name == "" || f.Name == f.ID {
+		return "Field " + clean(f.ID)
+	}
+	return clean(f.Name) + " (" + clean(f.ID) + ")"
+}
+
+// fieldAnchor is the id of a field's section: fields are counted, because ids may hold anything.
+func fieldAnchor(i int) string { return fmt.Sprintf("field-%d", i+1) }
+
+// zoneName names a zone among those of other fields.
+func zoneName(z *suitability.Zone) string {
+	return clean(z.FieldID) + "/" + words.Decimal(float64(z.Number), 0)
+}
+
+// whose names the farm or its owner, when the run says one and the same for all fields.
+func whose(r *suitability.Result) string {
+	name := ""
+	for i := range r.Fields {
+		n := r.Fields[i].Farm
+		if n == "" {
+			n = r.Fields[i].Customer
+		}
+		if i > 0 && n != name {
+			return ""
+		}
+		name = n
+	}
+	return clean(name)
+}
+
+// hasAnswer says whether a field could be rated at all.
+func hasAnswer(s *export.Sum) bool { return s.Field.Trouble == "" && len(s.Zones) > 0 }

@@ -1,0 +1,250 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"codeberg.org/go-pdf/fpdf"
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/goregular"
+
+	"rootworthy/export/mapdraw"
+)
+
+// Paper is a size of paper.
+type Paper string
+
+// The sizes.
+const (
+	Letter Paper = "Letter" // 8.5 by 11 inches
+	A4     Paper = "A4"     // 210 by 297 millimetres
+)
+
+// Papers lists the sizes.
+func Papers() []Paper { return []Paper{Letter, A4} }
+
+// Measures of a page, in points of 1/72 inch.
+const (
+	pageMargin = 19 / 25.4 * 72 // 19 mm
+	footRoom   = 16
+	bodySize   = 10
+	tableSize  = 9
+)
+
+// PDF writes the document on paper. Equal documents give equal bytes: the date inside is that of the run.
+func (d *Document) PDF(w io.Writer, paper Paper) error {
+	f := fpdf.New("P", "pt", string(paper), "")
+	f.SetCatalogSort(true)
+	f.SetTitle(printed(d.Title), true)
+	f.SetSubject(d.Subject, true)
+	f.SetCreator(d.Program, true)
+	f.SetProducer(d.Program, true)
+	f.SetLang("en")
+	day := dayOf(d.Date)
+	f.SetCreationDate(day)
+	f.SetModificationDate(day)
+	f.AddUTF8FontFromBytes("Go", "", goregular.TTF)
+	f.AddUTF8FontFromBytes("Go", "B", gobold.TTF)
+	f.SetMargins(pageMargin, pageMargin, pageMargin)
+	f.SetAutoPageBreak(false, 0)
+	f.AliasNbPages("{pages}")
+	width, height := f.GetPageSize()
+	p := &sheets{f: f, width: width - 2*pageMargin, bottom: height - pageMargin - footRoom, running: d.Title}
+	f.SetFooterFunc(p.footer)
+	p.write(d)
+	if err := f.Error(); err != nil {
+		return fmt.Errorf("cannot make the PDF: %w", err)
+	}
+	return f.Output(w)
+}
+
+// dayOf turns the date of the run into the date of the document; a run without one gets the least that means nothing.
+func dayOf(date string) time.Time {
+	t, err := time.Parse(time.DateOnly, date)
+	if err != nil {
+		return time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+	}
+	return t
+}
+
+// printed replaces letters that the fonts lack: a mark instead of nothing.
+func printed(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r > 0xffff || !mapdraw.Has(r) {
+			return '?'
+		}
+		return r
+	}, s)
+}
+
+// sheets are pages in the making.
+type sheets struct {
+	f             *fpdf.Fpdf
+	width, bottom float64 // of the text; lower end of the text
+	y             float64
+	running       string // foot of the page
+	fresh         bool   // nothing stands on the page yet
+}
+
+// write puts all blocks on pages.
+func (p *sheets) write(d *Document) {
+	p.newPage()
+	p.text(d.Subject, tableSize, false, colorGrey())
+	p.y += 2
+	p.f.Bookmark(printed(d.Title), 0, p.y)
+	p.text(d.Title, 20, true, colorHeading())
+	p.y += 4
+	for i, b := range d.Blocks {
+		switch b := b.(type) {
+		case Heading:
+			p.heading(b, d.Blocks[i+1:])
+		case Para:
+			p.para(b)
+		case Bullets:
+			p.bullets(b)
+		case Table:
+			p.table(b)
+		case Figure:
+			p.figure(b)
+		case Figures:
+			p.figures(b)
+		case PageBreak:
+			if !p.fresh {
+				p.newPage()
+			}
+		}
+	}
+}
+
+// Colours of text.
+func colorInk() mapdraw.Color     { return mapdraw.Color{R: 0x1a, G: 0x1a, B: 0x1a} }
+func colorGrey() mapdraw.Color    { return mapdraw.Color{R: 0x59, G: 0x59, B: 0x59} }
+func colorHeading() mapdraw.Color { return mapdraw.Color{R: 0x1f, G: 0x5f, B: 0x8b} }
+func colorShade() mapdraw.Color   { return mapdraw.Color{R: 0xee, G: 0xf2, B: 0xf6} }
+
+// rgb takes a colour apart as the library wants it.
+func rgb(c mapdraw.Color) (r, g, b int) { return int(c.R), int(c.G), int(c.B) }
+
+func (p *sheets) newPage() {
+	p.f.AddPage()
+	p.y, p.fresh = pageMargin, true
+}
+
+// room begins a new page where less than h is left.
+func (p *sheets) room(h float64) {
+	if p.y+h > p.bottom && !p.fresh {
+		p.newPage()
+	}
+}
+
+// footer ends a page: what it is about, and its number.
+func (p *sheets) footer() {
+	y := p.bottom + footRoom
+	p.line(pageMargin, y, fit(printed(p.running), tableSize, p.width*0.75), tableSize, false, colorGrey())
+	p.f.SetFont("Go", "", tableSize)
+	n := fmt.Sprintf("Page %d of {pages}", p.f.PageNo())
+	p.line(pageMargin+p.width-mapdraw.TextWidth(fmt.Sprintf("Page %d of %d", p.f.PageNo(), max(10, p.f.PageNo())), tableSize, false), y, n, tableSize, false, colorGrey())
+}
+
+// fit cuts a text to a width, the cut marked.
+func fit(s string, size, width float64) string {
+	if mapdraw.TextWidth(s, size, false) <= width {
+		return s
+	}
+	r := []rune(s)
+	for len(r) > 0 && mapdraw.TextWidth(string(r)+"…", size, false) > width {
+		r = r[:len(r)-1]
+	}
+	return string(r) + "…"
+}
+
+// line writes one line at a place.
+func (p *sheets) line(x, y float64, s string, size float64, bold bool, c mapdraw.Color) {
+	font := ""
+	if bold {
+		font = "B"
+	}
+	p.f.SetFont("Go", font, size)
+	p.f.SetTextColor(rgb(c))
+	p.f.Text(x, y, s)
+	p.fresh = false
+}
+
+// leading is the distance of lines in parts of their size.
+const leading = 1.32
+
+// text writes wrapped text over the whole width, from page to page.
+func (p *sheets) text(s string, size float64, bold bool, c mapdraw.Color) {
+	for _, l := range mapdraw.Wrap(printed(s), p.width, size, bold) {
+		p.room(size * leading)
+		p.y += size * leading
+		p.line(pageMargin, p.y-size*0.3, l, size, bold, c)
+	}
+}
+
+// heading keeps with what follows it.
+func (p *sheets) heading(h Heading, next []Block) {
+	size := 15.0
+	if h.Level > 2 {
+		size = 12
+	}
+	p.room(size*2.5 + p.keep(next))
+	if h.Running != "" {
+		p.running = h.Running
+	}
+	if !p.fresh {
+		p.y += size * 0.7
+	}
+	p.f.Bookmark(printed(h.Text), h.Level-2, p.y)
+	p.text(h.Text, size, true, colorHeading())
+	p.y += 2
+}
+
+// keep is how much of the next block a heading wants on its page.
+func (p *sheets) keep(next []Block) float64 {
+	if len(next) == 0 {
+		return 0
+	}
+	switch b := next[0].(type) {
+	case Table:
+		if len(b.Rows) == 0 {
+			return 40
+		}
+		return p.rowHeight(b, b.heads(), true) + p.rowHeight(b, b.Rows[0], false) + 30
+	case Figures:
+		return 150
+	}
+	return 40
+}
+
+func (p *sheets) para(b Para) {
+	switch b.Tone {
+	case Answer:
+		p.text(b.Text, 12.5, false, colorInk())
+		p.y += 3
+	case Small:
+		p.text(b.Text, tableSize, false, colorGrey())
+		p.y += 4
+	default:
+		p.text(b.Text, bodySize, false, colorInk())
+		p.y += 4
+	}
+}
+
+func (p *sheets) bullets(b Bullets) {
+	const indent = 12
+	for _, s := range b.Items {
+		for i, l := range mapdraw.Wrap(printed(s), p.width-indent, bodySize, false) {
+			p.room(bodySize * leading)
+			p.y += bodySize * leading
+			if i == 0 {
+				p.line(pageMargin, p.y-bodySize*0.3, "•", bodySize, false, colorInk())
+			}
+			p.line(pageMargin+indent, p.y-bodySize*0.3, l, bodySize, false, colorInk())
+		}
+		p.y += 2
+	}
+	p.y += 3
+}

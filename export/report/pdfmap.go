@@ -1,0 +1,159 @@
+package report
+
+import (
+	"codeberg.org/go-pdf/fpdf"
+
+	"rootworthy/export/mapdraw"
+)
+
+// leastMap is the least height of a map that is worth looking at, in points.
+const leastMap = 170
+
+// figure puts a map on the page with its legend; a map too high for what is left of the page is drawn lower, down to
+// what is still worth looking at.
+func (p *sheets) figure(f Figure) {
+	o := mapdraw.Options{Style: mapdraw.Paper(), Width: p.width, Parts: mapdraw.Legend | mapdraw.Foot}
+	d := f.Draw(o)
+	caption := 2 * tableSize * leading
+	if over := p.y + d.Height + caption - p.bottom; over > 0 {
+		low := p.lower(f, o, d.Height-over)
+		if low == nil {
+			p.room(d.Height + caption)
+			if over = p.y + d.Height + caption - p.bottom; over > 0 {
+				low = p.lower(f, o, d.Height-over)
+			}
+		}
+		if low != nil {
+			d = low
+		}
+	}
+	p.text(f.Caption, tableSize, false, colorGrey())
+	p.y += 4
+	d.Play(canvas{p.f, pageMargin, p.y})
+	p.y += d.Height + 6
+	p.fresh = false
+}
+
+// lower draws a map that is no higher than allowed; nil where that would be too low.
+func (p *sheets) lower(f Figure, o mapdraw.Options, most float64) *mapdraw.Drawing {
+	o.Height = leastMap
+	d := f.Draw(o)
+	rest := d.Height - leastMap // legend and foot
+	if most-rest < leastMap {
+		return nil
+	}
+	o.Height = most - rest
+	return f.Draw(o)
+}
+
+// figures puts small maps side by side.
+func (p *sheets) figures(b Figures) {
+	const gap = 12
+	across := max(1, b.Across)
+	w := (p.width - gap*float64(across-1)) / float64(across)
+	for from := 0; from < len(b.Items); from += across {
+		row := b.Items[from:min(from+across, len(b.Items))]
+		drawn := make([]*mapdraw.Drawing, len(row))
+		high, lines := 0.0, 0
+		for i, f := range row {
+			drawn[i] = f.Draw(mapdraw.Options{Style: mapdraw.Paper(), Width: w, Height: w * 0.75, Bare: true})
+			high = max(high, drawn[i].Height)
+			lines = max(lines, len(mapdraw.Wrap(printed(f.Caption), w, tableSize, false)))
+		}
+		h := high + float64(lines)*tableSize*leading + 8
+		p.room(h)
+		for i, f := range row {
+			x := pageMargin + float64(i)*(w+gap)
+			drawn[i].Play(canvas{p.f, x, p.y})
+			for k, l := range mapdraw.Wrap(printed(f.Caption), w, tableSize, false) {
+				p.line(x, p.y+high+float64(k+1)*tableSize*leading, l, tableSize, false, colorInk())
+			}
+		}
+		p.y += h
+	}
+	p.y += 4
+}
+
+// canvas paints a drawing at a place of the page.
+type canvas struct {
+	f    *fpdf.Fpdf
+	x, y float64
+}
+
+// trace lays a path down.
+func (c canvas) trace(points []mapdraw.Point, closed bool) {
+	for i, q := range points {
+		if i == 0 {
+			c.f.MoveTo(c.x+q.X, c.y+q.Y)
+		} else {
+			c.f.LineTo(c.x+q.X, c.y+q.Y)
+		}
+	}
+	if closed {
+		c.f.ClosePath()
+	}
+}
+
+// Fill fills by the even-odd rule.
+func (c canvas) Fill(rings [][]mapdraw.Point, color mapdraw.Color) {
+	c.f.SetFillColor(rgb(color))
+	n := 0
+	for _, r := range rings {
+		if len(r) > 2 {
+			c.trace(r, true)
+			n++
+		}
+	}
+	if n > 0 {
+		c.f.DrawPath("f*")
+	}
+}
+
+// Stroke draws lines with round ends and corners.
+func (c canvas) Stroke(paths [][]mapdraw.Point, closed bool, width float64, color mapdraw.Color) {
+	c.f.SetDrawColor(rgb(color))
+	c.f.SetLineWidth(width)
+	c.f.SetLineCapStyle("round")
+	c.f.SetLineJoinStyle("round")
+	n := 0
+	for _, path := range paths {
+		if len(path) > 1 {
+			c.trace(path, closed)
+			n++
+		}
+	}
+	if n > 0 {
+		c.f.DrawPath("D")
+	}
+	c.f.SetLineCapStyle("butt")
+}
+
+// Dots draws lines of no length with round ends: a dot is then two short numbers in the file.
+func (c canvas) Dots(centres []mapdraw.Point, radius float64, color mapdraw.Color) {
+	paths := make([][]mapdraw.Point, len(centres))
+	for i, q := range centres {
+		paths[i] = []mapdraw.Point{q, q}
+	}
+	c.Stroke(paths, false, 2*radius, color)
+}
+
+// Write writes text in the same fonts that the drawing measured it in.
+func (c canvas) Write(t mapdraw.Text) {
+	font := ""
+	if t.Bold {
+		font = "B"
+	}
+	s := printed(t.Text)
+	c.f.SetFont("Go", font, t.Size)
+	c.f.SetTextColor(rgb(t.Color))
+	back := mapdraw.TextWidth(s, t.Size, t.Bold) * [...]float64{0, 0.5, 1}[t.Anchor]
+	x, y := c.x+t.At.X, c.y+t.At.Y
+	if !t.Up {
+		c.f.Text(x-back, y, s)
+		return
+	}
+	c.f.TransformBegin()
+	c.f.TransformRotate(90, x, y)
+	c.f.Text(x-back, y, s)
+	c.f.TransformEnd()
+}

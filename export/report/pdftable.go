@@ -1,0 +1,103 @@
+package report
+
+import "rootworthy/export/mapdraw"
+
+// cellPad is the space around the text of a cell.
+const cellPad = 3.5
+
+// heads are the heads of the columns.
+func (t Table) heads() []string {
+	out := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		out[i] = c.Head
+	}
+	return out
+}
+
+// table writes a table; its head repeats on each page and no row is split.
+func (p *sheets) table(t Table) {
+	p.room(p.rowHeight(t, t.heads(), true) + 3*tableSize*leading)
+	p.y += 2
+	p.text(t.Caption, tableSize+0.5, true, colorInk())
+	p.y += 3
+	p.row(t, t.heads(), true)
+	for i, r := range t.Rows {
+		last := t.Total && i == len(t.Rows)-1
+		if h := p.rowHeight(t, r, last); p.y+h > p.bottom {
+			p.newPage()
+			p.row(t, t.heads(), true)
+		}
+		if last {
+			p.rule(1)
+		}
+		p.row(t, r, last)
+	}
+	p.y += 4
+	if t.Note != "" {
+		p.text(t.Note, tableSize, false, colorGrey())
+		p.y += 4
+	}
+}
+
+// cellLines wraps the text of a cell. Words longer than the cell are broken: a code without blanks must not run into
+// its neighbour.
+func (p *sheets) cellLines(t Table, k int, s string, bold bool) []string {
+	width := t.Columns[k].Share*p.width - 2*cellPad
+	var out []string
+	for _, l := range mapdraw.Wrap(printed(s), width, tableSize, bold) {
+		for mapdraw.TextWidth(l, tableSize, bold) > width {
+			r := []rune(l)
+			n := len(r)
+			for n > 1 && mapdraw.TextWidth(string(r[:n]), tableSize, bold) > width {
+				n--
+			}
+			if n == len(r) {
+				break
+			}
+			out = append(out, string(r[:n]))
+			l = string(r[n:])
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+// rowHeight is the height of a row with its space.
+func (p *sheets) rowHeight(t Table, row []string, bold bool) float64 {
+	most := 1
+	for k, s := range row {
+		most = max(most, len(p.cellLines(t, k, s, bold || k == 0)))
+	}
+	return float64(most)*tableSize*leading + 2*cellPad
+}
+
+// row writes a row; heads stand on a shade, the first cell is bold.
+func (p *sheets) row(t Table, row []string, head bool) {
+	h := p.rowHeight(t, row, head)
+	if head {
+		p.f.SetFillColor(rgb(colorShade()))
+		p.f.Rect(pageMargin, p.y, p.width, h, "F")
+	}
+	x := pageMargin
+	for k, s := range row {
+		c := t.Columns[k]
+		bold := head || k == 0
+		for i, l := range p.cellLines(t, k, s, bold) {
+			at := x + cellPad
+			if c.Number {
+				at = x + c.Share*p.width - cellPad - mapdraw.TextWidth(l, tableSize, bold)
+			}
+			p.line(at, p.y+cellPad+float64(i+1)*tableSize*leading-tableSize*0.35, l, tableSize, bold, colorInk())
+		}
+		x += c.Share * p.width
+	}
+	p.y += h
+	p.rule(0.4)
+}
+
+// rule draws a line over the whole width.
+func (p *sheets) rule(width float64) {
+	p.f.SetDrawColor(rgb(colorGrey()))
+	p.f.SetLineWidth(width)
+	p.f.Line(pageMargin, p.y, pageMargin+p.width, p.y)
+}
