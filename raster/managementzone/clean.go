@@ -150,7 +150,8 @@ func (b *blocks) split(g *raster.Grid[float64]) (*Split, error) {
 	}
 	s := &Split{Labels: labels, Width: b.least, Explained: 1}
 	for i, z := range b.means() {
-		s.Zones = append(s.Zones, Zone{Label: int32(i) + 1, Mean: z.mean(), Least: math.Inf(1), Most: math.Inf(-1), Cells: z.cells, Area: float64(z.cells) * f.DX * f.DY})
+		s.Zones = append(s.Zones, Zone{Label: int32(i) + 1, Mean: z.mean(), Least: math.Inf(1), Most: math.Inf(-1),
+			Cells: z.cells, Area: float64(z.cells) * f.DX * f.DY})
 	}
 	total, cells := 0.0, 0
 	for _, z := range s.Zones {

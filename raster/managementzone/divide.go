@@ -52,8 +52,10 @@ func (o Options) filled(f raster.Frame) (Options, error) {
 	if o.LeastGain == 0 {
 		o.LeastGain = 0.05
 	}
-	if o.Most < 0 || o.Most > mostZones || !(o.Width >= 0 && o.LeastArea >= 0 && o.LeastStep >= 0 && o.LeastGain > 0) || math.IsInf(o.Width+o.LeastArea, 0) {
-		return o, fmt.Errorf("%d zones of width %v, area %v, step %v, gain %v are not possible; give up to %d zones and no negative figure",
+	if o.Most < 0 || o.Most > mostZones || math.IsInf(o.Width+o.LeastArea, 0) ||
+		!(o.Width >= 0 && o.LeastArea >= 0 && o.LeastStep >= 0 && o.LeastGain > 0) {
+		return o, fmt.Errorf("%d zones of width %v, area %v, step %v, gain %v are not possible; "+
+			"give up to %d zones and no negative figure",
 			o.Most, o.Width, o.LeastArea, o.LeastStep, o.LeastGain, mostZones)
 	}
 	o.Width = math.Max(o.Width, math.Max(f.DX, f.DY))

@@ -17,9 +17,11 @@ import (
 func adamsEvans() Method {
 	return Method{
 		Name: "adams-evans", Title: "Adams-Evans buffer (acid saturation from memory, not checked)",
-		Needs:  "water pH; buffer pH by Adams-Evans",
-		Source: "Huluka 2005, A modification to the Adams-Evans soil buffer determination solution, equation 2; the saturation curve of equation 1 from memory, not checked",
-		Range:  "pH 4.5 to 6.5 (by proposal); target up to 7.0; exchange capacity under 13 meq/100 g; buffer pH 7.0 to 8.0 (the lower end by proposal)",
+		Needs: "water pH; buffer pH by Adams-Evans",
+		Source: "Huluka 2005, A modification to the Adams-Evans soil buffer determination solution, equation 2; " +
+			"the saturation curve of equation 1 from memory, not checked",
+		Range: "pH 4.5 to 6.5 (by proposal); target up to 7.0; exchange capacity under 13 meq/100 g; " +
+			"buffer pH 7.0 to 8.0 (the lower end by proposal)",
 		States: []string{"AL", "DE"}, Slice: unit.Some(plowSliceDepth), Memory: true,
 		buffer: AdamsEvans, require: adamsEvansRequire,
 	}
@@ -88,10 +90,12 @@ func adamsEvansRequire(s Soil, a Ask) (result, error) {
 		return result{}, err
 	}
 	if !(b >= adamsEvansSpent && b <= unit.AdamsEvansStart) {
-		return result{}, refuse(OutsideBuffer, "check that the buffer is Adams-Evans'", "an Adams-Evans buffer pH of %g is outside %g to %g", float64(b), float64(adamsEvansSpent), float64(unit.AdamsEvansStart))
+		return result{}, refuse(OutsideBuffer, "check that the buffer is Adams-Evans'",
+			"an Adams-Evans buffer pH of %g is outside %g to %g", float64(b), float64(adamsEvansSpent), float64(unit.AdamsEvansStart))
 	}
 	if cec := s.CEC.Or(0); cec >= adamsEvansCEC {
-		return result{}, refuse(OutsideSoil, "use the laboratory's own recommendation", "an exchange capacity of %g meq/100 g is not under %g", float64(cec), float64(adamsEvansCEC))
+		return result{}, refuse(OutsideSoil, "use the laboratory's own recommendation",
+			"an exchange capacity of %g meq/100 g is not under %g", float64(cec), float64(adamsEvansCEC))
 	}
 	now, _ := AcidSaturation(ph)
 	then, _ := AcidSaturation(a.Target)

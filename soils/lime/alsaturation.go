@@ -7,10 +7,11 @@ import "rootworthy/soils/unit"
 func alSaturation() Method {
 	return Method{
 		Name: "al-saturation", Title: "Aluminum saturation (Cochrane)",
-		Needs:  "aluminum, calcium and magnesium by 1 M KCl; bulk density; the saturation that the crop bears",
-		Source: "An equation for liming acid mineral soils to compensate crop aluminium tolerance, Tropical Agriculture 1980 (abstract; authors Cochrane, Salinas and Sanchez from memory)",
-		Range:  "mineral soils; saturation asked for from 0 to under 100 %",
-		Slice:  unit.Some(unit.Depth(20)), require: alRequire,
+		Needs: "aluminum, calcium and magnesium by 1 M KCl; bulk density; the saturation that the crop bears",
+		Source: "An equation for liming acid mineral soils to compensate crop aluminium tolerance, Tropical Agriculture 1980 " +
+			"(abstract; authors Cochrane, Salinas and Sanchez from memory)",
+		Range: "mineral soils; saturation asked for from 0 to under 100 %",
+		Slice: unit.Some(unit.Depth(20)), require: alRequire,
 	}
 }
 
@@ -31,10 +32,12 @@ func LimeForAluminum(al, ca, mg unit.Charge, share unit.Percent) unit.Charge {
 func alRequire(s Soil, a Ask) (result, error) {
 	share, ok := a.Saturation.Get()
 	if !ok {
-		return result{}, refuse(NotAsked, "give it; no published figure for alfalfa was found", "how much aluminum saturation the crop bears is not said")
+		return result{}, refuse(NotAsked, "give it; no published figure for alfalfa was found",
+			"how much aluminum saturation the crop bears is not said")
 	}
 	if !(share >= 0 && share < 100) {
-		return result{}, refuse(BadValue, "give one from 0 to under 100", "an aluminum saturation of %g %% is not possible", float64(share))
+		return result{}, refuse(BadValue, "give one from 0 to under 100",
+			"an aluminum saturation of %g %% is not possible", float64(share))
 	}
 	if s.Class != Mineral {
 		return result{}, refuse(OutsideSoil, "use another method", "the equation is for mineral soils, this one is %s", s.Class)

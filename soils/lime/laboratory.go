@@ -13,13 +13,15 @@ func laboratory() Method {
 
 func laboratoryRequire(s Soil, _ Ask) (result, error) {
 	if len(s.Given) == 0 {
-		return result{}, refuse(NotMeasured, "choose a method, or ask the laboratory", "the file has no lime recommendation for this sample")
+		return result{}, refuse(NotMeasured, "choose a method, or ask the laboratory",
+			"the file has no lime recommendation for this sample")
 	}
 	rate := s.Given[0].Rate
 	for _, g := range s.Given {
 		switch {
 		case g.Rate != rate:
-			return result{}, refuse(Ambiguous, "leave in the file the one for alfalfa", "the laboratory gives several rates: %s, %s", s.Given[0].words(), g.words())
+			return result{}, refuse(Ambiguous, "leave in the file the one for alfalfa",
+				"the laboratory gives several rates: %s, %s", s.Given[0].words(), g.words())
 		case !(g.Rate >= 0) || g.Rate-g.Rate != 0:
 			return result{}, refuse(BadValue, "correct it", "a recommendation of %g kg/m² is not possible", float64(g.Rate))
 		}

@@ -112,7 +112,8 @@ func (r *Requirement) takeCredit(m Method, last Application, credit func(Applica
 		return nil
 	}
 	if !(last.Rate >= 0 && last.Months >= 0) || last.Rate-last.Rate != 0 {
-		return refuse(BadValue, "give a rate and months since, both from 0", "lime of %g kg/m² %g months ago is not possible", float64(last.Rate), last.Months)
+		return refuse(BadValue, "give a rate and months since, both from 0",
+			"lime of %g kg/m² %g months ago is not possible", float64(last.Rate), last.Months)
 	}
 	r.Credit = min(credit(last), r.Rate.amount)
 	if r.Credit > 0 {
@@ -135,7 +136,8 @@ func (r *Requirement) scale(m Method, depth unit.Opt[unit.Depth], done bool) err
 	switch {
 	case done:
 	case !known:
-		return refuse(NoSlice, "leave the depth out: the figure is for the slice its source means", "the slice of soil is not stated, so the figure cannot be had for %g cm", float64(d))
+		return refuse(NoSlice, "leave the depth out: the figure is for the slice its source means",
+			"the slice of soil is not stated, so the figure cannot be had for %g cm", float64(d))
 	default:
 		r.Rate, r.Credit = r.Rate.Times(float64(d/slice)), r.Credit*unit.AreaRate(d/slice)
 		r.Notes = append(r.Notes, NoteScaled)
@@ -172,5 +174,6 @@ func between(code, what string, v, least, most unit.PH) error {
 	if v >= least && v <= most {
 		return nil
 	}
-	return refuse(code, "use another method, or the laboratory's own recommendation", "%s %g is outside %g to %g", what, float64(v), float64(least), float64(most))
+	return refuse(code, "use another method, or the laboratory's own recommendation",
+		"%s %g is outside %g to %g", what, float64(v), float64(least), float64(most))
 }

@@ -104,7 +104,8 @@ func mehlichAcidityOf(s Soil) (unit.VolumeCharge, error) {
 		return 0, err
 	}
 	if !(b >= mehlichSpent && b <= unit.MehlichStart) {
-		return 0, refuse(OutsideBuffer, "check that the buffer is Mehlich's", "a Mehlich buffer pH of %g is outside %g to %g", float64(b), float64(mehlichSpent), float64(unit.MehlichStart))
+		return 0, refuse(OutsideBuffer, "check that the buffer is Mehlich's",
+			"a Mehlich buffer pH of %g is outside %g to %g", float64(b), float64(mehlichSpent), float64(unit.MehlichStart))
 	}
 	return MehlichAcidity(b), nil
 }

@@ -43,7 +43,8 @@ func pennStateRequire(s Soil, a Ask) (result, error) {
 		return result{}, err
 	}
 	if a.Target != pennLower && a.Target != pennUpper {
-		return result{}, refuse(OutsideTarget, "ask for 6.5 or 7.0, which its rules are for", "target pH %g is neither 6.5 nor 7.0", float64(a.Target))
+		return result{}, refuse(OutsideTarget, "ask for 6.5 or 7.0, which its rules are for",
+			"target pH %g is neither 6.5 nor 7.0", float64(a.Target))
 	}
 	if err := between(OutsidePH, "water pH", ph, 3, 10); err != nil {
 		return result{}, err
@@ -56,7 +57,8 @@ func pennStateRequire(s Soil, a Ask) (result, error) {
 		return result{}, err
 	}
 	if ea > mostEA {
-		return result{}, refuse(OutsideSoil, "check its unit, or use the laboratory's own recommendation", "exchangeable acidity of %g meq/100 g is over %g", float64(ea), mostEA)
+		return result{}, refuse(OutsideSoil, "check its unit, or use the laboratory's own recommendation",
+			"exchangeable acidity of %g meq/100 g is over %g", float64(ea), mostEA)
 	}
 	lb, notes := pennPounds(float64(ea), ph, a.Target)
 	r := result{rate: Of(unit.AreaRate(lb)*unit.PoundPerAcre, Carbonate), notes: notes}

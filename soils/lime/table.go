@@ -72,7 +72,8 @@ func tableRequire(s Soil, a Ask) (result, error) {
 	}
 	b, ok := s.buffered(t.Buffer)
 	if !ok {
-		return result{}, refuse(NotMeasured, "ask the laboratory for it, or use another method", "buffer pH by %s was not measured", t.Buffer)
+		return result{}, refuse(NotMeasured, "ask the laboratory for it, or use another method",
+			"buffer pH by %s was not measured", t.Buffer)
 	}
 	amount, on, err := t.at(b, float64(a.Target))
 	if err != nil {
