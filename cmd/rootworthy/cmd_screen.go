@@ -22,6 +22,12 @@ Fields: GeoJSON, shapefile (.shp or zipped)   Survey: export folder or zip
   --layer NAME         which layer, where a zip of fields holds several
   --crs EPSG:n         coordinate system of the fields, if their file has none
   --profile FILE       crop profile in place of the built-in one
+Soil tests: they beat the survey, zone by zone
+  --tests FILE         a laboratory's file (may be repeated); see tests check
+  --mapping FILE       what the file does not say (tests check --save-mapping)
+  --lime-method NAME   nc-mehlich, georgia-lbc …; rootworthy lime --help lists them
+  --lime-depth CM      depth to lime, if not the method's own
+  --residual-lime T,M  lime spread before: short tons an acre, months ago
 Lime (a budget from survey values; a soil test sets the rate)
   --state GA           target pH of that state; or --target-ph 6.5
   --lime-ecce 63       effective calcium carbonate equivalent of your lime, %
@@ -45,6 +51,7 @@ type screenFlags struct {
 	targetPH, ecce, moisture, cap                   float64
 	months, workers                                 int
 	unsuited                                        bool
+	testFlags
 }
 
 func (f *screenFlags) declare(fl *pflag.FlagSet) {
@@ -64,6 +71,7 @@ func (f *screenFlags) declare(fl *pflag.FlagSet) {
 	fl.IntVar(&f.months, "lime-months", 0, "")
 	fl.BoolVar(&f.unsuited, "lime-unsuited", false, "")
 	fl.IntVar(&f.workers, "workers", 0, "")
+	f.testFlags.declare(fl)
 }
 
 func screen(ctx context.Context, args []string, std stdio) error {

@@ -34,7 +34,7 @@ func (f *screenFlags) screen(ctx context.Context, fl *pflag.FlagSet, paths []str
 		return err
 	}
 	r.Provenance.Options = optionsOf(fl)
-	r.Faults = relative(faults.Kept(), slices.Concat(paths, f.survey, f.exclude, []string{f.profile}))
+	r.Faults = relative(faults.Kept(), slices.Concat(paths, f.survey, f.exclude, f.tests, []string{f.profile, f.mapping, f.table}))
 	if f.out != "" {
 		if err := ctx.Err(); err != nil {
 			return context.Cause(ctx)
@@ -74,6 +74,11 @@ func (f *screenFlags) rate(ctx context.Context, paths []string, faults *diag.Lis
 		return nil, err
 	}
 	defer o.close()
+	given, err := f.testFlags.open(faults)
+	if err != nil {
+		return nil, err
+	}
+	opt.Tests = given.tests
 	show, wipe := progress(std.err)
 	opt.Progress = show
 	r, err := job.Screen(ctx, fields, o, opt, faults)
@@ -83,7 +88,7 @@ func (f *screenFlags) rate(ctx context.Context, paths []string, faults *diag.Lis
 	}
 	r.Provenance.Program, r.Provenance.Date = "rootworthy "+version, f.date
 	r.Provenance.Profile = strings.TrimSpace(profile.Name + " " + profile.Edition)
-	r.Provenance.Inputs, err = inputsOf(slices.Concat(fieldSources, o.sources, sources))
+	r.Provenance.Inputs, err = inputsOf(slices.Concat(fieldSources, o.sources, sources, given.sources))
 	return r, err
 }
 
@@ -117,6 +122,9 @@ func (f *screenFlags) options(p *suitability.Profile) (job.Options, error) {
 		opt.Lime.Window = &w
 	}
 	if err := opt.Lime.Check(p); err != nil {
+		errs = append(errs, err)
+	}
+	if err := f.testFlags.check(); err != nil {
 		errs = append(errs, err)
 	}
 	if err := errors.Join(errs...); err != nil {

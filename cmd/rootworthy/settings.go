@@ -82,7 +82,9 @@ func setOne(fl *pflag.FlagSet, path, key string, value any) error {
 	return nil
 }
 
-func isPath(key string) bool { return key == "survey" || key == "exclude" || key == "profile" }
+func isPath(key string) bool {
+	return key == "survey" || key == "exclude" || key == "profile" || key == "tests" || key == "mapping" || key == "lime-table"
+}
 
 func settable(fl *pflag.FlagSet) []string {
 	var out []string

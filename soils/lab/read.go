@@ -9,8 +9,8 @@ import (
 	"rootworthy/soils/lab/workbook"
 )
 
-// mostBytes is the largest file that is read: a laboratory's largest are some megabytes.
-const mostBytes = 64 << 20
+// MostBytes is the largest file that is read: a laboratory's largest are some megabytes.
+const MostBytes = 64 << 20
 
 // mostSamples is how many samples are taken of one file, about a kilobyte each: a whole state's laboratory prints that in
 // a season, a farm in a thousand years.
@@ -34,8 +34,8 @@ type Results struct {
 // Results explains the rest column by column. The error says that the work could not be done: r could not be read, is
 // too large, or holds no soil tests in a form that is known.
 func Read(name string, r io.ReaderAt, size int64, mapping *Mapping, faults *diag.List) (Results, error) {
-	if size > mostBytes {
-		return Results{}, fmt.Errorf("%s: the file has %d bytes, more than the %d of a laboratory's largest", name, size, mostBytes)
+	if size > MostBytes {
+		return Results{}, fmt.Errorf("%s: the file has %d bytes, more than the %d of a laboratory's largest", name, size, MostBytes)
 	}
 	start := make([]byte, min(size, 512))
 	if n, err := r.ReadAt(start, 0); err != nil && err != io.EOF {

@@ -1,0 +1,157 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"slices"
+
+	"rootworthy/export"
+	"rootworthy/export/words"
+	"rootworthy/internal/atomicfile"
+	"rootworthy/internal/diag"
+	"rootworthy/soils/lab"
+	"rootworthy/soils/lime"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+	"rootworthy/suitability/limeplan"
+	"rootworthy/suitability/season"
+	"rootworthy/suitability/soiltest"
+)
+
+const limeHelp = `  rootworthy lime results.csv --lime-method nc-mehlich --target-ph 6.5
+  rootworthy lime results.xlsx --state GA --date 2026-11-25 --out rates.csv
+
+Lime for each sample of a laboratory's file: the rate, its method and error, where
+the method holds, what to beware of, and how it differs from the laboratory's own
+figure. No field and no survey needed. Without --lime-method all methods answer
+for which the sample has what they need; choose the one that your state uses.
+
+  nc-mehlich      Mehlich buffer pH or acidity (NC)
+  penn-state-ea   exchangeable acidity, modified Mehlich (PA)
+  georgia-lbc     lime buffer capacity (GA)
+  adams-evans     Adams-Evans buffer pH (AL, DE); partly from memory: --from-memory
+  al-saturation   aluminum by KCl; needs --al-saturation PERCENT that the crop bears
+  laboratory      the laboratory's own figure, as given
+  table           your own table of buffer pH and target: --lime-table FILE (TOML)
+
+  --target-ph 6.5      or --state GA for that state's target
+  --lime-ecce 63       effective calcium carbonate equivalent of your lime, %
+  --lime-moisture 8    its water content, %
+  --lime-depth CM      depth to lime, if not the method's own
+  --residual-lime T,M  lime spread before: short tons an acre, months ago
+  --mapping FILE       what the file does not say (see tests check)
+  --date 2026-11-25    count the age of the samples from this day
+  --out FILE           write the list (CSV) instead of showing it
+`
+
+// limeFlags are the flags of lime as typed.
+type limeFlags struct {
+	testFlags
+	state, date, out         string
+	targetPH, ecce, moisture float64
+}
+
+func limeSamples(_ context.Context, args []string, std stdio) error {
+	var f limeFlags
+	fl := newFlags("lime", limeHelp, std.out)
+	f.declareMethod(fl)
+	fl.StringVar(&f.state, "state", "", "")
+	fl.StringVar(&f.date, "date", "", "")
+	fl.StringVar(&f.out, "out", "", "")
+	fl.Float64Var(&f.targetPH, "target-ph", 0, "")
+	fl.Float64Var(&f.ecce, "lime-ecce", 0, "")
+	fl.Float64Var(&f.moisture, "lime-moisture", 0, "")
+	if err := parse(fl, args); err != nil {
+		return err
+	}
+	if f.tests = fl.Args(); len(f.tests) == 0 {
+		return usagef("no laboratory file given; begin with `rootworthy lime FILE`")
+	}
+	var faults diag.List
+	rows, err := f.rows(&faults)
+	if err != nil {
+		return err
+	}
+	if f.out == "" {
+		err = words.LimeSamples(std.out, rows)
+	} else {
+		err = f.write(rows, std)
+	}
+	if err != nil {
+		return err
+	}
+	if err := tellFaults(&faults, std); err != nil {
+		return err
+	}
+	if slices.ContainsFunc(rows, func(r export.LimeSample) bool { return r.Answer.Refusal != nil }) {
+		return errFaults
+	}
+	return nil
+}
+
+// write writes the list as a table.
+func (f *limeFlags) write(rows []export.LimeSample, std stdio) error {
+	err := atomicfile.Write(f.out, func(w io.Writer) error { return export.WriteLimeSamples(w, rows, words.SampleSentences()) })
+	if err != nil {
+		return err
+	}
+	refused := 0
+	for _, r := range rows {
+		if r.Answer.Refusal != nil {
+			refused++
+		}
+	}
+	_, err = fmt.Fprintf(std.out, "wrote %s: %d lines, %d without a figure\n", f.out, len(rows), refused)
+	return err
+}
+
+// rows asks the methods about every sample.
+func (f *limeFlags) rows(faults *diag.List) ([]export.LimeSample, error) {
+	if err := f.check(); err != nil {
+		return nil, usagef("%v", err)
+	}
+	screen := screenFlags{state: f.state, date: f.date, targetPH: f.targetPH, ecce: f.ecce, moisture: f.moisture}
+	opt, err := screen.options(suitability.DefaultProfile())
+	if err != nil {
+		return nil, err
+	}
+	g, err := f.open(faults)
+	if err != nil {
+		return nil, err
+	}
+	if f.date != "" {
+		day, _ := season.ParseDay(f.date) // options has read it already
+		lab.CheckAge(g.tests.Samples, day, faults)
+	}
+	ask := g.tests.Ask
+	ask.Target = opt.Target.PH
+	methods := limeplan.Askable(ask)
+	if g.tests.Method != nil {
+		methods = []lime.Method{*g.tests.Method}
+	}
+	surface, _ := soiltest.Windows(opt.Profile)
+	var rows []export.LimeSample
+	for i := range g.tests.Samples {
+		s := &g.tests.Samples[i]
+		answers := limeplan.Choices(s, methods, ask)
+		if !soiltest.Bears(s, surface) {
+			answers = []limeplan.Answer{deeper(s)}
+		}
+		for _, a := range answers {
+			row := export.LimeSample{Sample: s, Answer: a, Target: ask.Target, Age: soiltest.Age(s, opt.Lime.Date),
+				Product: lime.Product{ECCE: unit.Percent(f.ecce), Moisture: unit.Percent(f.moisture)}}
+			if at := slices.IndexFunc(methods, func(m lime.Method) bool { return m.Name == a.Need.Method }); at >= 0 && a.Refusal == nil {
+				row.Method = &methods[at]
+			}
+			rows = append(rows, row)
+		}
+	}
+	return rows, nil
+}
+
+// deeper refuses a sample that was not dug in the topsoil, for which all methods are made.
+func deeper(s *lab.Sample) limeplan.Answer {
+	return limeplan.Answer{ID: limeplan.SampleID(s), PH: s.PH, Refusal: &lime.Refusal{Code: lime.OutsideDepth,
+		What: "it was not dug in the topsoil, which lime methods are made for", Fix: "its pH still counts in a screening"}}
+}

@@ -1,0 +1,194 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"rootworthy/internal/diag"
+	"rootworthy/internal/job"
+	"rootworthy/soils/lab"
+	"rootworthy/soils/lime"
+	"rootworthy/soils/unit"
+)
+
+// testFlags are the flags that bring laboratory tests, the same for every verb that takes them.
+type testFlags struct {
+	tests                            []string
+	mapping, method, residual, table string
+	depth, saturation                float64
+	memory                           bool
+}
+
+func (f *testFlags) declare(fl *pflag.FlagSet) {
+	fl.StringArrayVar(&f.tests, "tests", nil, "")
+	f.declareMethod(fl)
+}
+
+// declareMethod declares all but the files.
+func (f *testFlags) declareMethod(fl *pflag.FlagSet) {
+	fl.StringVar(&f.mapping, "mapping", "", "")
+	fl.StringVar(&f.method, "lime-method", "", "")
+	fl.StringVar(&f.residual, "residual-lime", "", "")
+	fl.StringVar(&f.table, "lime-table", "", "")
+	fl.Float64Var(&f.depth, "lime-depth", 0, "")
+	fl.Float64Var(&f.saturation, "al-saturation", 0, "")
+	fl.BoolVar(&f.memory, "from-memory", false, "")
+}
+
+// check says what of the command line cannot be meant.
+func (f *testFlags) check() error {
+	var errs []error
+	if f.method != "" {
+		if _, ok := lime.MethodByName(f.method); !ok {
+			errs = append(errs, fmt.Errorf("--lime-method: there is no method %q%s", f.method, nearest(f.method, methodNames())))
+		}
+		if len(f.tests) == 0 {
+			errs = append(errs, errors.New("--lime-method needs soil tests: add --tests FILE"))
+		}
+	}
+	if f.method == "table" && f.table == "" {
+		errs = append(errs, errors.New("--lime-method table needs --lime-table FILE"))
+	}
+	if _, err := f.last(); err != nil {
+		errs = append(errs, err)
+	}
+	return errors.Join(errs...)
+}
+
+func methodNames() []string {
+	var out []string
+	for _, m := range lime.Methods() {
+		out = append(out, m.Name)
+	}
+	return out
+}
+
+// last reads --residual-lime: short tons an acre and months since, with a comma between.
+func (f *testFlags) last() (a lime.Application, err error) {
+	if f.residual == "" {
+		return a, nil
+	}
+	rate, months, ok := strings.Cut(f.residual, ",")
+	r, errRate := strconv.ParseFloat(strings.TrimSpace(rate), 64)
+	m, errMonths := strconv.ParseFloat(strings.TrimSpace(months), 64)
+	if !ok || errRate != nil || errMonths != nil || !(r >= 0 && r <= mostResidual && m >= 0 && m <= 1200) {
+		return a, fmt.Errorf("--residual-lime: %q is not possible; give short tons an acre and months since, such as 1.5,6", f.residual)
+	}
+	return lime.Application{Rate: unit.ShortTonsPerAcre(r), Months: m}, nil
+}
+
+// mostResidual is the most lime that anybody spreads at once, short tons an acre; by proposal.
+const mostResidual = 20
+
+// given is what the test flags brought.
+type given struct {
+	tests   *job.Tests // nil without tests
+	results []lab.Results
+	sources []*witness
+}
+
+// open reads the laboratory files, the mapping and the lime table.
+func (f *testFlags) open(faults *diag.List) (g given, err error) {
+	mapping, err := f.openMapping(&g, faults)
+	if err != nil {
+		return g, err
+	}
+	ask, err := f.ask(&g)
+	if err != nil || len(f.tests) == 0 {
+		return g, err
+	}
+	g.tests = &job.Tests{Ask: ask}
+	if m, ok := lime.MethodByName(f.method); ok {
+		g.tests.Method = &m
+	}
+	for _, path := range f.tests {
+		r, err := g.read(path, mapping, faults)
+		if err != nil {
+			return g, err
+		}
+		g.results = append(g.results, r)
+		g.tests.Samples = append(g.tests.Samples, r.Samples...)
+	}
+	return g, nil
+}
+
+// read reads one laboratory file.
+func (g *given) read(path string, mapping *lab.Mapping, faults *diag.List) (lab.Results, error) {
+	text, err := g.take(path, "tests", lab.MostBytes)
+	if err != nil {
+		return lab.Results{}, err
+	}
+	return lab.Read(path, bytes.NewReader(text), int64(len(text)), mapping, faults)
+}
+
+// take reads a whole file of at most most bytes, and keeps it as a witness of the run.
+func (g *given) take(path, role string, most int64) ([]byte, error) {
+	w := &witness{FS: os.DirFS(dirOf(path)), role: role, name: path}
+	f, err := w.Open(baseName(path))
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err != nil {
+		return nil, err
+	}
+	g.sources = append(g.sources, w)
+	return text, nil
+}
+
+// openMapping reads the column mapping, which is refused with a fault in it: read wrong, every sample would be.
+func (f *testFlags) openMapping(g *given, faults *diag.List) (*lab.Mapping, error) {
+	if f.mapping == "" {
+		return nil, nil
+	}
+	text, err := g.take(f.mapping, "mapping", 1<<20)
+	if err != nil {
+		return nil, err
+	}
+	var own diag.List
+	m, err := lab.ReadMapping(f.mapping, bytes.NewReader(text), &own)
+	if err != nil {
+		return nil, err
+	}
+	if own.Faults() > 0 {
+		return nil, fmt.Errorf("the column mapping has faults:\n%s", own.String())
+	}
+	for _, x := range own.Kept() {
+		faults.Add(x)
+	}
+	return m, nil
+}
+
+// ask turns the flags into what is wanted of a method; the target comes with the run.
+func (f *testFlags) ask(g *given) (lime.Ask, error) {
+	a := lime.Ask{FromMemory: f.memory}
+	if f.depth != 0 {
+		a.Depth = unit.Some(unit.Depth(f.depth))
+	}
+	if f.saturation != 0 {
+		a.Saturation = unit.Some(unit.Percent(f.saturation))
+	}
+	var err error
+	if a.Last, err = f.last(); err != nil || f.table == "" {
+		return a, err
+	}
+	text, err := g.take(f.table, "lime table", 1<<20)
+	if err != nil {
+		return a, err
+	}
+	var own diag.List
+	t, ok, err := lime.ReadTable(f.table, bytes.NewReader(text), &own)
+	if err == nil && !ok {
+		err = fmt.Errorf("the lime table has faults:\n%s", own.String())
+	}
+	a.Table = t
+	return a, err
+}

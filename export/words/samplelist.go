@@ -1,0 +1,138 @@
+package words
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"rootworthy/export"
+	"rootworthy/soils/lime"
+)
+
+// mostSamples is how many lines of samples a terminal gets; the file has all of them.
+const mostSamples = 60
+
+// LimeSamples prints what lime methods say of laboratory samples: a line for each, then the methods with their range and
+// source, what was refused and what to beware of. Lines are at most 80 columns.
+func LimeSamples(w io.Writer, rows []export.LimeSample) error {
+	l := &sampleList{page: page{w: w, width: defaultWidth}, rows: rows}
+	l.table()
+	l.methods()
+	l.told("No figure", func(s *export.LimeSample) []string {
+		if s.Answer.Refusal == nil {
+			return nil
+		}
+		return []string{sampleWhy(s)}
+	})
+	l.told("Against the laboratory's own figure", func(s *export.LimeSample) []string {
+		if d := sampleDifference(s); d != "" {
+			return []string{d}
+		}
+		return nil
+	})
+	l.told("Beware", cautionLines)
+	return l.err
+}
+
+// sampleList is the list in the making.
+type sampleList struct {
+	page
+	rows []export.LimeSample
+}
+
+func (l *sampleList) table() {
+	l.line("Lime in short tons an acre")
+	l.line(left("Sample", 18) + right("pH", 5) + "  " + left("Buffer", 17) + left("Method", 15) + right("Rate", 12) + right("Product", 11))
+	for i := range l.rows[:min(len(l.rows), mostSamples)] {
+		s := &l.rows[i]
+		ph := "-"
+		if x, ok := s.Sample.PH.Get(); ok {
+			ph = fixed(float64(x), 2)
+		} else if x, ok := s.Sample.PHCaCl2.Get(); ok {
+			ph = fixed(float64(x), 2)
+		}
+		method := s.Answer.Need.Method
+		switch {
+		case s.Answer.Refusal != nil:
+			method = "refused"
+		case method == "":
+			method = "none needed"
+		}
+		l.line(left(printable(s.Answer.ID), 17) + " " + right(ph, 5) + "  " + left(bufferText(s), 17) + left(method, 15) + right(rateOf(s), 12) + right(spreadOf(s.AsSpread()), 11))
+	}
+	if more := len(l.rows) - mostSamples; more > 0 {
+		l.line(fmt.Sprintf("and %s; --out FILE.csv has them all", count(more, "more line", "more lines")))
+	}
+}
+
+// bufferText prints what was measured beside pH.
+func bufferText(s *export.LimeSample) string {
+	if name, ph := export.BufferOf(s.Sample); ph > 0 {
+		return name + " " + fixed(ph, 2)
+	}
+	if x, ok := s.Sample.LBCeq.Get(); ok {
+		return "LBCeq " + fixed(float64(x), 0)
+	}
+	if x, ok := s.Sample.LBC.Get(); ok {
+		return "LBC " + fixed(float64(x), 0)
+	}
+	return "-"
+}
+
+// methods prints each method that answered, once.
+func (l *sampleList) methods() {
+	var used []string
+	for i := range l.rows {
+		if name := l.rows[i].Answer.Need.Method; l.rows[i].Answer.Refusal == nil && name != "" && !slices.Contains(used, name) {
+			used = append(used, name)
+		}
+	}
+	for _, m := range lime.Methods() {
+		if slices.Contains(used, m.Name) {
+			l.line("")
+			l.text("", "  ", m.Name+": "+m.Title+".")
+			l.text("  ", "  ", "Range: "+m.Range+".")
+			l.text("  ", "  ", "Source: "+m.Source+".")
+			if len(m.States) > 0 {
+				l.text("  ", "  ", "Made for "+strings.Join(m.States, ", ")+"; elsewhere ask your state laboratory.")
+			}
+		}
+	}
+}
+
+// told prints under a heading what is said of samples, each sentence once with the samples it is said of.
+func (l *sampleList) told(heading string, of func(*export.LimeSample) []string) {
+	var said []string
+	by := map[string][]string{}
+	for i := range l.rows {
+		for _, s := range of(&l.rows[i]) {
+			if by[s] == nil {
+				said = append(said, s)
+			}
+			if id := l.rows[i].Answer.ID; !slices.Contains(by[s], id) {
+				by[s] = append(by[s], id)
+			}
+		}
+	}
+	if len(said) == 0 {
+		return
+	}
+	l.line("")
+	l.line(heading + ":")
+	for _, s := range said {
+		l.text("- ", "  ", printable(fmt.Sprintf("%s (%s)", s, samplesText(by[s], len(l.rows)))))
+	}
+}
+
+// samplesText names the samples a sentence is about, or counts them.
+func samplesText(ids []string, all int) string {
+	const few = 5
+	switch {
+	case len(ids) <= few:
+		return "sample " + strings.Join(ids, ", ")
+	case len(ids) == all:
+		return "all samples"
+	}
+	return count(len(ids), "sample", "samples")
+}

@@ -1,0 +1,89 @@
+package words
+
+import (
+	"fmt"
+	"io"
+
+	"rootworthy/soils/lab"
+	"rootworthy/soils/lime"
+	"rootworthy/suitability/limeplan"
+)
+
+// Understood prints what a laboratory's file was taken for: column by column, then the layers, how the samples say where they
+// come from, and which lime methods have what they need. Lines are at most 80 columns.
+func Understood(w io.Writer, name string, r lab.Results) error {
+	p := &page{w: w, width: defaultWidth}
+	u := r.Understood
+	p.text("", "  ", printable(fmt.Sprintf("%s: %s, %s", name, u.Format, count(len(r.Samples), "sample", "samples"))))
+	list := func(heading string, lines []string) {
+		p.line("")
+		p.line(heading)
+		for _, l := range lines {
+			p.text("  ", "    ", printable(l))
+		}
+	}
+	for _, n := range u.Notes {
+		p.text("  ", "    ", printable(n))
+	}
+	var columns []string
+	for _, c := range u.Columns {
+		columns = append(columns, c.String())
+	}
+	list("Columns", columns)
+	list("Layers", u.Layers)
+	list("Where the samples say they come from", places(r.Samples))
+	list("Lime methods, and how many of the samples under pH 6.5 have what they need", askable(r.Samples))
+	return p.err
+}
+
+// places counts the samples by the surest that they say of their place.
+func places(samples []lab.Sample) []string {
+	const nowhere = "" // by nothing
+	n := map[string]int{}
+	for _, s := range samples {
+		switch {
+		case s.Place.Zone != "":
+			n[lab.ByZone.String()]++
+		case s.Place.Point.Has():
+			n[lab.ByPoint.String()]++
+		case s.Place.MapUnit != "":
+			n[lab.ByMapUnit.String()]++
+		case s.Place.Field != "":
+			n[lab.ByField.String()]++
+		default:
+			n[nowhere]++
+		}
+	}
+	var out []string
+	for _, by := range []string{lab.ByZone.String(), lab.ByPoint.String(), lab.ByMapUnit.String(), lab.ByField.String(), nowhere} {
+		switch {
+		case n[by] > 0 && by == nowhere:
+			out = append(out, count(n[by], "sample does", "samples do")+" not say; a screening needs field_id, zone_id, or lon and lat")
+		case n[by] > 0:
+			out = append(out, count(n[by], "sample", "samples")+" by "+by)
+		}
+	}
+	return out
+}
+
+// askable says for how many of the samples under a pH of 6.5 each method has a figure, and what it needs.
+func askable(samples []lab.Sample) []string {
+	ask := lime.Ask{Target: 6.5}
+	var acid []*lab.Sample
+	for i := range samples {
+		if s := &samples[i]; !(s.PH.Or(0) >= ask.Target) {
+			acid = append(acid, s)
+		}
+	}
+	var out []string
+	for _, m := range limeplan.Askable(ask) {
+		n := 0
+		for _, s := range acid {
+			if limeplan.Ask(s, m, ask).Refusal == nil {
+				n++
+			}
+		}
+		out = append(out, fmt.Sprintf("%s: %d of %s (needs %s)", m.Name, n, number(len(acid)), m.Needs))
+	}
+	return out
+}
