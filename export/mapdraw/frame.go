@@ -14,7 +14,7 @@ func (m *sheet) frame(v view, f frame) {
 	low, high := v.back(Point{f.x, f.y + f.h}), v.back(Point{f.x + f.w, f.y})
 	tick := s.Text * 0.4
 	var marks [][]Point
-	step, decimals := degreeStep(high[0]-low[0], f.w, s.Text)
+	step, decimals := degreeStep(low[0], high[0], f.w, s.Text)
 	for k := math.Ceil(low[0] / step); k*step <= high[0]; k++ {
 		lon := k * step
 		x := v.at([2]float64{lon, low[1]}).X
@@ -25,29 +25,34 @@ func (m *sheet) frame(v view, f frame) {
 			m.d.add(Text{At: Point{x, f.y + f.h + s.Text*1.1}, Text: text, Size: s.Text, Anchor: Middle, Color: ink()})
 		}
 	}
-	step, decimals = degreeStep(high[1]-low[1], f.h, s.Text)
+	step, decimals = degreeStep(low[1], high[1], f.h, s.Text)
 	for k := math.Ceil(low[1] / step); k*step <= high[1]; k++ {
 		lat := k * step
 		y := v.at([2]float64{low[0], lat}).Y
 		marks = append(marks, []Point{{f.x, y}, {f.x + tick, y}}, []Point{{f.x + f.w, y}, {f.x + f.w - tick, y}})
 		text := degrees(lat, decimals, "N", "S")
 		half := TextWidth(text, s.Text, false) / 2
-		if y-half > f.y && y+half < f.y+f.h {
-			m.d.add(Text{At: Point{f.x - s.Text*0.35, y}, Text: text, Size: s.Text, Anchor: Middle, Up: true, Color: ink()})
+		if at := min(max(y, f.y+half), f.y+f.h-half); math.Abs(at-y) < half { // near a corner a label is moved along
+			m.d.add(Text{At: Point{f.x - s.Text*0.35, at}, Text: text, Size: s.Text, Anchor: Middle, Up: true, Color: ink()})
 		}
 	}
 	m.d.add(Line{Paths: marks, Width: s.Core, Color: ink()})
 }
 
 // degreeStep chooses the distance of ticks: round, and so that three to five fit, fewer where their labels would not.
-func degreeStep(span, length, text float64) (step float64, decimals int) {
+func degreeStep(low, high, length, text float64) (step float64, decimals int) {
 	most := max(2, min(5, int(length/(text*7))))
 	for decimals = 6; decimals > 0; decimals-- {
 		unit := math.Pow(10, -float64(decimals))
-		for _, k := range []float64{1, 2, 5, 25} { // 25 is 2.5 of the next: it has as many decimals
-			if span/(k*unit) <= float64(most) {
-				return k * unit, decimals
+		for _, k := range []float64{1, 2, 2.5, 5} {
+			step = k * unit
+			if int(math.Floor(high/step)-math.Ceil(low/step))+1 > most {
+				continue
 			}
+			if k == 2.5 {
+				decimals++
+			}
+			return step, decimals
 		}
 	}
 	return 10, 0

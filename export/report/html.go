@@ -18,8 +18,11 @@ func (d *Document) HTML(w io.Writer) error {
 	p.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>")
 	p.raw(text(d.Title), "</title>\n<style>\n", style, "</style>\n</head>\n<body>\n<a class=\"skip\" href=\"#main\">Skip to the report</a>\n")
 	p.raw("<header><p>", text(d.Subject), "</p></header>\n<main id=\"main\" tabindex=\"-1\">\n<h1>", text(d.Title), "</h1>\n")
-	p.contents(d)
-	for _, b := range d.Blocks {
+	for i, b := range d.Blocks {
+		if h, ok := b.(Heading); ok && h.Level == 2 && !p.listed { // the answer comes first, then the contents
+			p.contents(d.Blocks[i:])
+			p.listed = true
+		}
 		if err := p.block(b); err != nil {
 			return err
 		}
@@ -42,8 +45,9 @@ func (d *Document) madeBy() string {
 
 // page is a page in the making; bufio keeps its first error.
 type page struct {
-	w *bufio.Writer
-	n int // tables so far, for their names
+	w      *bufio.Writer
+	n      int  // tables so far, for their names
+	listed bool // the contents are written
 }
 
 func (p *page) raw(parts ...string) {
@@ -59,9 +63,9 @@ func text(s string) string { return html.EscapeString(s) }
 const mostContents = 40
 
 // contents lists the sections as links.
-func (p *page) contents(d *Document) {
+func (p *page) contents(blocks []Block) {
 	var list []Heading
-	for _, b := range d.Blocks {
+	for _, b := range blocks {
 		if h, ok := b.(Heading); ok && h.Level == 2 {
 			list = append(list, h)
 		}
@@ -92,11 +96,11 @@ func (p *page) block(b Block) error {
 	case Table:
 		p.table(b)
 	case Figure:
-		return p.figure(b, mapdraw.Options{Style: phone(), Width: phoneWidth}, "map")
+		return p.figure(b, "map", sized{"phone", mapdraw.Options{Style: screen(), Width: phoneWidth}}, sized{"desk", mapdraw.Options{Style: screen(), Width: deskWidth}})
 	case Figures:
 		p.raw("<div class=\"maps\">\n")
 		for _, f := range b.Items {
-			if err := p.figure(f, mapdraw.Options{Style: mapdraw.Screen(), Width: 240, Bare: true}, "small-map"); err != nil {
+			if err := p.figure(f, "small-map", sized{"any", mapdraw.Options{Style: mapdraw.Screen(), Width: 240, Bare: true}}); err != nil {
 				return err
 			}
 		}
@@ -105,24 +109,34 @@ func (p *page) block(b Block) error {
 	return nil
 }
 
-// phoneWidth is the width that a map is drawn for: on a phone it is shown at nearly its size, on a desk larger, so that
-// no letter on it is ever under 12 pixels.
-const phoneWidth = 340
+// Widths that a map is drawn for: a page shows the one that suits the window, so that no letter on it is ever under 12
+// pixels and no map larger than it was drawn.
+const phoneWidth, deskWidth = 340, 660
 
-func phone() mapdraw.Style {
+// screen has text a little larger than elsewhere: a map is shown somewhat smaller on the narrowest window.
+func screen() mapdraw.Style {
 	s := mapdraw.Screen()
 	s.Text = 14
 	return s
 }
 
-// figure writes a map, its caption and its legend.
-func (p *page) figure(f Figure, o mapdraw.Options, class string) error {
+// sized is a map as drawn for one width of window.
+type sized struct {
+	class string
+	o     mapdraw.Options
+}
+
+// figure writes a map for each width, its caption and its legend.
+func (p *page) figure(f Figure, class string, sizes ...sized) error {
 	p.raw("<figure class=\"", class, "\">\n")
-	var b bytes.Buffer
-	if err := f.Draw(o).SVG(&b, f.ID); err != nil {
-		return err
+	for _, s := range sizes {
+		p.raw("<div class=\"", s.class, "\">")
+		if err := f.Draw(s.o).SVG(p.w, f.ID+"-"+s.class); err != nil {
+			return err
+		}
+		p.raw("</div>\n")
 	}
-	p.raw(b.String(), "<figcaption>", text(f.Caption), "</figcaption>\n</figure>\n")
+	p.raw("<figcaption>", text(f.Caption), "</figcaption>\n</figure>\n")
 	if f.Legend != nil {
 		p.legend(f)
 	}

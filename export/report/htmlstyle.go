@@ -5,7 +5,7 @@ package report
 const style = `:root{color-scheme:light}
 *{box-sizing:border-box}
 body{margin:0;font:1rem/1.5 system-ui,"Segoe UI",Helvetica,Arial,sans-serif;color:#1a1a1a;background:#fff}
-header,main,footer{max-width:58rem;margin:0 auto;padding:0 .75rem;overflow-wrap:anywhere}
+header,main,footer{max-width:58rem;margin:0 auto;padding:0 .75rem;overflow-wrap:break-word}
 header p,footer p{color:#595959;margin:.75rem 0}
 h1,h2,h3{color:#1f5f8b;line-height:1.25;margin:1.75rem 0 .5rem}
 h1{font-size:1.9rem;margin-top:.5rem}h2{font-size:1.45rem;border-top:1px solid #767676;padding-top:1rem}h3{font-size:1.15rem}
@@ -20,7 +20,9 @@ nav a{display:inline-block;min-height:44px;padding:.5rem .75rem;border:1px solid
 :focus-visible{outline:3px solid #005fcc;outline-offset:2px}
 main:focus{outline:none}
 figure{margin:1rem 0}
-.map svg{display:block;width:100%;max-width:40rem;height:auto;forced-color-adjust:none}
+.map svg{display:block;width:100%;height:auto;forced-color-adjust:none}
+.phone{max-width:30rem}.desk{display:none;max-width:42rem}
+@media (min-width:44rem){.phone{display:none}.desk{display:block}}
 .maps{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(15rem,100%),1fr));gap:1rem}
 .small-map{margin:0}.small-map svg{display:block;width:100%;max-width:20rem;height:auto;forced-color-adjust:none}
 figcaption{color:#595959;margin-top:.25rem}
@@ -35,9 +37,9 @@ tbody th{font-weight:bold}
 td a,th a{display:inline-block;min-height:24px}
 .number{text-align:right;font-variant-numeric:tabular-nums}
 .total th,.total td{border-top:2px solid #1a1a1a;font-weight:bold}
-.legend{width:auto;max-width:100%}.legend tbody th{font-weight:normal}
+.legend{width:auto;max-width:100%}.legend .patch{margin-bottom:.1rem}.legend tbody th{font-weight:normal}
 .marks{letter-spacing:.1em}
 @media print{nav,.skip{display:none}body{font-size:10pt}.scroll{overflow:visible}.scroll table{min-width:0}
-svg,thead th{print-color-adjust:exact;-webkit-print-color-adjust:exact}h1,h2,h3{break-after:avoid}figure,tr{break-inside:avoid}.map svg{max-width:16cm}
+svg,thead th{print-color-adjust:exact;-webkit-print-color-adjust:exact}h1,h2,h3{break-after:avoid}figure,tr{break-inside:avoid}.phone{display:none}.desk{display:block;max-width:16cm}
 a{color:inherit;text-decoration:none}}
 `

@@ -95,7 +95,10 @@ func (b *book) fieldPages(i int, only bool) {
 	if !hasAnswer(s) {
 		return
 	}
-	b.add(PageBreak{}, Heading{Level: level, Text: "Zone by zone", ID: fmt.Sprintf("zones-%d", i+1)}, b.zoneTable(s))
+	if only {
+		b.add(PageBreak{})
+	}
+	b.add(Heading{Level: level, Text: "Zone by zone", ID: fmt.Sprintf("zones-%d", i+1)}, b.zoneTable(s))
 }
 
 // classMap is the map of a field by class.

@@ -41,7 +41,7 @@ func (b *book) limeOrder() {
 	t.Rows = append(t.Rows, []string{"Total", words.Acres(area), "", "", words.Tons(lime.ShortTons()), total, ""})
 	t.Total = true
 	t.Note = "Zone F1/2 is zone 2 of field F1. In brackets stand the low and the high end. Pure lime is lime of 100 % calcium carbonate equivalent (CCE). " +
-		"The product is as spread, all passes together. Rows are rounded, so they may not add up to the last digit."
+		"The product is as spread, all passes together, rounded to what a spreader can be set to. Rows are rounded, so they may not add up to the last digit."
 	b.add(Para{Text: "These figures come from the soil survey. They are a budget, not a rate: order nothing before a soil test. Your soil laboratory's advice comes first."}, t)
 }
 

@@ -3,7 +3,7 @@ package report
 import "rootworthy/export/mapdraw"
 
 // cellPad is the space around the text of a cell.
-const cellPad = 3.5
+const cellPad = 4.5
 
 // heads are the heads of the columns.
 func (t Table) heads() []string {
