@@ -17,7 +17,9 @@ func Sources(p *suitability.Provenance) []string {
 	slices.SortStableFunc(areas, func(a, b suitability.SurveyArea) int { return strings.Compare(a.Symbol, b.Symbol) })
 	var out []string
 	for _, a := range areas {
-		out = append(out, source(a))
+		if s := source(a); !slices.Contains(out, s) {
+			out = append(out, s)
+		}
 	}
 	if len(out) > 0 {
 		out = append(out, "Coordinates in NAD83 are taken as WGS 84. The two differ by about 1 m, less than the width of a line on the soil map.")
@@ -31,6 +33,8 @@ func source(a suitability.SurveyArea) string {
 	switch {
 	case Invented(a):
 		fmt.Fprintf(&b, "Invented soil survey for demonstration, survey area %s", a.Symbol)
+	case a.Credit != "":
+		b.WriteString(a.Credit)
 	case a.General:
 		b.WriteString("Soil Survey Staff, Natural Resources Conservation Service, United States Department of Agriculture. U.S. General Soil Map (STATSGO2), area " + a.Symbol)
 	default:

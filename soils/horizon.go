@@ -1,6 +1,10 @@
 package soils
 
-import "rootworthy/soils/unit"
+import (
+	"strings"
+
+	"rootworthy/soils/unit"
+)
 
 // Horizon is one layer of a component. Depths count from the top of the described profile, litter included.
 type Horizon struct {
@@ -19,5 +23,14 @@ type Horizon struct {
 	SAR              unit.Opt[float64]           // sar_r
 	CEC7, ECEC       unit.Opt[float64]           // cmolc/kg; in acid soil CEC7 is usually null and ECEC is not CEC7
 	Texture          string                      // class code of the representative texture, e.g. "SL", see ParseTexture; empty when there is no one class
+	TextureReckoned  bool                        // Texture is by Sand, Silt and Clay, see TextureOf: the survey names none
 	TextureGroup     string                      // the representative texture as the survey codes it, e.g. "GRV-SIL", "SR- FSL SIL", "BR"
+}
+
+// Fragipan says whether the horizon is a pan by its designation: x among the small letters, as in Bx or 2Btx1.
+// Source: USDA Soil Survey Manual, chapter 3, suffix symbols.
+func (h *Horizon) Fragipan() bool {
+	name := strings.TrimLeft(h.Name, "0123456789^")
+	suffixes := strings.TrimLeft(name, "ABCEO/'")
+	return suffixes != name && strings.Contains(strings.TrimRight(suffixes, "0123456789"), "x")
 }

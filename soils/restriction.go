@@ -12,6 +12,7 @@ type Restriction struct {
 	Kind        string // reskind in the survey's words, e.g. "Fragipan", "Lithic bedrock"; empty when not recorded
 	Hardness    string // reshard
 	Top, Bottom unit.Opt[unit.Depth]
+	ByName      bool // taken from the designation of a horizon, as the survey has no table of restrictions
 }
 
 // Soft says whether roots get through in part: a contrast of texture or plinthite, not rock, pan or cement. A kind

@@ -21,7 +21,11 @@ func (p *Profile) Again(r UnitRating, opt RateOptions) UnitRating {
 	for i := range r.Components {
 		out.Components[i], ends[i] = p.componentAgain(r.Components[i], opt)
 	}
+	out.Terrain = r.Terrain
 	p.weigh(&out, ends, opt)
+	if r.WhyNotRated == WhyNoTable {
+		out.WhyNotRated = WhyNoTable
+	}
 	return out
 }
 
@@ -32,6 +36,9 @@ func (p *Profile) componentAgain(c ComponentRating, opt RateOptions) (ComponentR
 	}
 	e := evidenceOf(&c, opt.Drained)
 	c.Lime = limeAgain(&c, opt.Target)
+	if c.Lime.Figure.Or(0) > 0 && reckoned(e.Horizons, e.window(Figure{}, p.Rules.SurfaceTo)) {
+		c.Lime.Caveats = append(c.Lime.Caveats, LimeReckoned)
+	}
 	c.Findings = slices.Clone(c.Findings)
 	for i := range c.Findings {
 		c.Findings[i] = p.findAgain(c.Findings[i], e)
@@ -48,7 +55,7 @@ func evidenceOf(c *ComponentRating, drained bool) *evidence {
 	e.Component.Drainage, _ = soils.ParseDrainage(c.finding(Drainage).Word)
 	for _, h := range c.Horizons {
 		e.Horizons = append(e.Horizons, soils.Horizon{Name: h.Name, Top: unit.Some(h.Top), Bottom: unit.Some(h.Bottom),
-			PH: soils.Range[unit.PH]{Low: h.PHLow, Value: h.PH, High: h.PHHigh}, AWC: h.AWC, Texture: h.Texture})
+			PH: soils.Range[unit.PH]{Low: h.PHLow, Value: h.PH, High: h.PHHigh}, AWC: h.AWC, Texture: h.Texture, TextureReckoned: h.Reckoned})
 	}
 	if f := c.finding(Depth); f.Value.Has() && !f.AtLeast && !f.Soft {
 		e.isHard, e.hard = true, soils.Restriction{Kind: f.Word, Top: unit.Some(unit.Depth(f.Value.Or(0)))}
@@ -90,7 +97,11 @@ func (p *Profile) findAgain(f Finding, e *evidence) Finding {
 		if out.Class > Suited {
 			note = NoteMachines
 		}
-		return keep(f, out, note)
+		out = keep(f, out, note)
+		if f.Elevation {
+			out.SurveyClass = p.Slope.finding(f.Survey).Class
+		}
+		return out
 	}
 	return f
 }

@@ -1,6 +1,8 @@
 package suitability
 
 import (
+	"slices"
+
 	"rootworthy/soils"
 	"rootworthy/soils/lime"
 	"rootworthy/soils/unit"
@@ -21,7 +23,16 @@ func (p *Profile) componentLime(e *evidence, target Target, t Tested) ComponentL
 	if t.Surface != nil {
 		ph, ok, chalk = float64(t.Surface.PH), true, false
 	}
-	return screenLime(texture, ph, ok, chalk, target)
+	l := screenLime(texture, ph, ok, chalk, target)
+	if l.Figure.Or(0) > 0 && reckoned(e.Horizons, w) {
+		l.Caveats = append(l.Caveats, LimeReckoned)
+	}
+	return l
+}
+
+// reckoned says whether the survey names no texture of a horizon in the window.
+func reckoned(horizons []soils.Horizon, w soils.Window) bool {
+	return slices.ContainsFunc(horizons, func(h soils.Horizon) bool { return h.TextureReckoned && h.Top.Or(0) < w.To })
 }
 
 // screenLime is the figure of a surface of known texture and pH; ok is false where no pH is recorded.

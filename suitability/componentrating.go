@@ -65,6 +65,7 @@ func (p *Profile) scoreMean(findings []Finding) unit.Opt[float64] {
 func (p *Profile) rateComponent(c soils.Component, opt RateOptions) (r ComponentRating, ends pHEnds) {
 	r = ComponentRating{Name: c.Name, Percent: c.Percent, Kind: c.Kind, Miscellaneous: c.Miscellaneous()}
 	e := gather(c, opt.Drained)
+	opt.Terrain.replaceSlope(e)
 	r.OrganicSkipped = e.skipped
 	r.Horizons = horizonsUsed(e.Horizons)
 	r.Lime = p.componentLime(e, opt.Target, opt.Tested)
@@ -74,6 +75,7 @@ func (p *Profile) rateComponent(c soils.Component, opt RateOptions) (r Component
 	}
 	r.Findings = p.findAll(e)
 	p.overrule(r.Findings, opt.Tested)
+	p.besideElevation(r.Findings, c, opt.Terrain)
 	ends = p.conclude(&r, e, opt)
 	return r, ends
 }
@@ -108,7 +110,7 @@ func horizonsUsed(horizons []soils.Horizon) []HorizonUsed {
 		bottom, okBottom := h.Bottom.Get()
 		if okTop && okBottom {
 			out = append(out, HorizonUsed{Name: h.Name, Top: top, Bottom: bottom, PH: h.PH.Value, PHLow: h.PH.Low,
-				PHHigh: h.PH.High, AWC: h.AWC, Texture: h.Texture})
+				PHHigh: h.PH.High, AWC: h.AWC, Texture: h.Texture, Reckoned: h.TextureReckoned})
 		}
 	}
 	return out

@@ -14,6 +14,8 @@ func findDepth(p *Profile, e *evidence) Finding {
 		f = restrictionFinding(p, e.hard)
 		if !listed(e) {
 			f.Note = NoteRockHorizon
+		} else if e.hard.ByName {
+			f.Note = NotePanByName
 		}
 	}
 	if e.isSoft {

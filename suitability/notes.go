@@ -23,12 +23,13 @@ const (
 	NoteNoneDescribed  = "none described"              // water table: moisture is described and no layer is wet
 	NoteRockHorizon    = "rock horizon"                // the restriction is an R or Cr horizon without a row of its own
 	NoteAboveWindow    = "hard layer above the window" // subsoil pH does not apply
+	NotePanByName      = "pan by name"                 // the restriction is a horizon with x in its name: the survey has no table of restrictions
 )
 
 // FindingNotes lists the notes of a finding.
 func FindingNotes() []string {
 	return []string{NoteWitnesses, NoteDeclared, NoteMicronutrients, NoteMachines, NoteCaCl2, NoteShallow, NoteCovered,
-		NoteLongFloods, NoteObsolete, NoteNoneDescribed, NoteRockHorizon, NoteAboveWindow}
+		NoteLongFloods, NoteObsolete, NoteNoneDescribed, NoteRockHorizon, NoteAboveWindow, NotePanByName}
 }
 
 // Reasons of a [Confidence].
@@ -66,11 +67,12 @@ const (
 	WhyCoreMissing   = "core value missing"   // component: drainage, depth or pH is not recorded and nothing known is unsuited
 	WhyNoComponents  = "no components"        // unit: the survey is not completed here, or has no rows
 	WhyUnderHalf     = "less than half rated" // unit
+	WhyNoTable       = "no survey tables"     // unit: it is on the map, but in none of the tables given
 )
 
 // WhyNotRatedCodes lists them.
 func WhyNotRatedCodes() []string {
-	return []string{WhyMiscellaneous, WhyCoreMissing, WhyNoComponents, WhyUnderHalf}
+	return []string{WhyMiscellaneous, WhyCoreMissing, WhyNoComponents, WhyUnderHalf, WhyNoTable}
 }
 
 // Why a component or a zone has no lime figure, or zero.
@@ -121,6 +123,7 @@ const (
 	LimeLargePass     = "retest after two years" // a cap above the usual one was allowed
 	LimeStateMissing  = "no target of the state found"
 	LimeUnsuitedAsked = "lime on unsuited ground" // given because it was asked for
+	LimeReckoned      = "texture reckoned"        // by sand, silt and clay: the survey names no texture
 )
 
 // Notes of a [Lime] that rests on laboratory tests, or might have. The notes of the method itself, [lime.Notes], come
@@ -138,6 +141,6 @@ const (
 // LimeNotes lists them.
 func LimeNotes() []string {
 	return slices.Concat([]string{LimeBudget, LimeTableOrigin, LimeBelowTable, LimeAboveTable, LimeOutside, LimeSand, LimeBoundsMixed,
-		LimePartOnly, LimeNoNeed, LimeSurfaceOnly, LimeRetest, LimeLargePass, LimeStateMissing, LimeUnsuitedAsked,
+		LimePartOnly, LimeNoNeed, LimeSurfaceOnly, LimeRetest, LimeLargePass, LimeStateMissing, LimeUnsuitedAsked, LimeReckoned,
 		LimeMethodRefused, LimeNoMethod, LimePartRefused, LimeErrorUnknown, LimeFieldProduct, LimeOldTest, LimeWideTest}, lime.Notes())
 }

@@ -17,6 +17,7 @@ type RateOptions struct {
 	General bool          // the 1:250,000 general soil map
 	Target  Target        // surface pH to lime to; the zero value means the profile's default
 	Tested  Tested        // laboratory tests, which take the place of the survey's pH; the zero value means none
+	Terrain Terrain       // shape of the ground, whose slope takes the place of the survey's; the zero value means none
 }
 
 // RateUnit rates a map unit: every component on its own, then the unit by the class that holds the largest percent.
@@ -31,7 +32,11 @@ func (p *Profile) RateUnit(u soils.MapUnit, opt RateOptions) UnitRating {
 	for i, c := range components {
 		r.Components[i], ends[i] = p.rateComponent(c, opt)
 	}
+	r.Terrain = opt.Terrain
 	p.weigh(&r, ends, opt)
+	if u.Undescribed {
+		r.WhyNotRated = WhyNoTable
+	}
 	return r
 }
 

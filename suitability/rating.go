@@ -23,6 +23,7 @@ type Finding struct {
 	Tested        bool              `json:"tested,omitempty"`       // Value is of laboratory tests, described in [UnitRating].Tested
 	Survey        unit.Opt[float64] `json:"survey_value,omitzero"`  // what the survey says in its place; missing where Tested is false or the survey is silent
 	SurveyClass   Class             `json:"survey_class,omitempty"` // the class of that
+	Elevation     bool              `json:"by_elevation,omitempty"` // slope: Value is measured on an elevation raster; Survey is the survey's
 }
 
 // ComponentRating is the rating of one component, with everything a specialist needs to check it by hand.
@@ -49,14 +50,15 @@ type ComponentRating struct {
 
 // HorizonUsed is one horizon as it entered the rating, depths from the mineral surface.
 type HorizonUsed struct {
-	Name    string            `json:"name"`
-	Top     unit.Depth        `json:"top_cm"`
-	Bottom  unit.Depth        `json:"bottom_cm"`
-	PH      unit.Opt[unit.PH] `json:"ph"`
-	PHLow   unit.Opt[unit.PH] `json:"ph_low"`
-	PHHigh  unit.Opt[unit.PH] `json:"ph_high"`
-	AWC     unit.Opt[float64] `json:"awc"`
-	Texture string            `json:"texture,omitempty"`
+	Name     string            `json:"name"`
+	Top      unit.Depth        `json:"top_cm"`
+	Bottom   unit.Depth        `json:"bottom_cm"`
+	PH       unit.Opt[unit.PH] `json:"ph"`
+	PHLow    unit.Opt[unit.PH] `json:"ph_low"`
+	PHHigh   unit.Opt[unit.PH] `json:"ph_high"`
+	AWC      unit.Opt[float64] `json:"awc"`
+	Texture  string            `json:"texture,omitempty"`
+	Reckoned bool              `json:"texture_reckoned,omitempty"` // Texture is by sand, silt and clay: the survey names none
 }
 
 // ComponentLime is a component's share in the screening band: before weighting.
@@ -109,7 +111,8 @@ type UnitRating struct {
 	WhyNotRated      string            `json:"why_not_rated,omitempty"`
 	Target           Target            `json:"target"` // surface pH that the components' lime figures are for
 	Values           Values            `json:"values"`
-	Tested           Tested            `json:"tested,omitzero"` // laboratory tests that took the place of survey values
+	Tested           Tested            `json:"tested,omitzero"`  // laboratory tests that took the place of survey values
+	Terrain          Terrain           `json:"terrain,omitzero"` // shape of the ground by an elevation raster
 }
 
 // Confidence says how sure the class is, with every reason that lowered it (stable codes).

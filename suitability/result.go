@@ -41,6 +41,7 @@ type SurveyArea struct {
 	Date    string        `json:"date"`
 	Scale   unit.Opt[int] `json:"scale"`
 	General bool          `json:"general,omitempty"`
+	Credit  string        `json:"credit,omitempty"`
 }
 
 // Option is one setting with its value in words.

@@ -52,6 +52,8 @@ func findingNotes() []phrase {
 			"the restriction is an R or Cr horizon without a row of its own", "rock by horizon name"},
 		{suitability.NoteAboveWindow, "rock or a pan lies above the subsoil, so its acidity does not matter",
 			"hard restriction at the top of the window or above: not applicable", "hard layer above the subsoil"},
+		{suitability.NotePanByName, "the survey shows a pan in the names of its layers",
+			"the restriction is a horizon with x in its name; the survey has no table of restrictions", "pan by horizon name: probe"},
 	}
 }
 

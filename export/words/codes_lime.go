@@ -57,6 +57,7 @@ func limeNotes() []phrase {
 		{suitability.LimeAboveTable, "the table stops at pH 6.5; to go higher may need more", "target above 6.5: the figure to 6.5 is a floor", "target above 6.5: a floor"},
 		{suitability.LimeOutside, "the table has no column for clay; it may need more", "clay: outside the table, clay loam column as a floor", "clay: a floor"},
 		{suitability.LimeSand, "the table has no column for sand; it may need less", "sand: sandy loam column as a ceiling", "sand: a ceiling"},
+		{suitability.LimeReckoned, "the survey does not name the texture; it is taken from its sand, silt and clay", "texture class by sand, silt and clay: the survey names none", "texture by sand, silt, clay"},
 		{suitability.LimeBoundsMixed, "it may need more or less than this", "floor and ceiling mixed: neither holds for the sum", "may be more or less"},
 		{suitability.LimePartOnly, "part of the zone has no figure", "some components have no figure", "part of the zone has no figure"},
 		{suitability.LimeNoNeed, "the survey shows no need; grass that got nitrogen may have made the soil more acid, so test", "no need shown by the survey; sod that got nitrogen may be more acid; test", "no need by the survey; test sod that got nitrogen"},

@@ -46,6 +46,7 @@ func whyNotRated() []phrase {
 		{suitability.WhyMiscellaneous, "this is water, rock or a pit, not soil", "miscellaneous area", "not soil"},
 		{suitability.WhyCoreMissing, "the survey lacks drainage, depth or pH here", "a core value (drainage, depth, surface or subsoil pH) is missing and nothing known is unsuited", "core value missing, sample"},
 		{suitability.WhyNoComponents, "the survey says nothing about this ground", "the map unit has no components", "no data"},
+		{suitability.WhyNoTable, "the soil map says which soil this is, but no tables that describe it were given", "the map unit key is in none of the survey tables given", "no tables: give them with --tables"},
 		{suitability.WhyUnderHalf, "the survey has too little data for half of this ground", "rated share under 50 percent", "under half rated, sample"},
 	}
 }

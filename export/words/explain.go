@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"rootworthy/soils/unit"
@@ -20,6 +21,7 @@ func Explain(w io.Writer, z *suitability.Zone, profile *suitability.Profile) err
 		e.component(i+1, &e.r.Components[i])
 	}
 	e.decision()
+	e.terrain()
 	e.lime()
 	e.sure()
 	e.onSite()
@@ -98,8 +100,19 @@ func (e *explanation) horizons(c *suitability.ComponentRating) {
 			awc = fixed(x, 2)
 		}
 		depth := plain(float64(h.Top), 1) + "-" + plain(float64(h.Bottom), 1)
-		e.line("  " + left(printable(h.Name), 11) + " " + left(depth, 11) + " " + left(ph, 18) + " " + left(awc, 6) + " " + printable(h.Texture))
+		e.line("  " + left(printable(h.Name), 11) + " " + left(depth, 11) + " " + left(ph, 18) + " " + left(awc, 6) + " " + printable(h.Texture) + marked(h.Reckoned))
 	}
+	if slices.ContainsFunc(c.Horizons, func(h suitability.HorizonUsed) bool { return h.Reckoned }) {
+		e.para("* by sand, silt and clay: the survey does not name the texture.")
+	}
+}
+
+// marked points to the line below the table.
+func marked(reckoned bool) string {
+	if reckoned {
+		return "*"
+	}
+	return ""
 }
 
 // rangeText prints the survey's range of pH, on which the class may hinge.
@@ -146,6 +159,9 @@ func (e *explanation) limitSource(f *suitability.Finding) {
 	}
 	if f.Tested {
 		parts = append(parts, "tested"+surveyBeside(f))
+	}
+	if f.Elevation {
+		parts = append(parts, "measured on the elevation raster"+slopeBeside(f))
 	}
 	if f.Soft {
 		parts = append(parts, "soft restriction: at worst marginal")

@@ -45,7 +45,7 @@ func (u *units) of(area, key string) uint32 {
 	if !ok {
 		n = uint32(len(u.list))
 		u.number[key] = n
-		u.list = append(u.list, soils.MapUnit{Key: key, Area: area})
+		u.list = append(u.list, soils.MapUnit{Key: key, Area: area, Undescribed: true})
 	}
 	return n
 }

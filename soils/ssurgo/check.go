@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io/fs"
 	"slices"
-	"strings"
 
 	"rootworthy/internal/diag"
 	"rootworthy/soils"
@@ -32,6 +31,9 @@ func (e *Export) Check(ctx context.Context) (Summary, error) {
 	}
 	s := Summary{Kind: e.kind(survey), Areas: survey.Areas}
 	for _, a := range e.areas {
+		if a.files == nil {
+			continue
+		}
 		s.Folders = append(s.Folders, join(a.export, a.tabular))
 		version, err := a.version(ctx)
 		if err != nil {
@@ -55,7 +57,7 @@ func (e *Export) kind(survey *soils.Survey) string {
 	}
 	for _, a := range e.areas {
 		for _, l := range a.layers {
-			if strings.HasSuffix(l.base, "_aoi") {
+			if l.ofInterest() {
 				return "area of interest"
 			}
 		}

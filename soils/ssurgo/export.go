@@ -20,6 +20,9 @@ type Export struct {
 	areas  []*area
 	faults *diag.List
 	survey *soils.Survey // read once
+
+	outdated map[claim]bool // areas whose polygons are left out, as a newer copy has them
+	unused   map[claim]bool // areas whose tables are
 }
 
 // Open looks for survey areas in a folder or an opened zip. Name is what the user called it and stands in messages;
@@ -74,12 +77,16 @@ func (e *Export) Survey(ctx context.Context) (*soils.Survey, error) {
 		return e.survey, nil
 	}
 	all := &merger{faults: e.faults, unitAt: map[string]int{}, have: map[soils.Area]bool{}}
-	for _, a := range e.areas {
-		j, err := a.join(ctx)
-		if err != nil {
+	joined := make([]*joiner, len(e.areas))
+	for i, a := range e.areas {
+		var err error
+		if joined[i], err = a.join(ctx); err != nil {
 			return nil, err
 		}
-		all.add(a, j)
+	}
+	e.findOutdated(joined)
+	for i, a := range e.areas {
+		all.add(a, joined[i], e.unused)
 	}
 	e.survey = all.finish()
 	return e.survey, nil
@@ -94,16 +101,19 @@ type merger struct {
 	date   []string // of the survey area of each unit
 }
 
-func (m *merger) add(a *area, j *joiner) {
+func (m *merger) add(a *area, j *joiner, unused map[claim]bool) {
 	dates := map[string]string{}
 	for _, s := range j.areas {
 		dates[s.Symbol] = s.Date
-		if !m.have[s] {
+		if !m.have[s] && !unused[claim{a, s.Symbol}] {
 			m.have[s] = true
 			m.survey.Areas = append(m.survey.Areas, s)
 		}
 	}
 	for _, u := range j.units {
+		if unused[claim{a, u.Area}] {
+			continue
+		}
 		at, old := m.unitAt[u.Key]
 		if !old {
 			m.unitAt[u.Key] = len(m.survey.Units)

@@ -24,6 +24,10 @@ type area struct {
 	tabular string            // folder of the tables
 	files   map[string]string // lower-case file name without .txt → path of the table
 	layers  []layerFiles      // map unit polygon layers
+	source  Source            // of the tables when they are no text files
+	chart   Map               // of the polygons when they are no shapefile of the export
+	part    bool              // cut out of a survey area
+	bare    bool              // given for its tables alone: no map is missed
 	faults  *diag.List
 	copied  bool // a third party's copy with header rows, which also escapes quotes with a backslash
 
@@ -34,6 +38,9 @@ type area struct {
 
 // path returns a table's file as the user would look for it.
 func (a *area) path(file string) string {
+	if a.source != nil {
+		return a.source.Place(tableOf(file))
+	}
 	p, ok := a.files[file]
 	if !ok {
 		p = path.Join(a.tabular, file+".txt")

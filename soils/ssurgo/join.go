@@ -44,15 +44,21 @@ type textureRef struct {
 
 // join reads the tables of the area into areas and map units; these are sorted within, but not among themselves.
 func (a *area) join(ctx context.Context) (*joiner, error) {
-	if err := a.noticeCopy(); err != nil {
-		return nil, fmt.Errorf("%s: %w", a.path("mapunit"), cause(err))
-	}
-	s, err := a.ownSchema(ctx)
-	if err != nil {
-		return nil, err
+	s := builtin()
+	if a.files != nil {
+		if err := a.noticeCopy(); err != nil {
+			return nil, fmt.Errorf("%s: %w", a.path("mapunit"), cause(err))
+		}
+		var err error
+		if s, err = a.ownSchema(ctx); err != nil {
+			return nil, err
+		}
 	}
 	j := &joiner{area: a, schema: s, symbols: map[string]string{}, areaAt: map[string]int{}, unitAt: map[string]int{}, componentAt: map[string]int{},
 		horizonAt: map[string]int{}, monthAt: map[string]int{}, textured: map[string]textureRef{}, absent: map[string]bool{}}
+	if a.files == nil && a.source == nil {
+		return j, nil // a map without tables
+	}
 	for _, step := range j.steps() {
 		if err := j.table(ctx, step); err != nil {
 			return nil, err
@@ -137,6 +143,8 @@ func (j *joiner) assemble() {
 		c := &j.components[at]
 		c.Months = append(c.Months, j.months[i])
 	}
+	j.reckonTextures()
+	j.namePans()
 	for i := range j.components {
 		sortWithin(&j.components[i])
 		j.area.examine(&j.components[i])

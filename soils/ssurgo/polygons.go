@@ -27,6 +27,9 @@ type layerFiles struct {
 	base string // path without suffix, name in lower case
 }
 
+// ofInterest says whether the layer is an area of interest, drawn by somebody and cut out of a survey area.
+func (l layerFiles) ofInterest() bool { return strings.HasSuffix(l.base, "_aoi") }
+
 // layerPrefixes begin the names of map unit polygon layers: of a survey area or an area of interest, and of the
 // general soil map.
 var layerPrefixes = []string{"soilmu_a_", "gsmsoilmu_a_"}
@@ -95,18 +98,40 @@ func (a *area) spatialFolder() string {
 // returns it. A layer that is missing or damaged is told in the faults given to [Open]; what can be read is emitted.
 // A polygon without a key of a map unit is emitted with an empty one, so that its ground shows as not described.
 func (e *Export) Polygons(ctx context.Context, emit func(Polygon) error) error {
+	once := &emitOnce{export: e, emit: emit}
+	drawn, charts := 0, 0
 	for _, a := range e.areas {
-		if len(a.layers) == 0 {
+		if a.drawn() {
+			drawn++
+		}
+		if a.chart != nil {
+			charts++
+		}
+	}
+	if drawn > 1 {
+		once.seen = map[[16]byte]bool{}
+		if _, err := e.Survey(ctx); err != nil { // it tells which areas are outdated
+			return err
+		}
+	}
+	for _, a := range e.areas {
+		if a.chart != nil {
+			if err := a.chart.Polygons(ctx, once.of(a)); err != nil {
+				return err
+			}
+		}
+		if !a.drawn() && charts == 0 && !a.bare {
 			a.faults.Add(diag.Fault{File: join(a.export, a.tabular), Kind: "no map",
 				What: "there are tables, but no map unit polygons (soilmu_a_*.shp in the folder spatial beside them)",
 				Fix:  "give the folder that holds both tabular and spatial"})
 		}
 		for _, l := range a.layers {
-			if err := a.layer(ctx, l, emit); err != nil {
+			if err := a.layer(ctx, l, once.of(a)); err != nil {
 				return err
 			}
 		}
 	}
+	once.tell()
 	return nil
 }
 

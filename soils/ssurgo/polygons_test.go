@@ -35,7 +35,7 @@ func TestCheckOfRealSurveys(t *testing.T) {
 		{"ssurgo-az649-tabular", "soil survey areas", 0, 36, 60, 101, 4, 1, "AZ649", "23", "2025-08-27", "2.3.3"},
 		{"ssurgo-tx347-tx401-tabular", "soil survey areas", 0, 141, 402, 662, 78, 1, "TX347", "25", "2023-09-05", "2.3.3"},
 		{"statsgo2-ut-tabular", "general soil map", 0, 559, 3656, 11434, 1540, 1, "US", "2", "2006-07-06", "2.3.2"},
-		{"ssurgo-pa061-oldformat", "soil survey areas", 0, 10, 7, 4, 0, 1, "", "", "", ""},
+		{"ssurgo-pa061-oldformat", "soil survey areas", 0, 10, 7, 4, 1, 1, "", "", "", ""},
 	} {
 		t.Run(c.survey, func(t *testing.T) {
 			e, faults := openReal(t, c.survey)

@@ -43,6 +43,9 @@ func (r *record) real(column string) unit.Opt[float64] {
 	if s == "" {
 		return unit.None[float64]()
 	}
+	if r.table.area.source != nil {
+		s = denoised(s)
+	}
 	v, err := parseNumber(s)
 	if err != nil {
 		r.fault(column, "number", fmt.Sprintf("%q is not a number", clip(s)), "it is taken as not recorded")
@@ -71,13 +74,14 @@ func quantity[T ~float64](r *record, column string) unit.Opt[T] {
 	return unit.None[T]()
 }
 
-// yes reads a yes/no cell; they are padded to three letters. Null is no.
+// yes reads a yes/no cell; they are padded to three letters, and databases may have them as truth values. Null is no.
 func (r *record) yes(column string) bool {
 	s := r.text(column)
-	switch {
-	case strings.EqualFold(s, "yes"):
+	switch strings.ToLower(s) {
+	case "yes", "1", "true":
 		return true
-	case s != "" && !strings.EqualFold(s, "no"):
+	case "no", "0", "false", "":
+	default:
 		r.unknownWord(column, s)
 	}
 	return false

@@ -68,3 +68,14 @@ func (l *layout) names() []string {
 	}
 	return names
 }
+
+// tableOf returns the table that a file of an export holds.
+func tableOf(file string) string {
+	s := builtin()
+	for _, name := range sortedKeys(s) {
+		if s[name].file == file {
+			return name
+		}
+	}
+	return file
+}

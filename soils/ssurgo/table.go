@@ -27,6 +27,9 @@ const checkEvery = 1 << 12
 // read calls each for every record of a table. Faulty records are left out and told. The error is fs.ErrNotExist when
 // the export does not have the table, else of the file system or the context.
 func (a *area) read(ctx context.Context, l *layout, each func(*record)) error {
+	if a.source != nil {
+		return a.readSource(ctx, l, each)
+	}
 	p, ok := a.files[l.file]
 	if !ok {
 		return fmt.Errorf("%s: %w", a.path(l.file), fs.ErrNotExist)

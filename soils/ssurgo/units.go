@@ -38,7 +38,7 @@ func (j *joiner) catalog(r *record) {
 	if !ok && text != "" {
 		r.fault("saverest", "date", "\""+clip(text)+"\" is not a date like 09/13/2021 16:35:51", "the date is taken as not recorded")
 	}
-	if cmp.Or(cmp.Compare(day, s.Date), cmp.Compare(version, s.Version)) > 0 {
+	if cmp.Or(cmp.Compare(day, s.Date), soils.CompareKeys(version, s.Version)) > 0 {
 		s.Version, s.Date = j.area.intern(version), day
 	}
 	if s.Name == "" {
@@ -48,7 +48,8 @@ func (j *joiner) catalog(r *record) {
 
 // parseDay returns the day of a date as files write it, or as the web service does.
 func parseDay(s string) (day string, ok bool) {
-	for _, form := range []string{"01/02/2006 15:04:05", "1/2/2006 3:04:05 PM", "2006-01-02T15:04:05", "2006-01-02 15:04:05", "2006-01-02"} {
+	for _, form := range []string{"01/02/2006 15:04:05", "1/2/2006 3:04:05 PM", "2006-01-02T15:04:05", "2006-01-02 15:04:05", "2006-01-02",
+		"2006-01-02T15:04:05Z07:00", "2006/01/02 15:04:05", "2006/01/02 15:04:05-07", "01/02/2006", "1/2/2006 15:04:05"} {
 		if t, err := time.Parse(form, s); err == nil {
 			return t.Format("2006-01-02"), true
 		}
