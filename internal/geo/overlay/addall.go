@@ -1,8 +1,10 @@
 package overlay
 
 import (
+	"cmp"
 	"fmt"
 	"runtime"
+	"slices"
 	"sync"
 
 	"github.com/paulmach/orb"
@@ -17,67 +19,54 @@ func (c *Coverage) AddAll(keys []uint32, shapes []orb.MultiPolygon, workers int)
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
-	// Each goroutine fills a coverage of its own with a stretch of about as many points as the others, so the order
-	// stays that of the shapes when they are joined.
+	// Each goroutine fills slabs of its own with a stretch of about as many points as the others.
 	stretches := split(shapes, workers)
-	parts, errs := make([]*Coverage, len(stretches)), make([]error, len(stretches))
+	base := len(c.polygons)
+	c.polygons = slices.Grow(c.polygons, len(shapes))
+	polygons, wide := c.polygons[base:base+len(shapes)], make([]*mended, len(shapes))
+	errs := make([]error, len(stretches))
 	var wg sync.WaitGroup
 	for k, s := range stretches {
 		wg.Go(func() {
-			parts[k] = New()
+			f := filler{expect: s.points}
 			for i := s.from; i < s.to && errs[k] == nil; i++ {
-				if err := parts[k].Add(keys[i], shapes[i]); err != nil {
+				var err error
+				if polygons[i], wide[i], err = f.add(keys[i], shapes[i]); err != nil {
 					errs[k] = fmt.Errorf("polygon %d: %w", i, err)
 				}
 			}
 		})
 	}
 	wg.Wait()
-	for _, err := range errs {
-		if err != nil {
-			return err
+	if err := cmp.Or(errs...); err != nil {
+		return err
+	}
+	for i, m := range wide {
+		if m != nil {
+			c.mended[uint32(base+i)] = m
 		}
 	}
-	for _, p := range parts {
-		c.append(p)
-	}
+	c.polygons = c.polygons[:base+len(shapes)]
+	c.tree.Store(nil)
 	return nil
 }
 
-// append moves all polygons of d to the end of c.
-func (c *Coverage) append(d *Coverage) {
-	for id, m := range d.mended {
-		c.mended[uint32(len(c.polygons))+id] = m
-	}
-	c.polygons = append(c.polygons, d.polygons...)
-	c.slabs = append(c.slabs, d.slabs...)
-	c.tree.Store(nil)
-}
-
-type stretch struct{ from, to int }
+// stretch is shapes from … to-1, with that many points to fill slabs with.
+type stretch struct{ from, to, points int }
 
 // split cuts shapes into at most n stretches of about the same number of points.
 func split(shapes []orb.MultiPolygon, n int) (out []stretch) {
 	total := 0
 	for _, s := range shapes {
-		total += countPoints(s)
+		total += paddedPoints(s)
 	}
-	from, points := 0, 0
+	from, before, points := 0, 0, 0
 	for i, s := range shapes {
-		points += countPoints(s)
+		points += paddedPoints(s)
 		if points*n >= total*(len(out)+1) || i == len(shapes)-1 {
-			out = append(out, stretch{from, i + 1})
-			from = i + 1
+			out = append(out, stretch{from, i + 1, points - before})
+			from, before = i+1, points
 		}
 	}
 	return out
-}
-
-func countPoints(shape orb.MultiPolygon) (n int) {
-	for _, part := range shape {
-		for _, ring := range part {
-			n += len(ring)
-		}
-	}
-	return n
 }

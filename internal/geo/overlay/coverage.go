@@ -16,7 +16,7 @@ import (
 // Coverage is a set of survey polygons in one plane, each with a key (the map unit). Fill it with Add from one
 // goroutine; after that it may be read by any number. It takes about 11 bytes a vertex and 170 a polygon.
 type Coverage struct {
-	slabs    []*slab
+	filler   filler
 	polygons []polygon
 	file     *blockFile                 // where slabs are read from as they are needed; nil if all are in memory
 	tree     atomic.Pointer[index.Tree] // of all boxes; nil after Add
@@ -53,45 +53,16 @@ func (c *Coverage) Add(key uint32, shape orb.MultiPolygon) error {
 	if c.file != nil {
 		return errFromFile
 	}
-	points := 0
-	for _, part := range shape {
-		for _, ring := range part {
-			points += padded(len(ring) + 1)
-		}
+	p, m, err := c.filler.add(key, shape)
+	if err != nil {
+		return err
 	}
-	p := polygon{key: key, box: geo.NoBox()}
-	if points > 0 {
-		p.slab = c.slabFor(points)
-		p.from = p.slab.mark()
-		if fits := p.load(shape); !fits {
-			p.slab.reset(p.from)
-			parts, err := snapParts(shape)
-			if err != nil {
-				return err
-			}
-			m := newMended(parts)
-			if p = m.place; m.figure != nil {
-				p.box = m.box
-				c.mended[uint32(len(c.polygons))] = m
-			}
-			p.key = key
-		}
+	if m != nil {
+		c.mended[uint32(len(c.polygons))] = m
 	}
 	c.polygons = append(c.polygons, p)
 	c.tree.Store(nil)
 	return nil
-}
-
-func (c *Coverage) slabFor(points int) *slab {
-	if n := len(c.slabs); n > 0 && c.slabs[n-1].room(points) {
-		return c.slabs[n-1]
-	}
-	size := firstSlab
-	if n := len(c.slabs); n > 0 {
-		size = min(2*cap(c.slabs[n-1].pts), lastSlab)
-	}
-	c.slabs = append(c.slabs, newSlab(max(size, points)))
-	return c.slabs[len(c.slabs)-1]
 }
 
 // Prepare builds the index over all polygons. Run does it if nobody has; it is here for those who want to know how

@@ -10,6 +10,64 @@ import (
 	"rootworthy/internal/geo/arrange"
 )
 
+// filler puts polygons into slabs, one after the other.
+type filler struct {
+	slab   *slab // the one being filled
+	expect int   // points still to come, padding included; 0 if nobody knows
+}
+
+// add returns a new polygon, and m if it is too wide for a slab.
+func (f *filler) add(key uint32, shape orb.MultiPolygon) (p polygon, m *mended, err error) {
+	points := paddedPoints(shape)
+	p = polygon{key: key, box: geo.NoBox()}
+	if points == 0 {
+		return p, nil, nil
+	}
+	p.slab = f.slabFor(points)
+	p.from = p.slab.mark()
+	if p.load(shape) {
+		return p, nil, nil
+	}
+	p.slab.reset(p.from)
+	parts, err := snapParts(shape)
+	if err != nil {
+		return p, nil, err
+	}
+	m = newMended(parts)
+	p = m.place
+	p.key = key
+	if m.figure == nil {
+		return p, nil, nil
+	}
+	p.box = m.box
+	return p, m, nil
+}
+
+func (f *filler) slabFor(points int) *slab {
+	if f.slab == nil || !f.slab.room(points) {
+		size := firstSlab
+		switch {
+		case f.expect > 0:
+			size = min(f.expect, lastSlab)
+		case f.slab != nil:
+			size = min(2*cap(f.slab.pts), lastSlab)
+		}
+		f.slab = newSlab(max(size, points))
+	}
+	f.expect = max(0, f.expect-points)
+	return f.slab
+}
+
+// paddedPoints returns how much of a slab shape may take.
+func paddedPoints(shape orb.MultiPolygon) (n int) {
+	for _, part := range shape {
+		for _, ring := range part {
+			n += padded(len(ring) + 1)
+		}
+	}
+	return n
+}
+
 // load snaps all rings of shape into the slab. It returns false if a coordinate is off the grid or the polygon is too
 // wide for offsets.
 func (p *polygon) load(shape orb.MultiPolygon) bool {

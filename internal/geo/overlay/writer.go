@@ -41,7 +41,7 @@ func (w *Writer) Add(key uint32, shape orb.MultiPolygon) error {
 	if err := w.window.Add(key, shape); err != nil {
 		return err
 	}
-	w.points += countPoints(shape)
+	w.points += paddedPoints(shape)
 	if w.points >= windowPoints {
 		return w.flush()
 	}
