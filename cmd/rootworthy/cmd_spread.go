@@ -11,9 +11,10 @@ const spreadHelp = `  rootworthy spread run --out lime --width 60 --hopper 8
   rootworthy spread --check E:/TASKDATA run
   rootworthy spread run --applied log.csv --out after
 
-Makes the task data (ISO 11783-10) that a spreader's controller reads, and a load
-sheet for the driver; checks such files; compares what was spread with the plan.
-Rates from a soil survey alone are refused unless --untested-ok "REASON".
+Makes the task data (ISO 11783-10) that a spreader's controller reads, and a
+load sheet for the driver; checks such files; compares what was spread with the
+plan. RUN is the --out of screen. Rates from a soil survey alone are refused;
+--untested-ok "REASON" lets them through and stamps every file.
 
   --out DIR            where to write   --layout folder|zip|card (only TASKDATA)
   --field ID           only this field (may be repeated)
@@ -28,7 +29,7 @@ Spreader (feet or 18m; short tons, acres)
   --min-rate 0.5  --max-rate 5  --rate-step 0.25     short tons an acre
   --smallest 0.25      acres; smaller ground gets the rate of a neighbour
   --headland 60        strip driven round at one rate: --headland-lime mean|none
-  --tray 20x20         opening of the tray to check rates with, inches (or 50x50cm)
+  --tray 20x20         tray to check rates with, inches (or 50x50cm)
 Checking
   --check FILE         task data: folder, zip or TASKDATA.XML
   --applied FILE       CSV (lon, lat, rate) or task data; --rate-unit lb/ac

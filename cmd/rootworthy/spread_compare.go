@@ -65,8 +65,11 @@ func (f *spreadFlags) compare(ctx context.Context, dir string, std stdio) error 
 func tellCompared(w io.Writer, c *taskdata.Comparison, out string, faults *diag.List) error {
 	var b strings.Builder
 	tellComparison(&b, c)
-	sum := c.Sum()
-	fmt.Fprintf(&b, "\n%.2f short tons too much, %.2f too little where something is recorded.\n", sum.Over.ShortTons(), sum.Under.ShortTons())
+	sum, unknown := c.Sum(), 0.0
+	for _, z := range c.Zones {
+		unknown += z.Unknown().ShortTons()
+	}
+	fmt.Fprintf(&b, "\nWhere something is recorded: %.2f short tons too much, %.2f too little. Planned where nothing is: %.2f.\n", sum.Over.ShortTons(), sum.Under.ShortTons(), unknown)
 	if faults.Faults()+faults.Notices() > 0 {
 		spreadFaults(&b, faults)
 	}

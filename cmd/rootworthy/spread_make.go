@@ -103,7 +103,7 @@ func tellSpread(w io.Writer, p *taskdata.Plan, out, layout string) error {
 // taskTable lists tasks with their tons and by how much the cells miss the zones.
 func taskTable(b *strings.Builder, p *taskdata.Plan) {
 	line := func(name string, by ...string) {
-		fmt.Fprintf(b, "%-34s%10s%10s%10s%9s  %s\n", name, by[0], by[1], by[2], by[3], by[4])
+		b.WriteString(strings.TrimRight(fmt.Sprintf("%-34s%10s%10s%10s%9s  %s", name, by[0], by[1], by[2], by[3], by[4]), " ") + "\n")
 	}
 	line("Task", "plan st", "zones st", "file st", "off %", "cells")
 	for _, t := range p.Tasks {
@@ -115,6 +115,7 @@ func taskTable(b *strings.Builder, p *taskdata.Plan) {
 		line(t.Name, tons(t.Planned.ShortTons()), tons(t.Set.ShortTons()), tons(t.Spread.ShortTons()), percent(t.Difference()), cells)
 	}
 	line("All", tons(p.Planned().ShortTons()), tons(p.Set().ShortTons()), tons(p.Spread().ShortTons()), percent(p.Difference()), "")
+	b.WriteString("Short tons: plan by the lime list, zones at rates the spreader can be set to, file as written.\n")
 }
 
 func tons(x float64) string    { return fmt.Sprintf("%.3f", x) }

@@ -126,10 +126,14 @@ func (z *ZoneDifference) record(got, planned int32, cell unit.Area) {
 	}
 }
 
+// Unknown is what is planned on the ground of which nothing is known. Cells on the edge may sum to a little more than
+// the zone; then it is nothing.
+func (z ZoneDifference) Unknown() unit.Mass { return z.Plan.Over(max(0, z.Area-z.Recorded)) }
+
 // Concerned says whether a zone has a plan or got something.
 func (z ZoneDifference) Concerned() bool { return z.Planned > 0 || z.Applied > 0 }
 
-// Sum adds up the zones that are concerned; its names are empty.
+// Sum adds up the zones that are concerned; its names are empty, and Plan is the mean.
 func (c *Comparison) Sum() (sum ZoneDifference) {
 	for _, z := range c.Zones {
 		if !z.Concerned() {
@@ -141,6 +145,9 @@ func (c *Comparison) Sum() (sum ZoneDifference) {
 		sum.Applied += z.Applied
 		sum.Over += z.Over
 		sum.Under += z.Under
+	}
+	if sum.Area > 0 {
+		sum.Plan = unit.AreaRate(sum.Planned / unit.Mass(sum.Area))
 	}
 	return sum
 }

@@ -65,7 +65,7 @@ func TestOverAndUnder(t *testing.T) {
 	}
 	west, east := c.Zones[0], c.Zones[1]
 	near(t, "west, recorded", float64(west.Recorded), float64(west.Area), 0.05)
-	near(t, "west, mean rate", rateOf(west).ShortTonsPerAcre(), 2, 0.01)
+	near(t, "west, mean rate", rateOf(west).ShortTonsPerAcre(), 2, 0.02) // cells on the border hold points of both sides
 	near(t, "east, over", east.Over.ShortTons(), 0.1*(east.Area/2).Acres(), 0.1)
 	near(t, "east, under", east.Under.ShortTons(), 0.25*(east.Area/2).Acres(), 0.1)
 	if got := float64(c.OutsideArea); got < 80 || got > 130 {

@@ -18,6 +18,8 @@ h1 { font-size: 1.5rem; margin: 0 0 .5rem } h2 { font-size: 1.05rem; margin: .9r
 table { border-collapse: collapse; width: 100% } th, td { border-bottom: 1px solid #888; padding: .15rem .4rem; text-align: right }
 th:first-child, td:first-child { text-align: left } tfoot td { font-weight: bold; border-top: 2px solid #000 }
 p, ul { margin: .2rem 0 } .stamp { border: 3px solid #000; padding: .4rem .6rem; font-weight: bold }
+th, td { overflow-wrap: anywhere }
+@media (max-width: 30rem) { th, td { padding: .1rem; font-size: 11px } }
 @media print { body { margin: 0; padding: 0 } }
 </style>
 </head>

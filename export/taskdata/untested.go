@@ -14,7 +14,7 @@ const testBasis = "test"
 // untestedMark begins the name of every task whose rates nobody tested.
 const untestedMark = "UNTESTED"
 
-// UntestedError refuses to make a spreader's file of rates that rest on a survey alone.
+// UntestedError refuses to make a spreader's file of rates that rest on a survey.
 type UntestedError struct {
 	Zones  []string // ids of the zones that would get such a rate
 	Fields []string // ids of their fields, in the order of the run
@@ -29,7 +29,7 @@ func (e *UntestedError) Error() string {
 	if more := len(e.Zones) - mostListed; more > 0 {
 		zones += fmt.Sprintf(" and %d more", more)
 	}
-	return fmt.Sprintf("these rates come from the soil survey alone, and survey pH is decades old and not of this ground: they are a budget, not a rate to spread. "+
+	return fmt.Sprintf("these rates come from the soil survey and not from a lime test; the survey is decades old and says nothing of lime since: they are a budget, not a rate to spread. "+
 		"Sample each of zones %s apart (15 to 20 cores each, 0 to 3 in deep on sod, and what your laboratory asks for), have pH and buffer pH tested, "+
 		"and run again with the results. To make the file all the same: --untested-ok \"REASON\", which marks every file", zones)
 }
@@ -43,7 +43,7 @@ func (p *Plan) UntestedText() string {
 	if !p.Untested() {
 		return ""
 	}
-	return "UNTESTED: rates from a soil survey alone, no soil test. Let through because: " + visible(p.options.UntestedReason)
+	return "UNTESTED: rates from a soil survey, without a lime test. Let through because: " + visible(p.options.UntestedReason)
 }
 
 // refuseUntested refuses untested rates without a reason, and forgets a reason that is not needed: a stamp on tested
