@@ -31,7 +31,7 @@ func parseConversion(n *wktNode, unit linearUnit) (method, parameters, error) {
 		from, word = c, c.kid("METHOD", "PROJECTION")
 	}
 	m := methodNamed(word.name())
-	if ext := n.kid("EXTENSION"); ext != nil {
+	if ext := n.kid("EXTENSION"); ext != nil && !(m == methodHomolosine && isHomolosineExtension(ext)) {
 		if !isWebMercatorExtension(ext) {
 			return 0, parameters{}, refuse(n, "carries an extension that overrides it")
 		}
@@ -67,6 +67,11 @@ func isWebMercatorExtension(ext *wktNode) bool {
 	return true
 }
 
+// isHomolosineExtension recognises the extension that repeats a homolosine in the words of PROJ.
+func isHomolosineExtension(ext *wktNode) bool {
+	return len(ext.text) > 1 && slices.Contains(strings.Fields(ext.text[1]), "+proj=igh")
+}
+
 // parseParameters reads the PARAMETER nodes under from into values in degrees, ratios and coordinate units.
 func parseParameters(n, from *wktNode, unit linearUnit) (map[string]float64, error) {
 	vals := map[string]float64{}
@@ -76,7 +81,7 @@ func parseParameters(n, from *wktNode, unit linearUnit) (map[string]float64, err
 		}
 		v, ok := p.num(0)
 		key := parameterKey(p.name())
-		if !ok || key == "" || key == "aux" && v != 0 {
+		if !ok || key == "" || key == "aux" && v != 0 || key == "option" && v != 1 {
 			return nil, refuse(n, fmt.Sprintf("has the parameter %s %v, which this program does not know", quote(p.name()), v))
 		}
 		vals[key] = v * parameterScale(p, unit)

@@ -13,6 +13,7 @@ const (
 	methodHotineA // oblique Mercator, from the natural origin
 	methodHotineB // the same, from the projection centre
 	methodWebMercator
+	methodHomolosine // Goode's homolosine, interrupted
 )
 
 // methodEntry ties a method to the words for it.
@@ -43,6 +44,7 @@ func methods() []methodEntry {
 			"hotineobliquemercatorvariantb", "hotineobliquemercatorazimuthcenter"}},
 		{methodWebMercator, "web", "Popular Visualisation Pseudo Mercator", []string{"mercatorauxiliarysphere",
 			"popularvisualisationpseudomercator"}},
+		{methodHomolosine, "igh", "Interrupted Goode Homolosine", []string{"interruptedgoodehomolosine", "goodehomolosine"}},
 	}
 }
 
@@ -99,6 +101,8 @@ func (m method) build(el ellipsoid, p parameters) (projection, bool) {
 		return checked(newObliqueMercator(el, p.lon0, p.lat0, p.azimuth, p.gamma, p.k0, m == methodHotineB))
 	case methodWebMercator:
 		return webMercator{el.a, p.lon0 * degree}, p.lat0 == 0 && p.sp1 == 0 && p.k0 == 1
+	case methodHomolosine:
+		return newHomolosine(el, p.lon0), p.lat0 == 0 && p.sp1 == 0 && p.k0 == 1
 	}
 	return nil, false
 }

@@ -27,6 +27,8 @@ func allParamNames() []paramNames {
 		{"fn", []string{"falsenorthing", "northingatfalseorigin", "northingatprojectioncentre"}},
 		// Which sphere a web Mercator uses; 0, the equatorial radius, is the only one met.
 		{"aux", []string{"auxiliaryspheretype"}},
+		// Where a homolosine is interrupted: 1, the oceans, is the only one met.
+		{"option", []string{"option"}},
 	}
 }
 
