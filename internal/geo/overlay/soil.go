@@ -17,16 +17,17 @@ type soil struct {
 
 // view makes s the polygon p.
 func (p *polygon) view(s *soil) {
-	*s = soil{box: p.box}
-	if p.slab == nil {
+	s.box, s.origin, s.wide, s.of = p.box, p.origin, nil, nil
+	b := p.slab
+	if b == nil {
+		s.pts, s.boxes, s.edges, s.supers, s.rings = nil, nil, nil, nil, nil
 		return
 	}
-	s.origin = p.origin
-	s.pts = p.slab.pts[p.from.pts:p.to.pts]
-	s.boxes = p.slab.boxes[p.from.pts/chunk : p.to.pts/chunk]
-	s.edges = p.slab.edges[p.from.pts/chunk : p.to.pts/chunk]
-	s.supers = p.slab.supers[p.from.supers:p.to.supers]
-	s.rings = p.slab.rings[p.from.rings:p.to.rings]
+	first, last := p.from.pts/chunk, p.to.pts/chunk
+	s.pts = b.pts[p.from.pts:p.to.pts]
+	s.boxes, s.edges = b.boxes[first:last], b.edges[first:last]
+	s.supers = b.supers[p.from.supers:p.to.supers]
+	s.rings = b.rings[p.from.rings:p.to.rings]
 }
 
 // at returns point i.

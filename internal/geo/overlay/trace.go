@@ -180,6 +180,9 @@ func (w *worker) addUncrossed() {
 		}
 	}
 	w.whole = before+len(w.field.rings) == len(w.out.rings) && len(w.xs) == 0
+	if w.soil.wide == nil && len(w.near) == 0 {
+		return // no edge of the polygon comes near the field
+	}
 	k = 0
 	for _, r := range w.soil.rings {
 		for k < len(w.xs) && w.xs[w.bySoil[k]].se < r.start {
