@@ -18,6 +18,7 @@ type LimeSample struct {
 	Target  unit.PH
 	Product lime.Product
 	Age     string // of suitability.TestAges
+	Deeper  bool   // not dug in the topsoil, so no method was asked
 }
 
 // AsSpread returns the product over the ground; missing where the method refused.

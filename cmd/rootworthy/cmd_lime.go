@@ -38,6 +38,7 @@ for which the sample has what they need; choose the one that your state uses.
   --target-ph 6.5      or --state GA for that state's target
   --lime-ecce 63       effective calcium carbonate equivalent of your lime, %
   --lime-moisture 8    its water content, %
+  --lime-quality 90    ECCE of the lime that the method means, if its source is silent
   --lime-depth CM      depth to lime, if not the method's own
   --residual-lime T,M  lime spread before: short tons an acre, months ago
   --mapping FILE       what the file does not say (see tests check)
@@ -84,7 +85,7 @@ func limeSamples(_ context.Context, args []string, std stdio) error {
 	if err := tellFaults(&faults, std); err != nil {
 		return err
 	}
-	if slices.ContainsFunc(rows, func(r export.LimeSample) bool { return r.Answer.Refusal != nil }) {
+	if slices.ContainsFunc(rows, func(r export.LimeSample) bool { return r.Answer.Refusal != nil && !r.Deeper }) {
 		return errFaults
 	}
 	return nil
@@ -98,7 +99,7 @@ func (f *limeFlags) write(rows []export.LimeSample, std stdio) error {
 	}
 	refused := 0
 	for _, r := range rows {
-		if r.Answer.Refusal != nil {
+		if r.Answer.Refusal != nil && !r.Deeper {
 			refused++
 		}
 	}
@@ -135,11 +136,12 @@ func (f *limeFlags) rows(faults *diag.List) ([]export.LimeSample, error) {
 	for i := range g.tests.Samples {
 		s := &g.tests.Samples[i]
 		answers := limeplan.Choices(s, methods, ask)
-		if !soiltest.Bears(s, surface) {
+		below := !soiltest.Bears(s, surface)
+		if below {
 			answers = []limeplan.Answer{deeper(s)}
 		}
 		for _, a := range answers {
-			row := export.LimeSample{Sample: s, Answer: a, Target: ask.Target, Age: soiltest.Age(s, opt.Lime.Date),
+			row := export.LimeSample{Sample: s, Answer: a, Target: ask.Target, Age: soiltest.Age(s, opt.Lime.Date), Deeper: below,
 				Product: lime.Product{ECCE: unit.Percent(f.ecce), Moisture: unit.Percent(f.moisture)}}
 			if at := slices.IndexFunc(methods, func(m lime.Method) bool { return m.Name == a.Need.Method }); at >= 0 && a.Refusal == nil {
 				row.Method = &methods[at]

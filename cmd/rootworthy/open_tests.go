@@ -22,7 +22,7 @@ import (
 type testFlags struct {
 	tests                            []string
 	mapping, method, residual, table string
-	depth, saturation                float64
+	depth, saturation, quality       float64
 	memory                           bool
 }
 
@@ -39,6 +39,7 @@ func (f *testFlags) declareMethod(fl *pflag.FlagSet) {
 	fl.StringVar(&f.table, "lime-table", "", "")
 	fl.Float64Var(&f.depth, "lime-depth", 0, "")
 	fl.Float64Var(&f.saturation, "al-saturation", 0, "")
+	fl.Float64Var(&f.quality, "lime-quality", 0, "")
 	fl.BoolVar(&f.memory, "from-memory", false, "")
 }
 
@@ -55,6 +56,9 @@ func (f *testFlags) check() error {
 	}
 	if f.method == "table" && f.table == "" {
 		errs = append(errs, errors.New("--lime-method table needs --lime-table FILE"))
+	}
+	if !(f.quality == 0 || f.quality >= 1 && f.quality <= float64(lime.MostECCE)) {
+		errs = append(errs, fmt.Errorf("--lime-quality: %g %% is not possible; give the ECCE of the lime that the method means, 1 to %g", f.quality, float64(lime.MostECCE)))
 	}
 	if _, err := f.last(); err != nil {
 		errs = append(errs, err)
@@ -172,6 +176,9 @@ func (f *testFlags) ask(g *given) (lime.Ask, error) {
 	a := lime.Ask{FromMemory: f.memory}
 	if f.depth != 0 {
 		a.Depth = unit.Some(unit.Depth(f.depth))
+	}
+	if f.quality != 0 {
+		a.Quality = unit.Some(lime.Quality(f.quality))
 	}
 	if f.saturation != 0 {
 		a.Saturation = unit.Some(unit.Percent(f.saturation))

@@ -21,13 +21,17 @@ const poundPer100ft2 = unit.AreaRate(float64(unit.Pound) / (100 * float64(unit.S
 
 // componentLime shows how a component's figure was read from the table.
 func (e *explanation) componentLime(c *suitability.ComponentRating) {
+	name := "Lime"
+	if byTest(&e.z.Lime) {
+		name = "Lime by the screening table, to compare"
+	}
 	figure, ok := c.Lime.Figure.Get()
 	if !ok {
-		e.para("Lime: no figure: %s.", LimeWhy(c.Lime.Why, Consultant))
+		e.para(name+": no figure: %s.", LimeWhy(c.Lime.Why, Consultant))
 		return
 	}
 	if figure == 0 {
-		e.para("Lime: 0 (%s).", LimeWhy(c.Lime.Why, Consultant))
+		e.para(name+": 0 (%s).", LimeWhy(c.Lime.Why, Consultant))
 		return
 	}
 	result := fmt.Sprintf("%s short tons/ac", fixed(figure.ShortTonsPerAcre(), 4))
@@ -36,10 +40,10 @@ func (e *explanation) componentLime(c *suitability.ComponentRating) {
 	}
 	work, ok := e.tableWork(c)
 	if !ok {
-		e.para("Lime: %s at 100 %% CCE.", result)
+		e.para(name+": %s at 100 %% CCE.", result)
 		return
 	}
-	e.para("Lime: %s; x 0.2178 = %s at 100 %% CCE.", work, result)
+	e.para(name+": %s; x 0.2178 = %s at 100 %% CCE.", work, result)
 }
 
 // tableWork prints the reading of the table for a component: entries around its pH, and the straight line between them.

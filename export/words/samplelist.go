@@ -54,6 +54,8 @@ func (l *sampleList) table() {
 		}
 		method := s.Answer.Need.Method
 		switch {
+		case s.Deeper:
+			method = "not topsoil"
 		case s.Answer.Refusal != nil:
 			method = "refused"
 		case method == "":

@@ -13,6 +13,7 @@ type order struct {
 	low, likely, high, product unit.Mass
 	limed                      unit.Area
 	floor                      bool
+	pure                       bool // some rate is not lime as sold
 }
 
 // limeOrder prints the lime of all zones together: what tests ask for apart from what is only a budget.
@@ -34,13 +35,18 @@ func (s *summary) limeOrder() {
 		o.high += l.High.Or(likely).Over(z.Area)
 		o.product += l.ProductMass.Or(0)
 		o.limed += z.Area
+		o.pure = o.pure || !l.AsSold
 	}
 	if budget.limed+byTests.limed == 0 {
 		return
 	}
 	s.heading("Lime")
 	if byTests.limed > 0 {
-		s.text("", "", fmt.Sprintf("By soil test: order %s short tons (%s kg) of product for %s.", tons(byTests.product.ShortTons()), fixed(float64(byTests.product), 0), acresAndHectares(byTests.limed)))
+		product := "lime as sold, whatever its ECCE,"
+		if byTests.pure {
+			product = "product"
+		}
+		s.text("", "", fmt.Sprintf("By soil test: order %s short tons (%s kg) of "+product+" for %s.", tons(byTests.product.ShortTons()), fixed(float64(byTests.product), 0), acresAndHectares(byTests.limed)))
 	}
 	if budget.limed > 0 {
 		more := ""

@@ -122,11 +122,11 @@ func (s *summary) zones() {
 		s.text("", "", fmt.Sprintf("The %s zones are in zones.geojson and lime.csv, each with its reason.", number(len(zones))))
 		return
 	}
-	byTests := ""
 	if slices.ContainsFunc(zones, func(z *suitability.Zone) bool { return byTest(&z.Lime) }) {
-		byTests = ", or rate ± error by test"
+		s.heading("Zones: class, lime in short tons/ac (low - likely - high; ± by test), reason")
+	} else {
+		s.heading("Zones: class, lime in short tons an acre (low - likely - high), reason")
 	}
-	s.heading("Zones: class, lime in short tons an acre (low - likely - high" + byTests + "), reason")
 	for i := range s.sums {
 		f := &s.sums[i]
 		if len(f.Zones) > 0 {

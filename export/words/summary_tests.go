@@ -2,7 +2,9 @@ package words
 
 import (
 	"fmt"
+	"math"
 
+	"rootworthy/export"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 )
@@ -21,8 +23,7 @@ func (s *summary) tests() {
 		if shown > mostFields {
 			continue
 		}
-		text := fieldLabel(f.Field) + ", " + acres(f.Tested) + " acres tested: " + listed([]string{offText("topsoil", f.SurfaceOff), offText("subsoil", f.SubsoilOff)})
-		s.text("", "  ", printable(text+"."))
+		s.text("", "  ", printable(fieldLabel(f.Field)+", "+acres(f.Tested)+" acres tested. "+offTexts(f)))
 		for _, z := range f.Zones {
 			s.zoneTests(z)
 		}
@@ -44,25 +45,37 @@ func (s *summary) zoneTests(z *suitability.Zone) {
 	}
 }
 
-// offText says how far the survey was off at one depth.
-func offText(name string, off unit.Opt[float64]) string {
-	x, ok := off.Get()
-	switch {
-	case !ok:
-		return name + " not compared"
-	case plain(x, 1) == "0":
-		return name + " as the survey says"
-	case x > 0:
-		return "the survey reads the " + name + " " + plain(x, 1) + " too acid"
+// offTexts says how far the survey was off in a field: "On average the survey reads the topsoil right and the subsoil 0.3
+// too high."
+func offTexts(f *export.Sum) string {
+	var parts []string
+	for _, x := range []struct {
+		name string
+		off  unit.Opt[float64]
+	}{{"topsoil", f.SurfaceOff}, {"subsoil", f.SubsoilOff}} {
+		if off, ok := x.off.Get(); ok {
+			parts = append(parts, "the "+x.name+" "+offText(off))
+		}
 	}
-	return "the survey misses " + plain(-x, 1) + " of acidity in the " + name
+	if len(parts) == 0 {
+		return "The survey has no pH to compare."
+	}
+	return "On average the survey reads " + listed(parts) + "."
+}
+
+// offText says how far the survey was off; a positive figure is a test above it.
+func offText(off float64) string {
+	switch x := plain(math.Abs(off), 1); {
+	case x == "0":
+		return "right"
+	case off > 0:
+		return x + " too low"
+	default:
+		return x + " too high"
+	}
 }
 
 // rateText prints a rate by test for the table of zones.
 func rateText(l *suitability.Lime, likely unit.AreaRate) string {
-	s := "lime " + tons(likely.ShortTonsPerAcre())
-	if e, ok := l.Test.Error.Get(); ok {
-		s += " ± " + tons(float64(e)*likely.ShortTonsPerAcre())
-	}
-	return s + " by test"
+	return "lime " + withError(likely, l.Test.Error, 1) + " by test"
 }

@@ -24,9 +24,9 @@ func bySurvey(f *suitability.Finding) string {
 func saidAndRead(t *suitability.TestedPH) string {
 	s := "the survey said nothing"
 	if x, ok := t.Survey.Get(); ok {
-		s = "the survey said " + plain(float64(x), 2)
+		s = "the survey said " + fixed(float64(x), 2)
 	}
-	return s + "; your test says " + plain(float64(t.PH), 2)
+	return s + "; your test says " + fixed(float64(t.PH), 2)
 }
 
 // testDetails lists what a tested pH rests on.
@@ -72,15 +72,27 @@ func limeByTest(l *suitability.Lime, r Reader, likely unit.AreaRate) string {
 	if l.AsSold {
 		of = "agricultural lime as sold"
 	}
-	amount := tons(likely.ShortTonsPerAcre())
-	if r == Consultant {
-		amount = fixed(likely.ShortTonsPerAcre(), 2)
+	decimals := 1
+	if r != Landowner {
+		decimals = 2
 	}
-	if e, ok := l.Test.Error.Get(); ok {
-		amount += fmt.Sprintf(" ± %s", tons(float64(e)*likely.ShortTonsPerAcre()))
-	}
+	amount := withError(likely, l.Test.Error, decimals)
 	return fmt.Sprintf("%s short tons an acre of %s (%s t/ha) to pH %s, by %s from %s", amount, of, fixed(likely.TonnesPerHectare(), 2),
 		plain(float64(l.Target), 2), methodTitle(l.Test.Method), count(l.Test.Figures(), "sample", "samples"))
+}
+
+// withError prints a rate in short tons an acre with its error, both with as many decimals as the error needs to be seen.
+func withError(rate unit.AreaRate, e unit.Opt[unit.Fraction], decimals int) string {
+	x := rate.ShortTonsPerAcre()
+	f, ok := e.Get()
+	off := float64(f) * x
+	if x > 0 && x < 0.095 || ok && off < 0.095 {
+		decimals = max(decimals, 2)
+	}
+	if !ok {
+		return fixed(x, decimals)
+	}
+	return fixed(x, decimals) + " ± " + fixed(off, decimals)
 }
 
 // methodTitle names a method as reports do.
