@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"rootworthy/export"
 )
 
 // ground is the local plane of one map: metres of longitude and latitude on the ellipsoid at the middle of what is
@@ -51,8 +53,9 @@ func (v view) at(p orb.Point) Point {
 	return Point{v.middle.X + (p[0]-v.origin[0])*v.perLon*v.scale, v.middle.Y - (p[1]-v.origin[1])*v.perLat*v.scale}
 }
 
-// shape puts a shape on the sheet with y still up, so that rings keep their direction.
+// shape puts a shape on the sheet, its rings in the directions that files have; y is still up, so that they keep them.
 func (v view) shape(mp orb.MultiPolygon) orb.MultiPolygon {
+	mp = export.Tidy(mp)
 	out := make(orb.MultiPolygon, len(mp))
 	for i, p := range mp {
 		out[i] = make(orb.Polygon, len(p))

@@ -13,7 +13,7 @@ import (
 
 // describe says in a sentence what a map shows, for those who do not see it.
 func describe(s *export.Sum, rows []Row) string {
-	return fmt.Sprintf("Map of %s, %s in %s: %s.", fieldName(s.Field), words.AcresAndHectares(s.Field.Area), words.Count(len(s.Zones), "zone", "zones"), listRows(rows))
+	return fmt.Sprintf("Map of %s, %s in %s: %s.", FieldName(s.Field), words.AcresAndHectares(s.Field.Area), words.Count(len(s.Zones), "zone", "zones"), listRows(rows))
 }
 
 // listRows lists a legend as text.

@@ -37,11 +37,26 @@ func (p Pattern) cut(rings [][]Point, s Style) (dots []Point, lines [][]Point) {
 	case Dotted:
 		dots = cutDots(rings, s.DotPitch, s.DotRadius)
 	case Lined:
-		lines = cutSlanted(rings, s.LinePitch)
+		lines = shortened(cutSlanted(rings, s.LinePitch), s.LineWidth/2)
 	case Dashed:
-		lines = cutDashes(rings, s)
+		lines = shortened(cutDashes(rings, s), s.DashWidth/2)
 	}
 	return dots, lines
+}
+
+// shortened takes a length off both ends of lines, for the round ends they are drawn with.
+func shortened(lines [][]Point, by float64) [][]Point {
+	out := lines[:0]
+	for _, l := range lines {
+		dx, dy := l[1].X-l[0].X, l[1].Y-l[0].Y
+		length := math.Hypot(dx, dy)
+		if length <= 2*by {
+			continue
+		}
+		dx, dy = dx/length*by, dy/length*by
+		out = append(out, []Point{{l[0].X + dx, l[0].Y + dy}, {l[1].X - dx, l[1].Y - dy}})
+	}
+	return out
 }
 
 // cutDots returns the dots that lie wholly inside: a dot whose edge crosses a ring is dropped.

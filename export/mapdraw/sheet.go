@@ -3,6 +3,7 @@ package mapdraw
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -18,7 +19,7 @@ func Field(r *suitability.Result, s *export.Sum, o Options) *Drawing {
 	looks, patches := fieldPatches(s, o.Kind)
 	m := &sheet{o: o, d: &Drawing{Width: o.Width, Style: o.Style}, looks: looks, patches: patches,
 		outlines: []orb.MultiPolygon{s.Field.Shape}, whole: float64(s.Field.Area), label: "Zones"}
-	m.title, m.what = fieldName(s.Field), o.Kind.Title()
+	m.title, m.what = FieldName(s.Field), o.Kind.Title()
 	m.d.Title = m.title + ": " + m.what
 	m.d.Desc = describe(s, m.rows())
 	m.foot = footLines(&r.Provenance, areasOf(s.Zones))
@@ -144,12 +145,15 @@ func Percent(share float64) string {
 	return words.Decimal(p, 0) + " %"
 }
 
-// fieldName is the name of a field, or its id.
-func fieldName(f *suitability.Field) string {
-	if f.Name == "" {
+// FieldName is the name of a field, or its id; an id that is a number alone would not read as a field.
+func FieldName(f *suitability.Field) string {
+	switch {
+	case f.Name != "" && f.Name != f.ID:
+		return f.Name
+	case strings.Trim(f.ID, "0123456789") == "":
 		return "Field " + f.ID
 	}
-	return f.Name
+	return f.ID
 }
 
 func zoneNumber(z *suitability.Zone) string { return strconv.Itoa(z.Number) }
