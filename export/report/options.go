@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"rootworthy/export"
+	"rootworthy/export/mapdraw"
 	"rootworthy/export/words"
 	"rootworthy/suitability"
 )
@@ -59,7 +60,7 @@ func clean(s string) string {
 // fieldName names a field for a heading: its name with the id, or the id alone.
 func fieldName(f *suitability.Field) string {
 	if f.Name == "" || f.Name == f.ID {
-		return "Field " + clean(f.ID)
+		return clean(mapdraw.FieldName(f))
 	}
 	return clean(f.Name) + " (" + clean(f.ID) + ")"
 }

@@ -1,6 +1,10 @@
 package report
 
-import "rootworthy/export/mapdraw"
+import (
+	"strings"
+
+	"rootworthy/export/mapdraw"
+)
 
 // cellPad is the space around the text of a cell.
 const cellPad = 4.5
@@ -46,20 +50,36 @@ func (p *sheets) cellLines(t Table, k int, s string, bold bool) []string {
 	var out []string
 	for _, l := range mapdraw.Wrap(printed(s), width, tableSize, bold) {
 		for mapdraw.TextWidth(l, tableSize, bold) > width {
-			r := []rune(l)
-			n := len(r)
-			for n > 1 && mapdraw.TextWidth(string(r[:n]), tableSize, bold) > width {
-				n--
-			}
-			if n == len(r) {
+			n := breakAt(l, width, bold)
+			if n == len(l) {
 				break
 			}
-			out = append(out, string(r[:n]))
-			l = string(r[n:])
+			out = append(out, l[:n])
+			l = l[n:]
 		}
 		out = append(out, l)
 	}
 	return out
+}
+
+// breakAt returns how many bytes of a long word fit: up to a hyphen, stroke or underline where there is one, and at
+// least one letter.
+func breakAt(word string, width float64, bold bool) int {
+	fits, nice := 0, 0
+	for i, r := range word {
+		end := i + len(string(r))
+		if fits > 0 && mapdraw.TextWidth(word[:end], tableSize, bold) > width {
+			break
+		}
+		fits = end
+		if strings.ContainsRune("-/_", r) {
+			nice = end
+		}
+	}
+	if nice > 0 {
+		return nice
+	}
+	return fits
 }
 
 // rowHeight is the height of a row with its space.
