@@ -83,7 +83,7 @@ func tellCompared(w io.Writer, c *taskdata.Comparison, out string, faults *diag.
 	return nil
 }
 
-// openApplied reads a log as CSV, or task data.
+// openApplied reads a log as CSV, or task data: their time logs, or, where there are none, their maps.
 func (f *spreadFlags) openApplied(ctx context.Context, width float64, r *suitability.Result, faults *diag.List) ([]taskdata.Surface, func(), error) {
 	if ext := strings.ToLower(baseName(f.applied)); strings.HasSuffix(ext, ".csv") || strings.HasSuffix(ext, ".txt") {
 		in, err := os.Open(f.applied)
@@ -105,6 +105,14 @@ func (f *spreadFlags) openApplied(ctx context.Context, width float64, r *suitabi
 	if err != nil {
 		done()
 		return nil, nil, err
+	}
+	p, err := file.Logged(ctx, width, r, faults)
+	if err != nil {
+		done()
+		return nil, nil, err
+	}
+	if p != nil && p.Read > 0 {
+		return p.Surfaces(), done, nil
 	}
 	return file.Surfaces(5), done, nil
 }

@@ -14,7 +14,7 @@ import (
 // Effect is what one task would do in its field.
 type Effect struct {
 	Task, Field  string    // names
-	Form         string    // "grid of rates", "grid of zone codes", "polygons", "unreadable grid", "no map"
+	Form         string    // "grid of rates", "grid of zone codes", "polygons", "unreadable grid", "record of work", "no map"
 	Frame        Frame     // no cells where there is no grid
 	DDI          DDI       // of the rates
 	Mass         unit.Mass // what goes on in all; 0 when rates are no masses
@@ -64,6 +64,9 @@ func (f *File) effectOf(t *FileTask, e *Effect, boundary orb.MultiPolygon, fault
 	case t.Broken:
 		e.Form = "unreadable grid"
 		return nil
+	case len(t.Logs) > 0:
+		e.Form = "record of work"
+		faults.Notice(faultAt(f.XML, t.Line, "time log", t.label()+" holds a record of work done", "compare it with the plan with --applied"))
 	default:
 		faults.Notice(faultAt(f.XML, t.Line, "no map", t.label()+" has neither a grid nor polygon zones", ""))
 	}
@@ -196,7 +199,7 @@ func (f *File) rateDangers(t *FileTask, e *Effect, faults *diag.List) {
 	if most := e.Most.ShortTonsPerAcre(); most > mostRate {
 		faults.Add(faultAt(f.XML, t.Line, "rate too high", fmt.Sprintf("%s has a rate of %.4g short tons an acre; a slip of units?", t.label(), most), "rates are in mg/m²: 1 short ton an acre is 224170"))
 	}
-	if e.Form != "no map" && !e.DDI.IsMass() {
+	if e.Form != "no map" && e.Form != "record of work" && !e.DDI.IsMass() {
 		what := e.DDI.Means()
 		if what == "" {
 			what = "something unknown"

@@ -1,6 +1,8 @@
 package taskdata
 
 import (
+	"io/fs"
+
 	"github.com/paulmach/orb"
 
 	"rootworthy/soils/unit"
@@ -17,6 +19,8 @@ type File struct {
 	Products   []Named
 	Displays   []Named // VPN: id and unit
 	Tasks      []FileTask
+	fsys       fs.FS
+	top        string // path of TASKDATA.XML
 }
 
 // Named is a thing with an id and a name.
@@ -36,9 +40,9 @@ type FileTask struct {
 	Status                 int // 1 planned, 4 completed
 	Default, Lost, Outside int // zone codes; -1 when the file names none
 	Zones                  []TreatmentZone
-	Grid                   *Grid // nil when there is none, or none that can be read
-	Broken                 bool  // there is a grid that cannot be read; why stands in the faults
-	Logs                   int   // time logs, which are not read
+	Grid                   *Grid    // nil when there is none, or none that can be read
+	Broken                 bool     // there is a grid that cannot be read; why stands in the faults
+	Logs                   []string // names of time logs; [File.Logged] reads them
 }
 
 // TreatmentZone is a zone code with what it puts on, and its outline if it has one.

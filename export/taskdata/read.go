@@ -32,7 +32,7 @@ func Read(name string, fsys fs.FS, faults *diag.List) (*File, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	r := &reader{file: &File{Name: name}, fsys: fsys, top: top, faults: faults, ids: map[string]int{}, external: []string{""}}
+	r := &reader{file: &File{Name: name, fsys: fsys, top: top}, fsys: fsys, top: top, faults: faults, ids: map[string]int{}, external: []string{""}}
 	for i := 0; i < len(r.external); i++ {
 		if err := r.open(i); err != nil {
 			return nil, err

@@ -3,6 +3,7 @@ package taskdata_test
 import (
 	"archive/zip"
 	"bytes"
+	"context"
 	"encoding/binary"
 	"io/fs"
 	"math"
@@ -261,6 +262,102 @@ func TestOldEncodingsAndSplitFiles(t *testing.T) {
 	if err != nil || faults.Faults() > 0 || len(f.Tasks) != 1 || f.Tasks[0].Name != "Lüne" || f.Tasks[0].Grid == nil {
 		t.Fatalf("%+v %v\n%s", f, err, faults.String())
 	}
+}
+
+// logged is a controller's record: positions with a status, two values of which the second is the rate.
+func logged(records int) fstest.MapFS {
+	var bin []byte
+	for i := range records {
+		bin = binary.LittleEndian.AppendUint32(bin, uint32(i*1000))
+		bin = binary.LittleEndian.AppendUint16(bin, 16800)
+		p := at(float64(i*2), 100)
+		bin = append(bin, bytesOf(int32(math.Round(p[1]*1e7)), int32(math.Round(p[0]*1e7)))...)
+		switch status := byte(2); {
+		case i%10 == 9:
+			bin = append(bin, 0, 1, 0, 1, 2, 3, 4) // no position, another value
+		case i%10 > 0:
+			bin = append(bin, status, 0) // nothing new
+		default:
+			bin = append(append(bin, status, 1, 1), bytesOf(336255)...) // 1.5 short tons an acre
+		}
+	}
+	return fstest.MapFS{"TASKDATA.XML": {Data: []byte(head + `<TSK A="TSK1" G="4"><TLG A="TLG00001"/></TSK></ISO11783_TaskData>`)},
+		"TLG00001.XML": {Data: []byte(`<TIM A="" D="4"><PTN A="" B="" D=""/><DLV A="0074" B="" C="DET-1"/><DLV A="0007" B="" C="DET-1"/></TIM>`)},
+		"TLG00001.BIN": {Data: bin}}
+}
+
+// TestRecordOfWork: a drive along the middle of the field at 1.5 short tons an acre.
+func TestRecordOfWork(t *testing.T) {
+	r := twoZones()
+	for _, cutOff := range []int{0, 3} {
+		fsys := logged(150)
+		bin := fsys["TLG00001.BIN"]
+		bin.Data = bin.Data[:len(bin.Data)-cutOff]
+		var faults diag.List
+		f, err := taskdata.Read("card", fsys, &faults)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := f.Logged(context.Background(), 10, r, &faults)
+		if err != nil || p == nil || p.Read != 135 {
+			t.Fatalf("%+v, %v; want 135 points with a position", p, err)
+		}
+		if broken := strings.Contains(faults.String(), "breaks off in record 150"); broken != (cutOff > 0) {
+			t.Errorf("cut off by %d bytes: %s", cutOff, faults.String())
+		}
+		c, err := taskdata.Compare(context.Background(), r, 1, p.Surfaces())
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "west", rateOf(c.Zones[0]).ShortTonsPerAcre(), 1.5, 1e-4)
+		near(t, "east, over", float64(c.Zones[1].Over), float64(c.Zones[1].Applied)/3, 1e-4)
+		if n := c.Zones[0].Recorded; n < 1200 || n > 1500 {
+			t.Errorf("%.0f m² recorded, want a strip of 131 by some 10 m", float64(n))
+		}
+	}
+}
+
+// TestRecordThatCannotBeRead ends in a fault that names it.
+func TestRecordThatCannotBeRead(t *testing.T) {
+	for want, change := range map[string]func(fstest.MapFS){
+		"no file TLG00001.XML":          func(m fstest.MapFS) { delete(m, "TLG00001.XML") },
+		"no file TLG00001.bin":          func(m fstest.MapFS) { delete(m, "TLG00001.BIN") },
+		"its records have no positions": func(m fstest.MapFS) { m["TLG00001.XML"].Data = []byte(`<TIM A="" D="4"><DLV A="0007"/></TIM>`) },
+		"no rate by weight":             func(m fstest.MapFS) { m["TLG00001.XML"].Data = []byte(`<TIM A="" D="4"><PTN A="" B=""/></TIM>`) },
+		"its XML cannot be read":        func(m fstest.MapFS) { m["TLG00001.XML"].Data = []byte(`<TIM`) },
+		"value 1, and its XML knows only": func(m fstest.MapFS) {
+			m["TLG00001.XML"].Data = []byte(`<TIM A="" D="4"><PTN A="" B="" D=""/><DLV A="0007" B=""/></TIM>`)
+		},
+	} {
+		fsys := logged(20)
+		change(fsys)
+		var faults diag.List
+		f, err := taskdata.Read("card", fsys, &faults)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := f.Logged(context.Background(), 10, twoZones(), &faults); err != nil || !strings.Contains(faults.String(), want) {
+			t.Errorf("%v, faults %q; want %q", err, faults.String(), want)
+		}
+	}
+}
+
+// FuzzTimeLog: whatever the bytes, reading ends and counts no more points than there are records.
+func FuzzTimeLog(f *testing.F) {
+	m := logged(20)
+	f.Add(m["TLG00001.XML"].Data, m["TLG00001.BIN"].Data)
+	f.Fuzz(func(t *testing.T, xml, bin []byte) {
+		fsys := logged(0)
+		fsys["TLG00001.XML"].Data, fsys["TLG00001.BIN"].Data = xml, bin
+		var faults diag.List
+		file, err := taskdata.Read("card", fsys, &faults)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p, err := file.Logged(context.Background(), 10, twoZones(), &faults); err != nil || p.Read > len(bin)/15 {
+			t.Fatalf("%+v %v from %d bytes", p, err, len(bin))
+		}
+	})
 }
 
 // FuzzTaskData: whatever the bytes, reading ends without a panic and within the memory that the file earns; and what

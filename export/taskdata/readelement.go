@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -96,7 +97,9 @@ func (r *reader) inner(name string, a attributes) {
 	case name == "GRD" && r.within("TSK"):
 		r.grids = append(r.grids, gridElement{task: len(r.file.Tasks) - 1, line: r.line(), file: r.named, a: append(attributes(nil), a...)})
 	case name == "TLG" && r.within("TSK"):
-		t.Logs++
+		if log := a.get("A"); !strings.ContainsAny(log, `/\\`) {
+			t.Logs = append(t.Logs, log)
+		}
 	}
 }
 
