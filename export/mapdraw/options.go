@@ -4,6 +4,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"rootworthy/export"
+	"rootworthy/export/words"
 	"rootworthy/suitability"
 )
 
@@ -123,7 +124,7 @@ func overviewPatches(sums []export.Sum) ([]Look, []patch) {
 	var out []patch
 	for i := range sums {
 		s := &sums[i]
-		p := patch{shape: s.Field.Shape, row: -1, title: FieldName(s.Field), label: s.Field.ID, area: float64(s.Field.Area)}
+		p := patch{shape: s.Field.Shape, row: -1, title: FieldName(s.Field), label: words.Shown(s.Field.ID, mostID), area: float64(s.Field.Area)}
 		if s.Field.Trouble == "" && len(s.Zones) > 0 {
 			for k, c := range suitability.Classes() {
 				if c == s.Class() {

@@ -149,12 +149,15 @@ func Percent(share float64) string {
 func FieldName(f *suitability.Field) string {
 	switch {
 	case f.Name != "" && f.Name != f.ID:
-		return f.Name
+		return words.Shown(f.Name, mostName)
 	case strings.Trim(f.ID, "0123456789") == "":
-		return "Field " + f.ID
+		return "Field " + words.Shown(f.ID, mostName)
 	}
-	return f.ID
+	return words.Shown(f.ID, mostName)
 }
+
+// How many letters of a name stand in a title, and of an id on a map.
+const mostName, mostID = 60, 24
 
 func zoneNumber(z *suitability.Zone) string { return strconv.Itoa(z.Number) }
 

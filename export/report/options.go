@@ -2,8 +2,6 @@ package report
 
 import (
 	"fmt"
-	"strings"
-	"unicode"
 
 	"rootworthy/export"
 	"rootworthy/export/mapdraw"
@@ -37,30 +35,16 @@ func newBook(r *suitability.Result, opt Options, title, subject string) *book {
 		r: r, sums: export.Sums(r), opt: opt}
 }
 
+// clean makes text from somebody's file fit to be shown.
+func clean(s string) string { return words.Shown(s, mostName) }
+
 // mostName is how many letters of a name from somebody's file are shown.
 const mostName = 60
-
-// clean makes text from somebody's file fit to be shown: one line, no control characters, not endless.
-func clean(s string) string {
-	s = strings.Join(strings.Fields(strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
-			return ' '
-		case unicode.IsControl(r), unicode.Is(unicode.Cf, r), r == unicode.ReplacementChar:
-			return '?'
-		}
-		return r
-	}, s)), " ")
-	if r := []rune(s); len(r) > mostName {
-		return string(r[:mostName-1]) + "…"
-	}
-	return s
-}
 
 // fieldName names a field for a heading: its name with the id, or the id alone.
 func fieldName(f *suitability.Field) string {
 	if f.Name == "" || f.Name == f.ID {
-		return clean(mapdraw.FieldName(f))
+		return mapdraw.FieldName(f)
 	}
 	return clean(f.Name) + " (" + clean(f.ID) + ")"
 }

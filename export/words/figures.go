@@ -1,6 +1,9 @@
 package words
 
 import (
+	"strings"
+	"unicode"
+
 	"rootworthy/export"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
@@ -51,3 +54,21 @@ func SuitedOnceLimed(f *export.Sum) unit.Area { return suitedOnceLimed(f) }
 
 // SowFrom is the pH that a retest must read before sowing. The profile may be nil.
 func SowFrom(p *suitability.Profile) string { return plain(sowFrom(p), 2) }
+
+// Shown makes text from somebody's file fit to be shown: one line, no control characters or marks that turn the
+// direction of writing, at most so many letters, the cut marked.
+func Shown(s string, most int) string {
+	s = strings.Join(strings.Fields(strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r):
+			return ' '
+		case unicode.IsControl(r), unicode.Is(unicode.Cf, r), r == unicode.ReplacementChar:
+			return '?'
+		}
+		return r
+	}, s)), " ")
+	if r := []rune(s); len(r) > most {
+		return string(r[:most-1]) + "…"
+	}
+	return s
+}

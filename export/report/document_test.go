@@ -1,0 +1,198 @@
+package report
+
+import (
+	"bytes"
+	"encoding/xml"
+	"io"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"rootworthy/export"
+	"rootworthy/export/quillmoor"
+	"rootworthy/export/words"
+	"rootworthy/suitability"
+)
+
+// documents builds every report of the invented run.
+func documents(t testing.TB, r *suitability.Result) map[string]*Document {
+	t.Helper()
+	opt := Options{Compare: [2]string{"Q1", "Q3"}, Files: []FileInfo{{"zones.geojson", "the map", 123, "00ff"}}}
+	c, err := Consultant(r, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return map[string]*Document{"landowner": Landowner(r, opt), "consultant": c, "technician": Technician(r, opt)}
+}
+
+func htmlOf(t testing.TB, d *Document) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := d.HTML(&b); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func pdfOf(t testing.TB, d *Document, p Paper) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := d.PDF(&b, p); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+func TestSameRunSameBytes(t *testing.T) {
+	a, b := documents(t, quillmoor.Result()), documents(t, quillmoor.Result())
+	for name := range a {
+		if htmlOf(t, a[name]) != htmlOf(t, b[name]) {
+			t.Errorf("%s.html differs from run to run", name)
+		}
+		for _, p := range Papers() {
+			if !bytes.Equal(pdfOf(t, a[name], p), pdfOf(t, b[name], p)) {
+				t.Errorf("%s.pdf on %s differs from run to run", name, p)
+			}
+		}
+	}
+}
+
+// A page stands alone: no script, no style attribute, nothing from elsewhere; ids are unique and links lead somewhere.
+func TestPagesStandAlone(t *testing.T) {
+	for name, d := range documents(t, quillmoor.Result()) {
+		s := htmlOf(t, d)
+		body := strings.ReplaceAll(s, "http://www.w3.org/2000/svg", "")
+		for _, bad := range []string{"<script", " style=", "http:", "https:", "@import", "url(h", "<img", "<link"} {
+			if strings.Contains(body, bad) {
+				t.Errorf("%s holds %q", name, bad)
+			}
+		}
+		ids := map[string]int{}
+		for _, m := range regexp.MustCompile(` id="([^"]*)"`).FindAllStringSubmatch(s, -1) {
+			if ids[m[1]]++; ids[m[1]] > 1 {
+				t.Errorf("%s: id %q is there twice", name, m[1])
+			}
+		}
+		for _, m := range regexp.MustCompile(`(?:href="#|aria-labelledby="|url\(#)([^")]*)`).FindAllStringSubmatch(s, -1) {
+			for _, id := range strings.Fields(m[1]) {
+				if ids[id] != 1 {
+					t.Errorf("%s refers to %q, which is not there", name, id)
+				}
+			}
+		}
+	}
+}
+
+// There is one heading of level 1, none is skipped, and the answer stands before everything else.
+func TestHeadingsAreInOrder(t *testing.T) {
+	for name, d := range documents(t, quillmoor.Result()) {
+		s := htmlOf(t, d)
+		level := 0
+		for _, m := range regexp.MustCompile(`<h([1-6])`).FindAllStringSubmatch(s, -1) {
+			n := int(m[1][0] - '0')
+			if n > level+1 || n == 1 && level > 0 {
+				t.Errorf("%s: heading %d after %d", name, n, level)
+			}
+			level = n
+		}
+		if a, n := strings.Index(s, `class="answer"`), strings.Index(s, "<nav"); name == "landowner" && (a < 0 || n < a) {
+			t.Errorf("%s: the contents come before the answer", name)
+		}
+	}
+}
+
+// Names from somebody's file cannot break a page or a sheet.
+func TestHostileNames(t *testing.T) {
+	r := quillmoor.Result()
+	r.Fields[0].Name = `</title><script>alert(1)</script>"'&` + "\x00\u202e\n" + strings.Repeat("x", 5000)
+	r.Fields[1].Name = "日本 🙂 ✓"
+	for name, d := range documents(t, r) {
+		s := htmlOf(t, d)
+		if strings.Contains(s, "<script") || strings.Contains(s, "\u202e") || strings.Contains(s, strings.Repeat("x", 100)) {
+			t.Errorf("%s: a name is written as it stands", name)
+		}
+		if len(pdfOf(t, d, A4)) < 1000 {
+			t.Errorf("%s: no PDF", name)
+		}
+	}
+}
+
+// An empty run and a run without any answer have reports too.
+func TestRunsWithoutAnswers(t *testing.T) {
+	r := quillmoor.Result()
+	for i := range r.Fields {
+		r.Fields[i].Zones, r.Fields[i].Trouble = nil, "outside the survey"
+	}
+	r.Fields[0].Shape, r.Fields[0].Area = nil, 0
+	for _, r := range []*suitability.Result{{}, r, {Fields: r.Fields[:1]}} {
+		for name, d := range map[string]*Document{"landowner": Landowner(r, Options{}), "technician": Technician(r, Options{})} {
+			if s := htmlOf(t, d); strings.Contains(s, "NaN") || len(pdfOf(t, d, Letter)) == 0 {
+				t.Errorf("%s: not a number, or nothing", name)
+			}
+		}
+		if _, err := Consultant(r, Options{}); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+func TestUnknownFieldToCompare(t *testing.T) {
+	_, err := Consultant(quillmoor.Result(), Options{Compare: [2]string{"Q1", "Q9"}})
+	if err == nil || !strings.Contains(err.Error(), `"Q9"`) || !strings.Contains(err.Error(), "Q1, Q2") {
+		t.Errorf("error %v; want one that names Q9 and what there is", err)
+	}
+}
+
+// The rows of the zone tables add up to the area of the field, as files have it.
+func TestLegendAndTablesAgreeWithSums(t *testing.T) {
+	r := quillmoor.Result()
+	s := htmlOf(t, Landowner(r, Options{}))
+	for _, sum := range export.Sums(r) {
+		for _, z := range sum.Zones {
+			if want := words.AcresAndHectares(z.Area); !strings.Contains(s, want) {
+				t.Errorf("%s: %q is not in the report", z.ID, want)
+			}
+		}
+		if want := words.AcresAndHectares(sum.Field.Area); sum.Field.Trouble == "" && !strings.Contains(s, want) {
+			t.Errorf("%s: %q is not in the report", sum.Field.ID, want)
+		}
+	}
+}
+
+// Marks of confidence never stand without words, and are hidden from a screen reader, which would read them as circles.
+func TestMarksHaveWords(t *testing.T) {
+	s := htmlOf(t, Landowner(quillmoor.Result(), Options{}))
+	n := 0
+	for _, m := range regexp.MustCompile(`<span class="marks" aria-hidden="true">[●○]{3}</span> (\w+)`).FindAllStringSubmatch(s, -1) {
+		if !slices.Contains([]string{"quite", "fairly", "not"}, m[1]) {
+			t.Errorf("marks are followed by %q", m[1])
+		}
+		n++
+	}
+	if n == 0 {
+		t.Error("no marks")
+	}
+}
+
+// textOf returns what a reader sees of a page, maps left out.
+func textOf(t testing.TB, page string) string {
+	t.Helper()
+	page = regexp.MustCompile(`(?s)<(style|svg).*?</(style|svg)>`).ReplaceAllString(page, " ")
+	page = regexp.MustCompile(`<(p|li|h1|h2|h3|td|th|tr|figcaption|caption)[ >]`).ReplaceAllString(page, "\n$0")
+	var out strings.Builder
+	dec := xml.NewDecoder(strings.NewReader(page))
+	dec.Strict, dec.AutoClose, dec.Entity = false, xml.HTMLAutoClose, xml.HTMLEntity
+	for {
+		tok, err := dec.Token()
+		if err == io.EOF {
+			return out.String()
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c, ok := tok.(xml.CharData); ok {
+			out.Write(c)
+		}
+	}
+}
