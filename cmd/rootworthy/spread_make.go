@@ -88,8 +88,8 @@ func tellSpread(w io.Writer, p *taskdata.Plan, out, layout string) error {
 		for _, n := range p.Notes {
 			b.WriteString("note: " + n + "\n")
 		}
-		for _, l := range p.Left {
-			fmt.Fprintf(&b, "nothing on %s: %s\n", strings.TrimSpace(l.FieldID+" "+l.FieldName), l.Why)
+		for _, l := range p.LeftLines() {
+			b.WriteString("nothing on " + l + "\n")
 		}
 		b.WriteString("\n")
 	}

@@ -163,7 +163,7 @@ func (f *fitting) finer() bool {
 	if f.cell <= leastCell {
 		return false
 	}
-	f.cell = max(leastCell, 0.75*f.cell)
+	f.cell = max(leastCell, 0.9*f.cell)
 	box := f.whole
 	if f.sides(box, f.cell) != square(f.cell) {
 		box = f.limed

@@ -155,6 +155,29 @@ func (p *Plan) addField(f *suitability.Field, zones []*suitability.Zone, cap uni
 	p.Tasks = append(p.Tasks, t)
 }
 
+// LeftLines says on which fields nothing is spread, a line for each reason in the order in which they first come; of
+// many fields the first dozen are named.
+func (p *Plan) LeftLines() []string {
+	var reasons []string
+	names := map[string][]string{}
+	for _, l := range p.Left {
+		if names[l.Why] == nil {
+			reasons = append(reasons, l.Why)
+		}
+		names[l.Why] = append(names[l.Why], firstName(l.FieldName, l.FieldID))
+	}
+	var out []string
+	for _, why := range reasons {
+		all := names[why]
+		line := strings.Join(all[:min(len(all), mostListed)], ", ")
+		if more := len(all) - mostListed; more > 0 {
+			line += fmt.Sprintf(" and %d more", more)
+		}
+		out = append(out, line+": "+why)
+	}
+	return out
+}
+
 // whyLeft says why nothing is spread on a field.
 func whyLeft(f *suitability.Field, zones []*suitability.Zone, figures bool, pass string) string {
 	switch {

@@ -54,9 +54,7 @@ func (p *Plan) sheet() sheet {
 	}
 	s.Tray = fmt.Sprintf("%.2f square feet (%.3f m²)", float64(m.Tray/unit.SquareFoot), float64(m.Tray))
 	s.Rates, s.Notes = p.rateLines(m.Tray, s.Notes)
-	for _, l := range p.Left {
-		s.Left = append(s.Left, firstName(l.FieldName, l.FieldID)+": "+l.Why)
-	}
+	s.Left = p.LeftLines()
 	return s
 }
 
