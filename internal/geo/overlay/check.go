@@ -91,7 +91,7 @@ func (c *checker) measure(ring int32, r span) {
 	if c.wide {
 		c.areas = append(c.areas, geo.DoubledArea(c.pts[r.start:r.start+r.n+1]))
 	} else {
-		c.areas = append(c.areas, geo.Wide(area)) // exact: see ringArea
+		c.areas = append(c.areas, geo.Wide(area)) // exact: see figure.end
 	}
 }
 

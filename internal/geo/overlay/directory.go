@@ -166,7 +166,7 @@ func (d *directory) decode(b []byte, end int64) bool {
 			for i := range points {
 				w.figure.pts[start+i] = geo.Pt{X: i64(), Y: i64()}
 			}
-			w.figure.addRing(start, points)
+			w.figure.addRing(start, points, geo.DoubledArea(w.figure.pts[start:start+points]).Sign() >= 0)
 		}
 		w.figure.finish()
 		d.wide = append(d.wide, w)

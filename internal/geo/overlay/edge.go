@@ -62,7 +62,7 @@ func (w *worker) boundaryArea() geo.Int128 {
 		}
 		return sum
 	}
-	var change int64 // wraps like ringArea, and is exact like it
+	var change int64 // wraps, and is exact all the same: see figure.end
 	for i := 0; i < len(w.onEdge); {
 		fe := w.onEdge[i].fe
 		p, q := w.field.pts[fe], w.field.pts[fe+1]

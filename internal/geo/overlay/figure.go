@@ -14,6 +14,7 @@ import (
 type figure struct {
 	pts    []geo.Pt
 	rings  []span
+	outer  []bool    // of each ring: an outer one, which runs counterclockwise, or a hole
 	boxes  []geo.Box // of chunk i: points i<<shift … (i+1)<<shift
 	edges  []uint8   // number of edges in chunk i
 	supers []geo.Box // of chunks 8i … 8i+7
@@ -29,8 +30,8 @@ type figure struct {
 const fewPoints = 28
 
 func (f *figure) reset() {
-	f.pts, f.rings = f.pts[:0], f.rings[:0]
-	f.box, f.area, f.bad = geo.NoBox(), geo.Int128{}, false
+	f.pts, f.rings, f.outer = f.pts[:0], f.rings[:0], f.outer[:0]
+	f.area, f.bad = geo.Int128{}, false
 }
 
 // load snaps shape, turns its outer rings counterclockwise and its holes clockwise, and boxes them.
@@ -42,15 +43,23 @@ func (f *figure) load(shape orb.MultiPolygon) {
 			start := f.begin(len(ring))
 			pts := f.pts[start : start+len(ring)+1]
 			n := 0
-			for _, v := range ring {
-				p := geo.Pt{X: snapFast(v[0]), Y: snapFast(v[1])}
-				off |= uint64(p.X+gridLimit) | uint64(p.Y+gridLimit)
-				if n == 0 || pts[n-1] != p {
-					pts[n] = p
-					n++
+			var area, px, py int64
+			for k := range ring {
+				x, y := snapFast(ring[k][0]), snapFast(ring[k][1])
+				if x == px && y == py && n > 0 {
+					continue
 				}
+				off |= uint64(x+gridLimit) | uint64(y+gridLimit)
+				area += (px + x) * (y - py)
+				pts[n] = geo.Pt{X: x, Y: y}
+				px, py = x, y
+				n++
 			}
-			f.end(start, n, i == 0)
+			if n > 0 { // the sum began at the origin: take that step off, and close the ring
+				x, y := pts[0].X, pts[0].Y
+				area += (px+x)*(y-py) - x*y
+			}
+			f.end(start, n, i == 0, area)
 		}
 	}
 	f.bad = off >= 2*gridLimit
@@ -63,7 +72,8 @@ func (f *figure) loadParts(parts []arrange.Polygon) {
 	for _, part := range parts {
 		for i, ring := range part {
 			start := f.begin(len(ring))
-			f.end(start, copy(f.pts[start:start+len(ring)], ring), i == 0)
+			n := copy(f.pts[start:start+len(ring)], ring)
+			f.end(start, n, i == 0, int64(geo.DoubledArea(ring).Lo))
 		}
 	}
 	f.finish()
@@ -82,7 +92,10 @@ func (f *figure) begin(n int) (start int) {
 
 // end closes the ring of n points that was written at start and turns it the right way. A ring without ground is
 // dropped; one of zero area may still have two lobes and is kept.
-func (f *figure) end(start, n int, outer bool) {
+//
+// area is twice the ring's area, summed in 64 bits that wrap. If the ring is narrow the true sum is less than 2^62, so
+// that is the sum, whatever the products did on the way; if not, finish puts it right.
+func (f *figure) end(start, n int, outer bool, area int64) {
 	pts := f.pts[start:]
 	for n > 1 && pts[n-1] == pts[0] {
 		n--
@@ -91,51 +104,70 @@ func (f *figure) end(start, n int, outer bool) {
 		f.pts = f.pts[:start]
 		return
 	}
-	pts[n] = pts[0]
-	pts = pts[:n+1]
-	box := pointBox(pts)
-	if ringArea(pts, &box).Sign() < 0 == outer {
-		slices.Reverse(pts)
+	if area < 0 == outer {
+		slices.Reverse(pts[:n])
+		area = -area
 	}
-	f.addRing(start, n)
+	f.addRing(start, n, outer)
+	f.area = f.area.Add(geo.Wide(area))
 }
 
 // addRing takes in the ring of n points that was written at start as it is.
-func (f *figure) addRing(start, n int) {
+func (f *figure) addRing(start, n int, outer bool) {
 	f.pts[start+n] = f.pts[start]
-	pts := f.pts[start : start+n+1]
-	box := pointBox(pts)
-	f.box.Grow(box)
-	f.area = f.area.Add(ringArea(pts, &box))
 	f.rings = append(f.rings, span{int32(start), int32(n)})
+	f.outer = append(f.outer, outer)
 	f.pts = f.pts[:start+padded(n+1)]
 }
 
 // finish boxes what was loaded. Chunks without edges, at the end of some rings, get a box that meets nothing.
 func (f *figure) finish() {
-	f.wide = len(f.rings) > 0 && wideBox(&f.box)
 	f.shift = 3
 	if len(f.pts) <= fewPoints {
 		f.shift = 0
 	}
-	f.boxes, f.edges, f.supers = f.boxes[:0], f.edges[:0], f.supers[:0]
-	step := 1 << f.shift
-	for _, r := range f.rings {
-		pts := f.ring(r)
-		for i := 0; i < padded(len(pts)); i += step {
-			if k := min(step, len(pts)-1-i); k > 0 {
-				f.boxes, f.edges = append(f.boxes, pointBox(pts[i:i+k+1])), append(f.edges, uint8(k))
-			} else {
-				f.boxes, f.edges = append(f.boxes, geo.NoBox()), append(f.edges, 0)
-			}
-		}
+	f.boxRings()
+	if f.wide = len(f.rings) > 0 && wideBox(&f.box); f.wide {
+		f.turnWide()
+		f.boxRings()
 	}
+	f.supers = f.supers[:0]
 	for group := range slices.Chunk(f.boxes, chunk) {
 		b := geo.NoBox()
 		for _, c := range group {
 			b.Grow(c)
 		}
 		f.supers = append(f.supers, b)
+	}
+}
+
+func (f *figure) boxRings() {
+	f.boxes, f.edges, f.box = f.boxes[:0], f.edges[:0], geo.NoBox()
+	step := 1 << f.shift
+	for _, r := range f.rings {
+		pts := f.ring(r)
+		for i := 0; i < padded(len(pts)); i += step {
+			b, k := geo.NoBox(), max(0, min(step, len(pts)-1-i))
+			if k > 0 {
+				b = pointBox(pts[i : i+k+1])
+				f.box.Grow(b)
+			}
+			f.boxes, f.edges = append(f.boxes, b), append(f.edges, uint8(k))
+		}
+	}
+}
+
+// turnWide turns rings too wide for 64 bits the right way, and sums their areas.
+func (f *figure) turnWide() {
+	f.area = geo.Int128{}
+	for i, r := range f.rings {
+		ring := f.ring(r)
+		area := geo.DoubledArea(ring)
+		if area.Sign() < 0 == f.outer[i] {
+			slices.Reverse(ring)
+			area = area.Neg()
+		}
+		f.area = f.area.Add(area)
 	}
 }
 
@@ -151,19 +183,4 @@ func pointBox(pts []geo.Pt) geo.Box {
 		y0, y1 = min(y0, p.Y), max(y1, p.Y)
 	}
 	return geo.Box{X0: x0, Y0: y0, X1: x1, Y1: y1}
-}
-
-// ringArea returns twice the signed area of a closed ring in box. When the box is narrow that is less than 2^62, so
-// 64 bits that wrap give it exactly, whatever the products did on the way.
-func ringArea(pts []geo.Pt, box *geo.Box) geo.Int128 {
-	if wideBox(box) {
-		return geo.DoubledArea(pts)
-	}
-	var sum int64
-	p := pts[0]
-	for _, q := range pts[1:] {
-		sum += (p.X + q.X) * (q.Y - p.Y)
-		p = q
-	}
-	return geo.Wide(sum)
 }

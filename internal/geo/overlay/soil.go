@@ -54,7 +54,10 @@ func (s *soil) widen() {
 	for i := range s.pts {
 		f.pts[i] = s.at(i)
 	}
-	f.rings, f.box = s.rings, s.box
+	f.rings = s.rings
+	for _, r := range s.rings {
+		f.outer = append(f.outer, geo.DoubledArea(f.ring(r)).Sign() >= 0)
+	}
 	f.finish()
 	s.wide = f
 }
