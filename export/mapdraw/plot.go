@@ -120,7 +120,7 @@ func (m *sheet) sideFor(labels []label) float64 {
 // ground paints fills first, then every white line, then every dark one, so that lines meet cleanly.
 func (m *sheet) ground(p placed) {
 	s := m.o.Style
-	var edges [][]Point
+	var edges [][][]Point // by shape, so that a line runs over the very path that is filled
 	for i, x := range m.patches {
 		look := OutsideLook()
 		if x.row >= 0 {
@@ -132,8 +132,8 @@ func (m *sheet) ground(p placed) {
 				pattern = Plain
 			}
 			m.d.add(Area{ID: idOf(x.id, a.first), Title: x.title, Rings: a.rings, Fill: look.Fill, Pattern: pattern})
+			edges = append(edges, a.rings)
 		}
-		edges = append(edges, rings(p.patches[i])...)
 	}
 	var outline [][]Point
 	for _, o := range p.outlines {
@@ -147,8 +147,14 @@ func (m *sheet) ground(p placed) {
 	if m.o.Bare {
 		heavy = 1
 	}
-	m.d.add(Line{Paths: edges, Closed: true, Width: s.Rim, Color: white()}, Line{Paths: outline, Closed: true, Width: s.Rim * heavy, Color: white()},
-		Line{Paths: edges, Closed: true, Width: s.Core, Color: ink()}, Line{Paths: outline, Closed: true, Width: s.Core * heavy, Color: ink()})
+	for _, e := range edges {
+		m.d.add(Line{Paths: e, Closed: true, Width: s.Rim, Color: white()})
+	}
+	m.d.add(Line{Paths: outline, Closed: true, Width: s.Rim * heavy, Color: white()})
+	for _, e := range edges {
+		m.d.add(Line{Paths: e, Closed: true, Width: s.Core, Color: ink()})
+	}
+	m.d.add(Line{Paths: outline, Closed: true, Width: s.Core * heavy, Color: ink()})
 }
 
 // idOf gives the id to the first shape of a patch only: ids are unique.

@@ -18,6 +18,7 @@ func (d *Drawing) SVG(w io.Writer, prefix string) error {
 		`" role="img" aria-labelledby="`, prefix, `-title `, prefix, `-desc" font-family="Helvetica, Arial, sans-serif">`, "\n")
 	s.raw(`<title id="`, prefix, `-title">`, escaped(d.Title), `</title><desc id="`, prefix, `-desc">`, escaped(d.Desc), "</desc>\n")
 	s.patterns(d)
+	s.shapes(d)
 	for _, x := range d.Items {
 		switch x := x.(type) {
 		case Area:
@@ -38,6 +39,7 @@ func (d *Drawing) SVG(w io.Writer, prefix string) error {
 type svg struct {
 	w      *bufio.Writer
 	prefix string
+	shape  map[string]int // paths that are drawn more than once, by their number
 }
 
 // raw writes pieces of markup.
@@ -45,6 +47,56 @@ func (s *svg) raw(parts ...string) {
 	for _, p := range parts {
 		s.w.WriteString(p)
 	}
+}
+
+// leastShared is how long a path must be before it is worth a name of its own.
+const leastShared = 80
+
+// shapes defines every path that is drawn more than once (filled, patterned, lined twice), so that a file holds it once.
+func (s *svg) shapes(d *Drawing) {
+	times := map[string]int{}
+	var order []string
+	see := func(path string, n int) {
+		if len(path) < leastShared {
+			return
+		}
+		if times[path] == 0 {
+			order = append(order, path)
+		}
+		times[path] += n
+	}
+	for _, x := range d.Items {
+		switch x := x.(type) {
+		case Area:
+			n := 1
+			if x.Pattern != Plain {
+				n = 2
+			}
+			see(pathOf(x.Rings, true), n)
+		case Line:
+			see(pathOf(x.Paths, x.Closed), 1)
+		}
+	}
+	s.shape = map[string]int{}
+	for _, path := range order {
+		if times[path] > 1 {
+			s.shape[path] = len(s.shape) + 1
+			s.raw(`<defs><path id="`, s.shapeID(path), `" d="`, path, "\"/></defs>\n")
+		}
+	}
+}
+
+func (s *svg) shapeID(path string) string {
+	return s.prefix + "-shape" + strconv.Itoa(s.shape[path])
+}
+
+// path draws a path with attributes, by its name where it has one.
+func (s *svg) path(path, attributes string) {
+	if s.shape[path] > 0 {
+		s.raw(`<use href="#`, s.shapeID(path), `" `, attributes, `/>`)
+		return
+	}
+	s.raw(`<path d="`, path, `" `, attributes, `/>`)
 }
 
 // number prints a coordinate with two decimals at most.
@@ -112,9 +164,10 @@ func (s *svg) area(a Area) {
 	if a.Title != "" {
 		title = "<title>" + escaped(a.Title) + "</title>"
 	}
-	s.raw(`<g`, id, `>`, title, `<path d="`, path, `" fill="`, a.Fill.Hex(), `" fill-rule="evenodd"/>`)
+	s.raw(`<g`, id, ` fill-rule="evenodd">`, title)
+	s.path(path, `fill="`+a.Fill.Hex()+`"`)
 	if a.Pattern != Plain {
-		s.raw(`<path d="`, path, `" fill="url(#`, s.patternID(a.Pattern), `)" fill-rule="evenodd"/>`)
+		s.path(path, `fill="url(#`+s.patternID(a.Pattern)+`)"`)
 	}
 	s.raw("</g>\n")
 }
@@ -142,7 +195,8 @@ func pathOf(rings [][]Point, closed bool) string {
 }
 
 func (s *svg) line(l Line) {
-	s.raw(`<path d="`, pathOf(l.Paths, l.Closed), `" fill="none" stroke="`, l.Color.Hex(), `" stroke-width="`, number(l.Width), `" stroke-linejoin="round" stroke-linecap="round"/>`, "\n")
+	s.path(pathOf(l.Paths, l.Closed), `fill="none" stroke="`+l.Color.Hex()+`" stroke-width="`+number(l.Width)+`" stroke-linejoin="round" stroke-linecap="round"`)
+	s.raw("\n")
 }
 
 func (s *svg) text(t Text) {

@@ -18,6 +18,7 @@ func (d *Document) HTML(w io.Writer) error {
 	p.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>")
 	p.raw(text(d.Title), "</title>\n<style>\n", style, "</style>\n</head>\n<body>\n<a class=\"skip\" href=\"#main\">Skip to the report</a>\n")
 	p.raw("<header><p>", text(d.Subject), "</p></header>\n<main id=\"main\" tabindex=\"-1\">\n<h1>", text(d.Title), "</h1>\n")
+	p.sizes = sizesFor(d)
 	for i, b := range d.Blocks {
 		if h, ok := b.(Heading); ok && h.Level == 2 && !p.listed { // the answer comes first, then the contents
 			p.contents(d.Blocks[i:])
@@ -48,6 +49,7 @@ type page struct {
 	w      *bufio.Writer
 	n      int  // tables so far, for their names
 	listed bool // the contents are written
+	sizes  []sized
 }
 
 func (p *page) raw(parts ...string) {
@@ -96,7 +98,7 @@ func (p *page) block(b Block) error {
 	case Table:
 		p.table(b)
 	case Figure:
-		return p.figure(b, "map", sized{"phone", mapdraw.Options{Style: screen(), Width: phoneWidth}}, sized{"desk", mapdraw.Options{Style: screen(), Width: deskWidth}})
+		return p.figure(b, "map", p.sizes...)
 	case Figures:
 		p.raw("<div class=\"maps\">\n")
 		for _, f := range b.Items {
@@ -124,6 +126,24 @@ func screen() mapdraw.Style {
 type sized struct {
 	class string
 	o     mapdraw.Options
+}
+
+// mostTwice is how many maps are drawn for both widths; beyond, a page would grow past what a phone can hold.
+const mostTwice = 120
+
+// sizesFor chooses the widths that the maps of a document are drawn for.
+func sizesFor(d *Document) []sized {
+	maps := 0
+	for _, b := range d.Blocks {
+		if _, ok := b.(Figure); ok {
+			maps++
+		}
+	}
+	phone := mapdraw.Options{Style: screen(), Width: phoneWidth}
+	if maps > mostTwice {
+		return []sized{{"only", phone}}
+	}
+	return []sized{{"phone", phone}, {"desk", mapdraw.Options{Style: screen(), Width: deskWidth}}}
 }
 
 // figure writes a map for each width, its caption and its legend.

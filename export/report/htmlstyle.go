@@ -21,7 +21,7 @@ nav a{display:inline-block;min-height:44px;padding:.5rem .75rem;border:1px solid
 main:focus{outline:none}
 figure{margin:1rem 0}
 .map svg{display:block;width:100%;height:auto;forced-color-adjust:none}
-.phone{max-width:30rem}.desk{display:none;max-width:42rem}
+.phone,.only{max-width:30rem}.desk{display:none;max-width:42rem}
 @media (min-width:44rem){.phone{display:none}.desk{display:block}}
 .maps{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(15rem,100%),1fr));gap:1rem}
 .small-map{margin:0}.small-map svg{display:block;width:100%;max-width:20rem;height:auto;forced-color-adjust:none}
