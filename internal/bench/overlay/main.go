@@ -138,6 +138,7 @@ func cut(survey, land []orb.MultiPolygon, threads int) (r report, sums []byte, e
 			r.Parts += len(p.Shape)
 		}
 		r.Pieces += len(c.Pieces)
+		r.Unresolved += c.Rebuilt
 		r.Area += area
 		r.Weighted += area * float64(c.Field%97+1)
 		sums = binary.LittleEndian.AppendUint64(sums, math.Float64bits(area))

@@ -48,6 +48,7 @@ type Cut struct {
 	Doubled   float64 // ground that several polygons cover, counted once less than there are polygons
 	Pieces    []Piece // by Key, then by geometry; slivers (SliverArea) are left out here but not in the sums
 	Slivers   float64 // their area
+	Rebuilt   int     // pieces that touch themselves or were crossed by rounding, and had to be put together anew
 
 	Boundary orb.MultiPolygon // the field with every point that a piece puts on its edge; only with Options.Boundary
 	Gaps     orb.MultiPolygon // uncovered ground, parts below SliverArea left out; only with Options.Gaps

@@ -17,12 +17,15 @@ func (w *worker) finish(number int) Cut {
 		w.fit()
 		area = areaOf(w.frame)
 	}
-	left := area
+	left, rebuilt := area, 0
 	for i := range w.pieces {
 		left = left.Sub(w.pieces[i].doubled)
+		if w.pieces[i].mended {
+			rebuilt++
+		}
 	}
 	uncovered, covered, gaps, overlaps := w.gaps(left, w.opt.Gaps)
-	c := Cut{Field: number, Repair: w.repair, Area: geo.SquareMetres(area),
+	c := Cut{Field: number, Repair: w.repair, Rebuilt: rebuilt, Area: geo.SquareMetres(area),
 		Uncovered: geo.SquareMetres(uncovered), Doubled: geo.SquareMetres(covered)}
 	if w.opt.Dissolve {
 		w.dissolve()
