@@ -9,7 +9,7 @@ import (
 )
 
 func tables() map[string][]export.Column {
-	return map[string][]export.Column{"zones": export.ZoneColumns(), "lime": export.LimeColumns(), "fields": export.FieldColumns(), "units": export.UnitColumns()}
+	return map[string][]export.Column{"zones": export.ZoneColumns(), "lime": export.LimeColumns(), "fields": export.FieldColumns(), "units": export.UnitColumns(), "samples": export.LimeSampleColumns()}
 }
 
 // Formats of ten letters (dBASE III) cut names; two that become one would lose a column without a word.

@@ -67,7 +67,7 @@ func columnTables() string {
 	for _, c := range []struct {
 		title   string
 		columns []export.Column
-	}{{"zones.geojson", export.ZoneColumns()}, {"lime.csv", export.LimeColumns()}, {"fields.csv and fields.geojson", export.FieldColumns()}, {"survey units", export.UnitColumns()}} {
+	}{{"zones.geojson", export.ZoneColumns()}, {"lime.csv", export.LimeColumns()}, {"fields.csv and fields.geojson", export.FieldColumns()}, {"survey units", export.UnitColumns()}, {"lime FILE --out", export.LimeSampleColumns()}} {
 		fmt.Fprintf(&b, "\n<details><summary>Columns of %s</summary>\n\n| column | unit | meaning |\n| --- | --- | --- |\n", c.title)
 		for _, col := range c.columns {
 			fmt.Fprintf(&b, "| `%s` | %s | %s |\n", col.Name, col.Unit, col.Meaning)

@@ -131,8 +131,10 @@ func (l *sampleList) told(heading string, of func(*export.LimeSample) []string) 
 func samplesText(ids []string, all int) string {
 	const few = 5
 	switch {
+	case len(ids) == 1:
+		return "sample " + ids[0]
 	case len(ids) <= few:
-		return "sample " + strings.Join(ids, ", ")
+		return "samples " + strings.Join(ids, ", ")
 	case len(ids) == all:
 		return "all samples"
 	}

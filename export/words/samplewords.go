@@ -89,13 +89,13 @@ func sampleDifference(s *export.LimeSample) string {
 	}
 	ours, theirs := s.Answer.Need.Rate.Amount().ShortTonsPerAcre(), own.Rate.ShortTonsPerAcre()
 	if math.Abs(ours-theirs) <= agrees {
-		return "agrees with the laboratory's " + tons(theirs)
+		return "agrees with the laboratory's " + plain(theirs, 2)
 	}
 	side := "more"
 	if ours < theirs {
 		side = "less"
 	}
-	head := fmt.Sprintf("%s short tons/ac %s than the laboratory's %s", tons(math.Abs(ours-theirs)), side, tons(theirs))
+	head := fmt.Sprintf("%s short tons/ac %s than the laboratory's %s", plain(math.Abs(ours-theirs), 2), side, plain(theirs, 2))
 	return head + ": " + strings.Join(differenceCauses(s, own), "; ")
 }
 
@@ -113,11 +113,23 @@ func differenceCauses(s *export.LimeSample, own lime.Given) []string {
 		ours += " over " + inches(d) + " of soil"
 	}
 	out = append(out, ours)
-	theirs := "the laboratory does not say its target, slice and quality of lime"
-	if t := strings.TrimSpace(strings.Join([]string{own.Crop, own.Text}, " ")); t != "" {
-		theirs = "the laboratory says " + t + " and no more of its target, slice and quality of lime"
+	theirs := "the laboratory's target, slice and quality of lime are its own"
+	if own.Crop != "" {
+		theirs = "the laboratory's is for " + own.Crop + "; its target, slice and quality of lime are its own"
 	}
-	return append(out, theirs)
+	return append(out, theirs, againstError(need, own.Rate))
+}
+
+// againstError says whether the laboratory's figure lies inside the likely error of ours.
+func againstError(need *lime.Requirement, own unit.AreaRate) string {
+	least, most, ok := need.Band()
+	switch {
+	case !ok || need.Rate.Amount() == 0:
+		return "the error of ours is not known"
+	case own >= least.Amount() && own <= most.Amount():
+		return "it lies inside the likely error of ours"
+	}
+	return "it lies outside the likely error of ours: ask the laboratory for its target and slice"
 }
 
 // rateOf prints the rate of a sample with its error.
