@@ -109,7 +109,7 @@ func TestPageAgreesWithFiles(t *testing.T) {
 func checkLimeRow(t *testing.T, rows [][]string, z fileZone) {
 	t.Helper()
 	for _, r := range rows {
-		if len(r) != 7 || r[0] != z.ID {
+		if len(r) != 8 || r[0] != z.ID {
 			continue
 		}
 		band := tenth(*z.Lime) + " (" + tenth(*z.Low) + " to " + tenth(*z.High) + ")"

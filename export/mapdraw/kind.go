@@ -127,7 +127,7 @@ func limeScheme(zones []*suitability.Zone) scheme {
 			step = s
 		}
 	}
-	rows := []Look{noValue("No figure"), {white(), Plain, "", "None needed by the survey"}}
+	rows := []Look{noValue("No figure"), {white(), Plain, "", "None needed"}}
 	for i, c := range shades {
 		low, high := float64(i)*step, float64(i+1)*step
 		word := words.Decimal(low, 2) + " to " + words.Decimal(high, 2)

@@ -20,6 +20,9 @@ func Field(r *suitability.Result, s *export.Sum, o Options) *Drawing {
 	m := &sheet{o: o, d: &Drawing{Width: o.Width, Style: o.Style}, looks: looks, patches: patches,
 		outlines: []orb.MultiPolygon{s.Field.Shape}, whole: float64(s.Field.Area), label: "Zones"}
 	m.title, m.what = FieldName(s.Field), o.Kind.Title()
+	if o.Kind == Lime && s.AsSold {
+		m.what = "Lime, short tons an acre, pure or as sold"
+	}
 	m.d.Title = m.title + ": " + m.what
 	m.d.Desc = describe(s, m.rows())
 	m.foot = footLines(&r.Provenance, areasOf(s.Zones))

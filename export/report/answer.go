@@ -5,6 +5,7 @@ import (
 
 	"rootworthy/export"
 	"rootworthy/export/words"
+	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 )
 
@@ -36,19 +37,69 @@ func suitedLine(s *export.Sum) string {
 	return line
 }
 
+// limeOf is the lime of zones whose figures rest on the same ground.
+type limeOf struct {
+	mass   unit.Mass
+	area   unit.Area
+	zones  int // with a figure, zero or not
+	floor  bool
+	asSold bool
+}
+
+// limes adds up the lime of a field: what tests ask for apart from what is a budget.
+func limes(s *export.Sum) (budget, byTest limeOf) {
+	for _, z := range s.Zones {
+		likely, ok := z.Lime.Likely.Get()
+		if !ok {
+			continue
+		}
+		o := &budget
+		if words.ByTest(&z.Lime) {
+			o = &byTest
+		}
+		o.zones++
+		o.floor, o.asSold = o.floor || z.Lime.Bound == suitability.AtLeast, o.asSold || z.Lime.AsSold
+		if likely > 0 {
+			o.mass, o.area = o.mass+likely.Over(z.Area), o.area+z.Area
+		}
+	}
+	return budget, byTest
+}
+
 func limeLine(s *export.Sum) string {
+	budget, byTest := limes(s)
 	switch {
-	case !s.HasLime:
+	case budget.zones+byTest.zones == 0:
 		return "There is no lime figure for this field."
-	case s.Likely == 0:
+	case budget.mass+byTest.mass == 0 && byTest.zones == 0:
 		return "By the survey it needs no lime. A soil test may say otherwise."
+	case budget.mass+byTest.mass == 0 && budget.zones == 0:
+		return "By the soil test it needs no lime."
 	}
-	more := ""
-	if s.Floor {
-		more = " or more"
+	line := ""
+	if byTest.mass > 0 {
+		kind := "pure lime"
+		if byTest.asSold {
+			kind = "lime as sold"
+		}
+		line = fmt.Sprintf("Lime by soil test: %s of %s on %s.", byTest.text(), kind, words.AcresAndHectares(byTest.area))
 	}
-	return fmt.Sprintf("Lime: about %s short tons (%s t)%s of pure lime on %s. That is a budget; a soil test sets the rate.",
-		words.Tons(s.Likely.ShortTons()), words.Fixed(float64(s.Likely)/1000, 1), more, words.AcresAndHectares(s.Limed))
+	if budget.mass > 0 {
+		if line != "" {
+			line += " "
+		}
+		line += fmt.Sprintf("Lime: about %s of pure lime on %s. That is a budget; a soil test sets the rate.", budget.text(), words.AcresAndHectares(budget.area))
+	}
+	return line
+}
+
+// text prints the mass in both units.
+func (o limeOf) text() string {
+	s := fmt.Sprintf("%s short tons (%s t)", words.Tons(o.mass.ShortTons()), words.Fixed(float64(o.mass)/1000, 1))
+	if o.floor {
+		s += " or more"
+	}
+	return s
 }
 
 func restLine(s *export.Sum) string {

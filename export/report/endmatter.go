@@ -114,6 +114,17 @@ func (b *book) cautions() {
 	b.add(Heading{Level: 2, Text: "Before you act", ID: "cautions"}, Bullets{words.Cautions()})
 }
 
+// limeMethods lists how the lime figures were found, each way once.
+func (b *book) limeMethods() []string {
+	var out []string
+	for _, z := range export.Zones(b.r) {
+		if m := words.Method(z); m != "" && !slices.Contains(out, m) {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
 // sources say in words where all this comes from.
 func (b *book) sources() {
 	p := &b.r.Provenance
@@ -121,7 +132,9 @@ func (b *book) sources() {
 	if p.Profile != "" {
 		items = append(items, "Limits and targets for the crop: "+clean(p.Profile)+". Limits called \"our proposal\" are judgements of this program and not published figures.")
 	}
-	items = append(items, "Lime: from the texture and pH in the survey by a rough table. It is for screening only.")
+	for _, m := range b.limeMethods() {
+		items = append(items, "Lime: "+m+".")
+	}
 	if p.Program != "" {
 		made := "Made by " + p.Program
 		if p.Date != "" {

@@ -48,7 +48,7 @@ func (b *book) frontPage() {
 		Legend: func() []LegendRow { return legend(mapdraw.OverviewRows(b.sums)) }})
 	t := Table{Caption: "Your fields, in acres", Columns: []Column{{"Field", 0.3, false}, {"Area", 0.1, true}, {"Suited", 0.1, true}, {"Marginal", 0.12, true},
 		{"Unsuited", 0.12, true}, {"Not known", 0.12, true}, {"Lime, short tons", 0.14, true}},
-		Note: "Suited, marginal and unsuited are meant once the ground is limed. Lime is pure lime by the soil survey: a budget, not a rate. Rows are rounded."}
+		Note: "Suited, marginal and unsuited are meant once the ground is limed. " + limeNote(b.sums) + " Rows are rounded."}
 	for i := range b.sums {
 		s := &b.sums[i]
 		t.Links = append(t.Links, fieldAnchor(i))
@@ -61,6 +61,16 @@ func (b *book) frontPage() {
 			words.Acres(s.ByClass.Of(suitability.NotRated) + s.Field.Uncovered), limeOrDash(s)})
 	}
 	b.add(Heading{Level: 2, Text: "Your fields", ID: "fields"}, t)
+}
+
+// limeNote says what the lime of a table is.
+func limeNote(sums []export.Sum) string {
+	for i := range sums {
+		if _, byTest := limes(&sums[i]); byTest.zones > 0 {
+			return "Lime is by soil test where there was one, else a budget from the survey; the lime list says which."
+		}
+	}
+	return "Lime is pure lime by the soil survey: a budget, not a rate."
 }
 
 // areaOrDash prints an area that may not be known.

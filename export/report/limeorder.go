@@ -14,11 +14,11 @@ import (
 // limeOrder lists the lime of every zone that needs some, with totals.
 func (b *book) limeOrder() {
 	b.add(Heading{Level: 2, Text: "Lime to order", ID: "lime", Running: b.Title})
-	t := Table{Caption: "Lime by zone", Columns: []Column{{"Zone", 0.16, false}, {"Acres", 0.1, true}, {"Pure lime, short tons an acre", 0.19, true}, {"The same, t/ha", 0.11, true},
-		{"In all, short tons", 0.13, true}, {"Product to order, short tons", 0.17, true}, {"Yearly passes", 0.14, true}}}
+	t := Table{Caption: "Lime by zone", Columns: []Column{{"Zone", 0.14, false}, {"Acres", 0.09, true}, {"Lime, short tons an acre", 0.17, true}, {"The same, t/ha", 0.1, true},
+		{"In all, short tons", 0.12, true}, {"Product to order, short tons", 0.14, true}, {"Yearly passes", 0.1, true}, {"Rests on", 0.14, false}}}
 	var area unit.Area
 	var lime, product unit.Mass
-	has := false
+	has, tested, budget := false, false, false
 	for _, z := range export.Zones(b.r) {
 		likely := z.Lime.Likely.Or(0)
 		if likely <= 0 {
@@ -28,7 +28,8 @@ func (b *book) limeOrder() {
 		has = has || ok
 		area, lime, product = area+z.Area, lime+likely.Over(z.Area), product+mass
 		t.Rows = append(t.Rows, []string{zoneName(z), words.Acres(z.Area), band(&z.Lime), words.Fixed(likely.TonnesPerHectare(), 1),
-			words.Tons(likely.Over(z.Area).ShortTons()), orderText(z), passesText(z)})
+			words.Tons(likely.Over(z.Area).ShortTons()), orderText(z), passesText(z), restsOn(&z.Lime)})
+		tested, budget = tested || words.ByTest(&z.Lime), budget || !words.ByTest(&z.Lime)
 	}
 	if len(t.Rows) == 0 {
 		b.add(Para{Text: "No zone has a lime figure above zero. That is what the soil survey says; sod that got nitrogen may be more acid, so test the soil."})
@@ -38,11 +39,29 @@ func (b *book) limeOrder() {
 	if has {
 		total = words.Tons(product.ShortTons())
 	}
-	t.Rows = append(t.Rows, []string{"Total", words.Acres(area), "", "", words.Tons(lime.ShortTons()), total, ""})
+	t.Rows = append(t.Rows, []string{"Total", words.Acres(area), "", "", words.Tons(lime.ShortTons()), total, "", ""})
 	t.Total = true
-	t.Note = "Zone F1/2 is zone 2 of field F1. In brackets stand the low and the high end. Pure lime is lime of 100 % calcium carbonate equivalent (CCE). " +
+	t.Note = "Zone F1/2 is zone 2 of field F1. In brackets stand the low and the high end. Lime is pure lime, of 100 % calcium carbonate equivalent (CCE), unless the last column says as sold. " +
 		"The product is as spread, all passes together, rounded to what a spreader can be set to. Rows are rounded, so they may not add up to the last digit."
-	b.add(Para{Text: "These figures come from the soil survey. They are a budget, not a rate: order nothing before a soil test. Your soil laboratory's advice comes first."}, t)
+	if budget {
+		b.add(Para{Text: "Figures from the soil survey are a budget, not a rate: order nothing before a soil test. Your soil laboratory's advice comes first."})
+	}
+	if tested {
+		b.add(Para{Text: "Figures by soil test follow from the samples of this run. Your soil laboratory's advice comes first."})
+	}
+	b.add(t)
+}
+
+// restsOn says what a figure rests on and, where it is not pure lime, what it is.
+func restsOn(l *suitability.Lime) string {
+	s := "survey: a budget"
+	if words.ByTest(l) {
+		s = "soil test"
+	}
+	if l.AsSold {
+		s += ", lime as sold"
+	}
+	return s
 }
 
 // band prints "1.4 (0.7 to 2.7)", with which way it errs.

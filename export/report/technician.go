@@ -30,7 +30,7 @@ func Technician(r *suitability.Result, opt Options) *Document {
 func (b *book) rates() {
 	t := Table{Caption: "Rates by zone", Columns: []Column{{"Zone", 0.13, false}, {"Acres", 0.08, true}, {"Product, short tons/ac, all passes", 0.14, true}, {"Passes", 0.09, true},
 		{"Product, short tons", 0.11, true}, {"Product, kg", 0.11, true}, {"What it means", 0.34, false}},
-		Note: "Rates are from the soil survey unless the last column names a test: do not spread without a soil test. 0 is none needed, – is no figure."}
+		Note: "A rate from the soil survey is a budget: do not spread without a soil test. The last column says which rates are by test. 0 is none needed, – is no figure."}
 	for _, z := range export.Zones(b.r) {
 		rate, tons, kg := "–", "–", "–"
 		if x, ok := z.Lime.Product.Get(); ok {
@@ -59,7 +59,7 @@ func (b *book) rates() {
 
 // totals adds up by field.
 func (b *book) totals() {
-	t := Table{Caption: "Totals by field", Columns: []Column{{"Field", 0.34, false}, {"Acres", 0.12, true}, {"Acres to lime", 0.14, true}, {"Pure lime, short tons", 0.2, true}, {"Product, short tons", 0.2, true}}, Total: true}
+	t := Table{Caption: "Totals by field", Columns: []Column{{"Field", 0.34, false}, {"Acres", 0.12, true}, {"Acres to lime", 0.14, true}, {"Lime, short tons", 0.2, true}, {"Product, short tons", 0.2, true}}, Total: true}
 	var area, limed unit.Area
 	var lime, product unit.Mass
 	hasLime, hasProduct := false, false
@@ -70,8 +70,18 @@ func (b *book) totals() {
 		t.Rows = append(t.Rows, []string{fieldName(s.Field), areaOrDash(s.Field.Area), words.Acres(s.Limed), massOrDash(s.HasLime, s.Likely), massOrDash(s.HasProduct, s.Product)})
 	}
 	t.Rows = append(t.Rows, []string{"Total", words.Acres(area), words.Acres(limed), massOrDash(hasLime, lime), massOrDash(hasProduct, product)})
-	t.Note = "Rows are rounded, so they may not add up to the last digit."
+	t.Note = "Lime is at 100 % CCE" + soldNote(b.sums) + ". Rows are rounded, so they may not add up to the last digit."
 	b.add(Heading{Level: 2, Text: "Totals", ID: "totals"}, t)
+}
+
+// soldNote says where a sum of lime is not of pure lime.
+func soldNote(sums []export.Sum) string {
+	for i := range sums {
+		if sums[i].AsSold {
+			return ", but as sold in zones whose method says so"
+		}
+	}
+	return ""
 }
 
 func massOrDash(has bool, m unit.Mass) string {

@@ -49,6 +49,9 @@ func Answer(r *suitability.Result) []string {
 	return out
 }
 
+// ByTest says whether a lime figure rests on laboratory tests; else it is a budget from the survey.
+func ByTest(l *suitability.Lime) bool { return byTest(l) }
+
 // SuitedOnceLimed is the ground of a field that is suited once limed and worse today.
 func SuitedOnceLimed(f *export.Sum) unit.Area { return suitedOnceLimed(f) }
 

@@ -57,8 +57,14 @@ func limeAfter(z *suitability.Zone, p *suitability.Profile) string {
 
 // limeToDo is the way to a stand on ground that is fit for it.
 func limeToDo(z *suitability.Zone, p *suitability.Profile) string {
-	if z.Lime.Likely.Or(0) <= 0 {
+	switch {
+	case z.Lime.Likely.Or(0) <= 0 && byTest(&z.Lime):
+		return "By the soil test it needs no lime."
+	case z.Lime.Likely.Or(0) <= 0:
 		return "Test the soil before you sow. By the survey it needs no lime."
+	}
+	if byTest(&z.Lime) {
+		return "Spread lime by the soil test, wait, and test again. Sow only if the pH is " + SowFrom(p) + " or more."
 	}
 	return "Test the soil, spread lime as the test says, wait, and test again. Sow only if the pH is " + SowFrom(p) + " or more."
 }
