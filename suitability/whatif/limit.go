@@ -117,3 +117,15 @@ func move(p *suitability.Profile, key string, to float64) error {
 	}
 	return nil
 }
+
+// PointOf returns the point of the profile behind a limit, with who set it.
+func PointOf(p *suitability.Profile, key string) (point suitability.Point, ok bool) {
+	for _, c := range curves(p) {
+		for _, class := range []suitability.Class{suitability.Suited, suitability.Marginal} {
+			if i := pointAt(c.curve, markOf(class)); i >= 0 && fmt.Sprintf("%s.%s", c.code, class) == key {
+				return c.curve.Points[i], true
+			}
+		}
+	}
+	return point, false
+}

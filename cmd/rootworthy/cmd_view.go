@@ -1,0 +1,95 @@
+package main
+
+import (
+	"context"
+	"fmt"
+
+	"rootworthy/internal/web"
+)
+
+const viewHelp = `  rootworthy view run
+  rootworthy view runs/
+  rootworthy view fields.geojson --survey AR017.zip --state GA --runs runs
+
+Opens runs as a page for your browser, on this machine alone, and prints its
+address: map, zones, reasons, what changes if a limit moves, two runs compared,
+files to take along. Ctrl-C ends it. Nothing is sent to any other machine.
+
+  run       a folder that screen wrote with --out
+  runs/     a folder of such folders, listed and compared
+  fields    boundaries, screened when the page opens; needs --survey. Further
+            boundaries can then be drawn or dropped on the page
+
+  --port N      port to listen on; default: a free one
+  --runs DIR    with fields: keep every run of the page in a folder of its own
+                in DIR; default: in memory until the page ends
+With fields, everything that screen knows of fields, crop, lime and tests holds
+too (` + "`rootworthy screen --help`" + `).
+`
+
+// viewFlags are the flags of view as typed; those of screen hold where fields are given.
+type viewFlags struct {
+	screenFlags
+	port int
+	runs string
+}
+
+func view(ctx context.Context, args []string, std stdio) error {
+	var f viewFlags
+	fl := newFlags("view", viewHelp, std.out)
+	f.declare(fl)
+	fl.IntVar(&f.port, "port", 0, "")
+	fl.StringVar(&f.runs, "runs", "", "")
+	if err := parse(fl, args); err != nil {
+		return err
+	}
+	paths := fl.Args()
+	switch {
+	case len(paths) == 0:
+		return usagef("nothing to view given; begin with `rootworthy view RUN`, RUN being the --out of screen")
+	case f.port < 0 || f.port > 65535:
+		return usagef("--port: %d is no port; give one from 1 to 65535, or leave it out", f.port)
+	}
+	folders, areRuns, err := runFolders(paths)
+	if err != nil {
+		return err
+	}
+	c := web.Config{Program: "rootworthy " + version}
+	if areRuns {
+		if len(f.survey) > 0 {
+			return usagef("--survey goes with fields, not with a run; a run knows its survey")
+		}
+		c.Runs = sources(folders)
+	} else {
+		if err := f.settings(fl, paths); err != nil {
+			return err
+		}
+		if c.Screener, err = f.screener(fl, paths); err != nil {
+			return err
+		}
+		if f.runs != "" {
+			earlier, err := earlierRuns(f.runs)
+			if err != nil {
+				return err
+			}
+			c.Runs = sources(earlier)
+		}
+	}
+	return serve(ctx, c, f.port, std)
+}
+
+// serve prints the address once somebody listens at it, and answers until it is interrupted, which is its usual end.
+func serve(ctx context.Context, c web.Config, port int, std stdio) error {
+	s, err := web.New(c)
+	if err != nil {
+		return err
+	}
+	listeners, err := web.Listen(port)
+	if err != nil {
+		return err
+	}
+	if _, err := fmt.Fprintf(std.out, "%s\nopen this address in a browser on this machine; Ctrl-C ends it\n", web.Address(listeners[0])); err != nil {
+		return err
+	}
+	return s.Serve(ctx, listeners...)
+}

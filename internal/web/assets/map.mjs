@@ -1,0 +1,177 @@
+// The map: geometry is loaded once; classes, sifting and marks are states of its features, so that moving a limit
+// redraws colours and nothing else.
+import * as gl from './maplibre/maplibre-gl.mjs';
+import {get} from './net.mjs';
+import {images, letterImage} from './marks.mjs';
+
+gl.setWorkerUrl(new URL('./maplibre/maplibre-gl-worker.mjs', import.meta.url).href);
+
+const FILLS = ['#e6e6e6', '#2c7fb8', '#ffe9a3', '#7a0f1e'];                      // by class: not rated, suited, marginal, unsuited
+const LIME = ['#ffffff', '#dbe9f1', '#b3d0e2', '#82afcd', '#4e86ae', '#1f5f8b']; // one hue, a step a ton
+const NONE = '#e6e6e6';
+const state = k => ['feature-state', k];
+const off = (shown, hidden) => ['case', ['boolean', state('off'), false], hidden, shown];
+
+export class GroundMap {
+  // open resolves once the map is drawn, and rejects where it cannot be.
+  static async open(box, base, on) {
+    const probe = document.createElement('canvas');
+    if (!probe.getContext('webgl2')) throw new Error('the browser has no WebGL 2');
+    const shapes = await get(`${base}shapes`);
+    box.hidden = false;
+    const m = new GroundMap(box, shapes, on);
+    await m.ready;
+    return m;
+  }
+
+  constructor(box, shapes, on) {
+    this.box = box; this.on = on; this.shapes = shapes;
+    this.n = shapes.zones.features.length;
+    this.now = new Array(this.n).fill('');
+    this.picked = this.lit = -1;
+    this.bound = boundOf(shapes.fields.features.length ? shapes.fields : shapes.zones);
+    this.still = matchMedia('(prefers-reduced-motion: reduce)').matches;
+    const map = this.map = new gl.Map({container: box, attributionControl: false, dragRotate: false, pitchWithRotate: false, touchPitch: false,
+      maxPitch: 0, fadeDuration: 0, maxZoom: 19, bounds: this.bound, fitBoundsOptions: {padding: 24}, renderWorldCopies: false,
+      style: {version: 8, sources: {}, layers: [{id: 'sea', type: 'background', paint: {'background-color': '#efeeea'}}]}});
+    map.touchZoomRotate.disableRotation();
+    map.keyboard.disableRotation();
+    this.ready = new Promise((ok, no) => {
+      map.once('load', () => { this.layers(); ok(); });
+      map.once('error', e => no(e.error || new Error('the map cannot be drawn')));
+    });
+    const canvas = map.getCanvas();
+    canvas.setAttribute('role', 'application');
+    canvas.setAttribute('aria-label', 'Map of the zones. The list holds the same facts. Arrows move it, plus and minus bring it nearer, Escape leaves it.');
+    canvas.addEventListener('keydown', e => { if (e.key === 'Escape') on.leave(); if (e.key === '0') this.whole(); });
+  }
+
+  layers() {
+    const map = this.map, s = this.shapes;
+    for (const [name, image] of images()) map.addImage(name, image, {pixelRatio: 2});
+    map.addSource('zones', {type: 'geojson', data: s.zones, tolerance: 0.3, maxzoom: 15});
+    map.addSource('fields', {type: 'geojson', data: s.fields, tolerance: 0.3, maxzoom: 15});
+    map.addSource('letters', {type: 'geojson', data: this.letters(() => '')});
+    map.addSource('drawn', {type: 'geojson', data: {type: 'FeatureCollection', features: []}});
+    const fill = ['match', ['to-number', state('c'), 0], 1, FILLS[1], 2, FILLS[2], 3, FILLS[3], 10, LIME[0], 11, LIME[1], 12, LIME[2], 13, LIME[3], 14, LIME[4], 15, LIME[5], FILLS[0]];
+    map.addLayer({id: 'fill', type: 'fill', source: 'zones', paint: {'fill-color': fill, 'fill-opacity': off(1, 0.12)}});
+    for (const [c, name] of [[0, 'dashes'], [2, 'dots'], [3, 'lines']]) {
+      map.addLayer({id: name, type: 'fill', source: 'zones', paint: {'fill-pattern': name, 'fill-opacity': ['case', ['boolean', state('off'), false], 0, ['==', ['to-number', state('c'), 0], c], 1, 0]}});
+    }
+    map.addLayer({id: 'rim', type: 'line', source: 'zones', minzoom: 10, layout: {'line-join': 'round'}, paint: {'line-color': '#fff', 'line-width': 3, 'line-opacity': off(1, 0.3)}});
+    map.addLayer({id: 'core', type: 'line', source: 'zones', minzoom: 10, layout: {'line-join': 'round'}, paint: {'line-color': '#1a1a1a', 'line-width': 1.25, 'line-opacity': off(1, 0.25)}});
+    map.addLayer({id: 'edge-rim', type: 'line', source: 'fields', layout: {'line-join': 'round'}, paint: {'line-color': '#fff', 'line-width': ['interpolate', ['linear'], ['zoom'], 9, 1.5, 13, 5]}});
+    map.addLayer({id: 'edge', type: 'line', source: 'fields', layout: {'line-join': 'round'}, paint: {'line-color': '#1a1a1a', 'line-width': ['interpolate', ['linear'], ['zoom'], 9, 0.6, 13, 2.2]}});
+    map.addLayer({id: 'lit', type: 'line', source: 'zones', layout: {'line-join': 'round'}, paint: {'line-color': '#005fcc', 'line-width': ['case', ['boolean', state('picked'), false], 6, ['boolean', state('hot'), false], 4, 0]}});
+    map.addLayer({id: 'letters', type: 'symbol', source: 'letters', minzoom: 11, layout: {'icon-image': ['get', 'k'], 'icon-padding': 3}});
+    map.addLayer({id: 'drawn-fill', type: 'fill', source: 'drawn', paint: {'fill-color': '#005fcc', 'fill-opacity': 0.15}});
+    map.addLayer({id: 'drawn-rim', type: 'line', source: 'drawn', paint: {'line-color': '#fff', 'line-width': 5}});
+    map.addLayer({id: 'drawn-line', type: 'line', source: 'drawn', paint: {'line-color': '#005fcc', 'line-width': 2.5, 'line-dasharray': [3, 2]}});
+    map.on('click', e => {
+      if (this.drawing) { this.drawing([e.lngLat.lng, e.lngLat.lat]); return; }
+      const f = this.at(e.point);
+      if (f >= 0) this.on.pick(f);
+    });
+    let due = 0;
+    map.on('mousemove', e => { cancelAnimationFrame(due); due = requestAnimationFrame(() => this.on.hot(this.drawing ? -1 : this.at(e.point))); });
+    map.on('mouseout', () => this.on.hot(-1));
+  }
+
+  at(point) {
+    const f = this.map.queryRenderedFeatures(point, {layers: ['fill']}).filter(f => !f.state.off)[0];
+    return f ? f.id : -1;
+  }
+
+  letters(kind) {
+    const features = [];
+    this.shapes.letters.forEach((p, i) => { const k = kind(i); if (k) features.push({type: 'Feature', properties: {k}, geometry: {type: 'Point', coordinates: p}}); });
+    return {type: 'FeatureCollection', features};
+  }
+
+  // paint shows what the program answered: classes or lime, and which zones pass the sift.
+  paint(p) {
+    const map = this.map, lime = p.steps;
+    for (let i = 0; i < this.n; i++) {
+      const c = lime ? (lime[i] === '-' ? 0 : 10 + Number(lime[i])) : Number(p.classes[i]);
+      const key = c + p.shown[i];
+      if (key === this.now[i]) continue;
+      this.now[i] = key;
+      map.setFeatureState({source: 'zones', id: i}, {c, off: p.shown[i] === '0'});
+    }
+    const marks = i => p.shown[i] === '0' ? '' : lime ? 'n:' + p.rates[i] : 'l' + p.classes[i];
+    const key = lime ? p.rates.join() + p.shown : p.classes + p.shown;
+    if (key === this.marks) return;
+    this.marks = key;
+    if (lime) for (const r of new Set(p.rates)) if (!map.hasImage('n:' + r)) map.addImage('n:' + r, letterImage(r), {pixelRatio: 2});
+    map.getSource('letters').setData(this.letters(marks));
+  }
+
+  set(what, place) {
+    const old = what === 'picked' ? this.picked : this.lit;
+    if (old === place) return;
+    const key = what === 'picked' ? 'picked' : 'hot';
+    if (old >= 0) this.map.setFeatureState({source: 'zones', id: old}, {[key]: false});
+    if (place >= 0) this.map.setFeatureState({source: 'zones', id: place}, {[key]: true});
+    if (what === 'picked') this.picked = place; else this.lit = place;
+  }
+
+  hot(place) { this.set('hot', place); }
+
+  pick(place) {
+    this.set('picked', place);
+    if (place < 0) return;
+    const b = boundOf({features: [this.shapes.zones.features[place]]}), seen = this.map.getBounds();
+    if (b && !(seen.contains(b[0]) && seen.contains(b[1]) && this.map.getZoom() > 11)) this.fit(b, 15);
+  }
+
+  toField(i) { const b = boundOf({features: [this.shapes.fields.features[i]]}); if (b) this.fit(b, 16); }
+  fit(bound, maxZoom) { this.map.fitBounds(bound, {padding: 50, maxZoom, animate: !this.still, duration: 500}); }
+  whole() { if (this.bound) this.fit(this.bound, 19); }
+
+  move(way) {
+    const opt = {animate: !this.still, duration: 250}, step = 0.3 * Math.min(this.box.clientWidth, this.box.clientHeight);
+    const by = {west: [-step, 0], east: [step, 0], north: [0, -step], south: [0, step]}[way];
+    if (by) this.map.panBy(by, opt);
+    else if (way === 'in') this.map.zoomIn(opt);
+    else if (way === 'out') this.map.zoomOut(opt);
+    else this.whole();
+  }
+
+  centre() { const c = this.map.getCenter(); return [c.lng, c.lat]; }
+  fieldOf(place) { // the field that holds the letter of a zone
+    const p = this.shapes.letters[place];
+    return this.shapes.fields.features.findIndex(f => f.geometry.coordinates.some(polygon => inside(p, polygon)));
+  }
+
+  // show draws outlines that are not part of the run.
+  show(rings) {
+    const features = rings.filter(r => r.length > 1).map(r => ({type: 'Feature', properties: {}, geometry: r.length > 2 ? {type: 'Polygon', coordinates: [[...r, r[0]]]} : {type: 'LineString', coordinates: r}}));
+    this.map.getSource('drawn').setData({type: 'FeatureCollection', features});
+  }
+
+  handle(at, moved, label) {
+    const el = Object.assign(document.createElement('div'), {className: 'corner-mark', title: label});
+    const m = new gl.Marker({element: el, draggable: true}).setLngLat(at).addTo(this.map);
+    el.setAttribute('aria-hidden', 'true');
+    el.removeAttribute('tabindex');
+    m.on('drag', () => { const p = m.getLngLat(); moved([p.lng, p.lat]); });
+    return m;
+  }
+}
+
+function inside(p, polygon) {
+  let odd = false;
+  for (const ring of polygon) for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
+    const [ax, ay] = ring[i], [bx, by] = ring[j];
+    if ((ay > p[1]) !== (by > p[1]) && p[0] < ax + (bx - ax) * (p[1] - ay) / (by - ay)) odd = !odd;
+  }
+  return odd;
+}
+
+export function boundOf(c) {
+  let w = 180, s = 90, e = -180, n = -90;
+  for (const f of c.features) for (const polygon of f.geometry.coordinates) for (const [x, y] of polygon[0]) {
+    if (x < w) w = x; if (x > e) e = x; if (y < s) s = y; if (y > n) n = y;
+  }
+  return w > e ? undefined : [[w, s], [e, n]];
+}

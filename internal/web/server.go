@@ -1,0 +1,128 @@
+package web
+
+import (
+	"context"
+	"crypto/rand"
+	"errors"
+	"fmt"
+	"html/template"
+	"io/fs"
+	"net"
+	"net/http"
+	"strconv"
+	"time"
+)
+
+// Config says what a server shows.
+type Config struct {
+	Program  string    // name and version, for the foot of every page
+	Runs     []Source  // in the order of the list
+	Screener *Screener // nil: runs are looked at and compared, none is made
+}
+
+// Source is a run that stands in a folder.
+type Source struct {
+	Name  string // as the user knows it
+	Files fs.FS
+}
+
+// Server answers for a set of runs.
+type Server struct {
+	program  string
+	token    string // of this process; pages carry it, and whatever changes something must show it
+	shelf    *shelf
+	screener *Screener
+	tasks    *tasks
+	uploads  *uploads
+	pages    *template.Template
+}
+
+// New returns a server. With a screener that has something to begin with, that begins when the server serves.
+func New(c Config) (*Server, error) {
+	pages, err := template.New("").Funcs(speak()).ParseFS(templateFiles, "templates/*.html")
+	if err != nil {
+		return nil, err
+	}
+	s := &Server{program: c.Program, token: rand.Text(), shelf: newShelf(c.Runs), screener: c.Screener, uploads: &uploads{}, pages: pages}
+	s.tasks = &tasks{}
+	return s, nil
+}
+
+// Times that a browser may take. A page is small and the upload is limited, so what takes longer is broken or hostile.
+const (
+	headerTime = 10 * time.Second
+	readTime   = 2 * time.Minute
+	writeTime  = 5 * time.Minute
+	idleTime   = 2 * time.Minute
+	closeTime  = 3 * time.Second
+	mostHeader = 64 << 10
+)
+
+// Listen opens the loopback addresses on one port, 0 for any. The second, [::1], is left out where a machine has none.
+func Listen(port int) ([]net.Listener, error) {
+	first, err := net.Listen("tcp4", net.JoinHostPort("127.0.0.1", strconv.Itoa(port)))
+	if err != nil {
+		return nil, fmt.Errorf("port %d cannot be used: %w; leave --port out to take a free one", port, err)
+	}
+	out := []net.Listener{first}
+	got := first.Addr().(*net.TCPAddr).Port // of a TCP listener it is always that
+	if second, err := net.Listen("tcp6", net.JoinHostPort("::1", strconv.Itoa(got))); err == nil {
+		out = append(out, second)
+	}
+	return out, nil
+}
+
+// Address is what to type into a browser.
+func Address(l net.Listener) string { return "http://" + l.Addr().String() + "/" }
+
+// Serve answers until the context ends, which stops what is at work too. The listeners are closed then.
+func (s *Server) Serve(ctx context.Context, listeners ...net.Listener) error {
+	work, stop := context.WithCancel(ctx)
+	defer stop()
+	s.tasks.start(work)
+	if s.screener != nil && s.screener.First != nil {
+		s.begin("the fields", func(t *task) (*made, error) { return s.first(t) })
+	}
+	server := &http.Server{Handler: s.Handler(), ReadHeaderTimeout: headerTime, ReadTimeout: readTime, WriteTimeout: writeTime,
+		IdleTimeout: idleTime, MaxHeaderBytes: mostHeader}
+	ended := make(chan error, len(listeners))
+	for _, l := range listeners {
+		go func() { ended <- server.Serve(l) }()
+	}
+	var err error
+	select {
+	case <-ctx.Done():
+	case err = <-ended:
+	}
+	closing, cancel := context.WithTimeout(context.WithoutCancel(ctx), closeTime)
+	defer cancel()
+	if server.Shutdown(closing) != nil {
+		server.Close()
+	}
+	stop()
+	s.tasks.wait()
+	if errors.Is(err, http.ErrServerClosed) {
+		return nil
+	}
+	return err
+}
+
+// Handler answers requests behind the guard.
+func (s *Server) Handler() http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /{$}", s.home)
+	mux.HandleFunc("GET /runs", s.runs)
+	mux.HandleFunc("GET /run/{run}/{$}", s.run)
+	mux.HandleFunc("GET /run/{run}/part", s.part)
+	mux.HandleFunc("GET /run/{run}/shapes", s.shapes)
+	mux.HandleFunc("GET /run/{run}/map.svg", s.picture)
+	mux.HandleFunc("GET /run/{run}/zone/{zone}", s.zone)
+	mux.HandleFunc("GET /run/{run}/file/{name}", s.file)
+	mux.HandleFunc("GET /compare", s.compare)
+	mux.HandleFunc("GET /task/{task}", s.task)
+	mux.HandleFunc("POST /task/{task}/cancel", s.cancel)
+	mux.HandleFunc("POST /read", s.read)
+	mux.HandleFunc("POST /screen", s.screen)
+	mux.Handle("GET /assets/", assets())
+	return s.guard(mux)
+}
