@@ -29,7 +29,10 @@ var arrows = map[string][]string{
 	"export":              {"export", "suitability", "soils", "raster", "internal/geo", "internal/diag"},
 	"internal/run":        {"export", "suitability", "soils", "internal/geo", "internal/diag", "internal/atomicfile"},
 	"internal/soildata":   {"internal/soildata", "soils", "internal/geo", "internal/diag", "internal/atomicfile", "internal/ordered"},
+	"internal/soilmap":    {"soils", "raster", "internal/geo", "internal/diag", "internal/ordered"},
+	"internal/gdal":       {"internal/soilmap", "soils", "internal/geo", "internal/diag"},
 	"internal/job":        {"suitability", "soils", "raster", "internal/geo", "internal/field", "internal/diag", "internal/ordered"},
+	"internal/web":        {"internal/job", "internal/run", "export", "suitability", "soils", "internal/geo", "internal/field", "internal/diag"},
 	"internal/bench":      {"internal", "soils", "suitability", "export", "raster", "testdata/demo"},
 	"cmd":                 {"internal", "soils", "suitability", "export", "raster", "testdata/demo", "cmd"},
 	"testdata/demo":       {"internal/geo", "internal/diag", "internal/atomicfile"},
@@ -38,8 +41,8 @@ var arrows = map[string][]string{
 // outside says who alone may use the parts of the standard library that reach outside the program. Tests may.
 var outside = map[string][]string{
 	"os":       {"cmd", "internal/atomicfile", "internal/bench", "internal/soildata", "testdata/demo/gen"},
-	"net":      {"cmd"},
-	"net/http": {"cmd", "internal/soildata"},
+	"net":      {"cmd", "internal/web"},
+	"net/http": {"cmd", "internal/web", "internal/soildata"},
 	"log":      {"cmd"},
 	"flag":     {"cmd", "internal/bench"},
 }
