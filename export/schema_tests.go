@@ -50,7 +50,7 @@ func phBasis(t suitability.Tested) string {
 	return "survey"
 }
 
-// testCount counts the samples of both depths; one that reaches into both counts twice.
+// testCount counts the samples of both depths; none speaks for both.
 func testCount(t suitability.Tested) int {
 	n := 0
 	for _, x := range []*suitability.TestedPH{t.Surface, t.Subsoil} {
@@ -92,6 +92,17 @@ func fieldTestEntries() []entry[*Sum] {
 				return Value{}
 			}
 			return acres(s.Tested)
+		}),
+		textual("lime_quality", "which lime lime_st is of: 100 % CCE, as sold, or mixed", func(s *Sum) Value {
+			switch {
+			case s.AsSold && s.Pure:
+				return text("mixed")
+			case s.AsSold:
+				return text("as sold")
+			case s.Pure:
+				return text("100 % CCE")
+			}
+			return Value{}
 		}),
 		off("surface_off_ph", "tested surface pH less the survey's, mean by area over the zones with both", func(s *Sum) unit.Opt[float64] { return s.SurfaceOff }),
 		off("subsoil_off_ph", "the same of the subsoil", func(s *Sum) unit.Opt[float64] { return s.SubsoilOff }),

@@ -39,7 +39,7 @@ type Sum struct {
 	Score               unit.Opt[float64] // area-weighted mean score of the rated zones
 	HasLime, HasProduct bool              // whether any zone has a figure, a product
 	Rank                int               // 1 is first; 0 when the field has no answer
-	AsSold              bool              // some zone's figure is lime as sold, so the sum is not pure lime
+	AsSold, Pure        bool              // some zone's figure above zero is lime as sold, which no sum of pure lime can hold; some is pure
 	Tested              unit.Area         // ground whose pH was tested, at one depth at least
 	SurfaceOff          unit.Opt[float64] // tested surface pH less the survey's, mean by area over the zones that have both
 	SubsoilOff          unit.Opt[float64] // likewise
@@ -122,9 +122,9 @@ func (s *Sum) addLime(z *suitability.Zone) {
 	s.HasLime = true
 	if likely > 0 {
 		s.Limed += z.Area
+		s.AsSold, s.Pure = s.AsSold || z.Lime.AsSold, s.Pure || !z.Lime.AsSold
 	}
 	s.Likely += likely.Over(z.Area)
-	s.AsSold = s.AsSold || z.Lime.AsSold
 	s.Low += z.Lime.Low.Or(likely).Over(z.Area)
 	s.High += z.Lime.High.Or(likely).Over(z.Area)
 	s.Floor = s.Floor || z.Lime.Bound == "at least"

@@ -22,23 +22,23 @@ import (
 const limeHelp = `  rootworthy lime results.csv --lime-method nc-mehlich --target-ph 6.5
   rootworthy lime results.xlsx --state GA --date 2026-11-25 --out rates.csv
 
-Lime for each sample of a laboratory's file: the rate, its method and error, where
-the method holds, what to beware of, and how it differs from the laboratory's own
-figure. No field and no survey needed. Without --lime-method all methods answer
-for which the sample has what they need; choose the one that your state uses.
+Lime for each sample of a laboratory's file: the rate, its method and error,
+where the method holds, what to beware of, how it differs from the laboratory's
+own figure. No field and no survey needed. Without --lime-method all methods
+answer that have what they need; choose the one that your state uses.
 
   nc-mehlich      Mehlich buffer pH or acidity (NC)
   penn-state-ea   exchangeable acidity, modified Mehlich (PA)
   georgia-lbc     lime buffer capacity (GA)
-  adams-evans     Adams-Evans buffer pH (AL, DE); partly from memory: --from-memory
-  al-saturation   aluminum by KCl; needs --al-saturation PERCENT that the crop bears
+  adams-evans     Adams-Evans buffer pH (AL, DE); in part memory: --from-memory
+  al-saturation   aluminum by KCl; --al-saturation PERCENT that the crop bears
   laboratory      the laboratory's own figure, as given
-  table           your own table of buffer pH and target: --lime-table FILE (TOML)
+  table           your own, of buffer pH and target: --lime-table FILE (TOML)
 
   --target-ph 6.5      or --state GA for that state's target
   --lime-ecce 63       effective calcium carbonate equivalent of your lime, %
   --lime-moisture 8    its water content, %
-  --lime-quality 90    ECCE of the lime that the method means, if its source is silent
+  --lime-quality 90    ECCE of the lime the method means, if its source is silent
   --lime-depth CM      depth to lime, if not the method's own
   --residual-lime T,M  lime spread before: short tons an acre, months ago
   --mapping FILE       what the file does not say (see tests check)

@@ -13,10 +13,10 @@ const testsHelp = `  rootworthy tests check results.csv
   rootworthy tests check results.xlsx --save-mapping lab.toml
   rootworthy tests check results.csv --mapping lab.toml
 
-Reads a laboratory's file and says, column by column, what it was taken for, what
-was taken for granted, what is not used and what to ask the laboratory; then the
-layers, how the samples say where they come from, and which lime methods the file
-has the figures for. Nothing is guessed: a buffer pH without its buffer is refused.
+Reads a laboratory's file and says, column by column, what it was taken for,
+what was taken for granted, what is not used and what to ask the laboratory; then
+the layers, where the samples come from, and which lime methods have what they
+need. Nothing is guessed: a buffer pH without its buffer is refused.
 
 CSV and TSV of any laboratory, .xlsx, Modus XML and JSON. A header that always
 works (leave out what you have not):

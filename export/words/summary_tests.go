@@ -39,7 +39,9 @@ func (s *summary) zoneTests(z *suitability.Zone) {
 		name string
 		test *suitability.TestedPH
 	}{{"topsoil", z.Rating.Tested.Surface}, {"subsoil", z.Rating.Tested.Subsoil}} {
-		if x.test != nil {
+		if x.test == nil {
+			s.line(right(number(z.Number), 4) + "  " + x.name + ": not tested; the survey's pH stands.")
+		} else {
 			s.text(right(number(z.Number), 4)+"  ", zoneIndent, printable(fmt.Sprintf("%s: %s (%s).", x.name, saidAndRead(x.test), testDetails(x.test))))
 		}
 	}
