@@ -31,6 +31,7 @@ var arrows = map[string][]string{
 	"internal/soildata":   {"internal/soildata", "soils", "internal/geo", "internal/diag", "internal/atomicfile", "internal/ordered"},
 	"internal/soilmap":    {"soils", "raster", "internal/geo", "internal/diag", "internal/ordered"},
 	"internal/gdal":       {"internal/soilmap", "soils", "internal/geo", "internal/diag"},
+	"internal/surveypack": {"soils", "internal/geo", "internal/diag", "internal/atomicfile"},
 	"internal/job":        {"suitability", "soils", "raster", "internal/geo", "internal/field", "internal/diag", "internal/ordered"},
 	"internal/web":        {"internal/job", "internal/run", "export", "suitability", "soils", "internal/geo", "internal/field", "internal/diag"},
 	"internal/bench":      {"internal", "soils", "suitability", "export", "raster", "testdata/demo"},

@@ -1,0 +1,165 @@
+package surveypack
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"hash/crc32"
+	"io"
+	"io/fs"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/geo/overlay"
+	"rootworthy/internal/geo/proj"
+	"rootworthy/soils"
+)
+
+// Pack is an opened survey pack. It may be read by several goroutines.
+type Pack struct {
+	Info    Info
+	survey  *soils.Survey
+	entries map[string]entry
+	ground  *overlay.Coverage
+	files   []fs.File
+	units   io.ReaderAt
+}
+
+// Is says whether a folder is a survey pack, whole or damaged.
+func Is(fsys fs.FS) bool {
+	_, err := fs.Stat(fsys, manifestFile)
+	return err == nil
+}
+
+// Open opens a pack. Its files must allow reading at any place, as files on disk do. The error wraps [ErrDamaged] when
+// the pack has to be made again. Close it when done.
+func Open(fsys fs.FS) (*Pack, error) {
+	p := &Pack{survey: &soils.Survey{}, entries: map[string]entry{}}
+	f, err := fsys.Open(manifestFile)
+	if err != nil {
+		return nil, err
+	}
+	p.Info, err = readManifest(f)
+	f.Close()
+	if err != nil {
+		return nil, err
+	}
+	p.survey.Areas = p.Info.Areas
+	for _, step := range []func(fs.FS) error{p.openIndex, p.openUnits, p.openMap} {
+		if err := step(fsys); err != nil {
+			p.Close()
+			return nil, err
+		}
+	}
+	return p, nil
+}
+
+// Close lets go of the files.
+func (p *Pack) Close() {
+	for _, f := range p.files {
+		f.Close()
+	}
+}
+
+func (p *Pack) openIndex(fsys fs.FS) error {
+	text, err := fs.ReadFile(fsys, indexFile)
+	if err != nil {
+		return err
+	}
+	dec := json.NewDecoder(bytes.NewReader(text))
+	for dec.More() {
+		var e entry
+		if err := dec.Decode(&e); err != nil {
+			return fmt.Errorf("%s: %w: %w", indexFile, ErrDamaged, err)
+		}
+		p.entries[e.Key] = e
+		p.survey.Units = append(p.survey.Units, soils.MapUnit{Key: e.Key, Symbol: e.Symbol, Name: e.Name, Kind: e.Kind, Area: e.Area, Undescribed: e.Bare})
+	}
+	return nil
+}
+
+func (p *Pack) openUnits(fsys fs.FS) (err error) {
+	p.units, _, err = p.openAt(fsys, unitsFile)
+	return err
+}
+
+func (p *Pack) openMap(fsys fs.FS) error {
+	r, size, err := p.openAt(fsys, mapFile)
+	if err != nil {
+		return err
+	}
+	ground, plane, err := overlay.Open(r, size, 0)
+	if errors.Is(err, overlay.ErrDamaged) || err == nil && string(plane) != p.Info.Plane {
+		return fmt.Errorf("%s: %w", mapFile, ErrDamaged)
+	}
+	p.ground = ground
+	return err
+}
+
+// openAt opens a file for reading at any place.
+func (p *Pack) openAt(fsys fs.FS, name string) (io.ReaderAt, int64, error) {
+	f, err := fsys.Open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, 0, fmt.Errorf("%s is missing: %w", name, ErrDamaged)
+	}
+	if err != nil {
+		return nil, 0, err
+	}
+	p.files = append(p.files, f)
+	st, err := f.Stat()
+	if err != nil {
+		return nil, 0, err
+	}
+	r, ok := f.(io.ReaderAt)
+	if !ok {
+		return nil, 0, fmt.Errorf("%s: can only be read from its beginning; unpack it onto a disk", name)
+	}
+	return r, st.Size(), nil
+}
+
+// Survey returns the areas and map units without their components; see [Pack.Unit].
+func (p *Pack) Survey() *soils.Survey { return p.survey }
+
+// Plane returns the plane of the ground.
+func (p *Pack) Plane() proj.Plane { return proj.PlaneFor(p.Info.Extent) }
+
+// Extent returns the box of the map in degrees.
+func (p *Pack) Extent() orb.Bound { return p.Info.Extent }
+
+// Ground returns the map in that plane; keys are indexes into Survey().Units.
+func (p *Pack) Ground() *overlay.Coverage { return p.ground }
+
+// Unit reads a map unit with its components.
+func (p *Pack) Unit(key string) (soils.MapUnit, error) {
+	var u soils.MapUnit
+	e, ok := p.entries[key]
+	if !ok {
+		return u, fmt.Errorf("map unit %s is not in the survey pack", key)
+	}
+	if e.Length < 0 || e.Length > 1<<28 {
+		return u, fmt.Errorf("%s: map unit %s: %w", indexFile, key, ErrDamaged)
+	}
+	line := make([]byte, e.Length)
+	if _, err := p.units.ReadAt(line, e.At); err != nil && !errors.Is(err, io.EOF) {
+		return u, fmt.Errorf("%s: map unit %s: %w", unitsFile, key, err)
+	}
+	if crc32.Checksum(line, castagnoli) != e.CRC {
+		return u, fmt.Errorf("%s: map unit %s at byte %d: %w", unitsFile, key, e.At, ErrDamaged)
+	}
+	if err := json.Unmarshal(line, &u); err != nil {
+		return u, fmt.Errorf("%s: map unit %s: %w: %w", unitsFile, key, ErrDamaged, err)
+	}
+	return u, nil
+}
+
+// Verify reads every map unit and every block of the map; any damage is an error.
+func (p *Pack) Verify(ctx context.Context) error {
+	for _, u := range p.survey.Units {
+		if _, err := p.Unit(u.Key); err != nil {
+			return err
+		}
+	}
+	return p.ground.Verify(ctx)
+}
