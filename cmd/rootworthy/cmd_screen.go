@@ -15,7 +15,11 @@ Cuts the fields into zones by soil, rates each zone, says what limits it, and
 plans its lime. Writes zones.geojson, fields.geojson, fields.csv, lime.csv,
 reasons.jsonl and run.json into the folder --out.
 
-Fields: GeoJSON, shapefile (.shp or zipped)   Survey: export folder or zip
+Survey: export (folder, zip), GeoPackage, SQLite, polygons or a raster with map
+unit keys; several --survey make one; "survey check PATH" says what it found
+  --tables PATH        tables for a map without; --units-key NAME its key column
+  --elevation DEM.tif  measured slopes; --elevation-unit ft, --terrain-notes
+Fields: GeoJSON, shapefile (.shp or zipped), GeoPackage, FlatGeobuf, KML, GML
   --id PROPERTY        property that holds the field id
   --customer PROPERTY  property that holds the owner; --farm PROPERTY likewise
   --exclude FILE       ground to cut out: set-backs, waters (may be repeated)
@@ -25,7 +29,7 @@ Fields: GeoJSON, shapefile (.shp or zipped)   Survey: export folder or zip
 Soil tests: they beat the survey, zone by zone
   --tests FILE         a laboratory's file (may be repeated); see tests check
   --mapping FILE       what the file does not say (tests check --save-mapping)
-  --lime-method NAME   nc-mehlich, georgia-lbc …; rootworthy lime --help lists them
+  --lime-method NAME   nc-mehlich, georgia-lbc …: see rootworthy lime --help
   --lime-depth CM      depth to lime, if not the method's own
   --residual-lime T,M  lime spread before: short tons an acre, months ago
 Lime (a budget from survey values; a soil test sets the rate)
@@ -50,17 +54,21 @@ type screenFlags struct {
 	state, region, date, out, explain, writeProfile string
 	targetPH, ecce, moisture, cap                   float64
 	months, workers                                 int
-	unsuited                                        bool
+	unsuited, terrainNotes                          bool
+	tables                                          []string
+	unitsKey, elevation, elevationUnit              string
 	testFlags
 }
 
 func (f *screenFlags) declare(fl *pflag.FlagSet) {
 	fl.StringArrayVar(&f.survey, "survey", nil, "")
+	fl.StringArrayVar(&f.tables, "tables", nil, "")
 	fl.StringArrayVar(&f.exclude, "exclude", nil, "")
+	fl.BoolVar(&f.terrainNotes, "terrain-notes", false, "")
 	for _, s := range []struct {
 		to   *string
 		name string
-	}{{&f.id, "id"}, {&f.customer, "customer"}, {&f.farm, "farm"}, {&f.crs, "crs"}, {&f.layer, "layer"}, {&f.profile, "profile"}, {&f.state, "state"},
+	}{{&f.unitsKey, "units-key"}, {&f.elevation, "elevation"}, {&f.elevationUnit, "elevation-unit"}, {&f.id, "id"}, {&f.customer, "customer"}, {&f.farm, "farm"}, {&f.crs, "crs"}, {&f.layer, "layer"}, {&f.profile, "profile"}, {&f.state, "state"},
 		{&f.region, "region"}, {&f.date, "date"}, {&f.out, "out"}, {&f.explain, "explain"}, {&f.writeProfile, "write-profile"}} {
 		fl.StringVar(s.to, s.name, "", "")
 	}
@@ -93,7 +101,7 @@ func screen(ctx context.Context, args []string, std stdio) error {
 			return err
 		}
 		if len(f.survey) == 0 {
-			return usagef("no soil survey given; add --survey PATH (a survey export: folder or zip)")
+			return usagef("no soil survey given; add --survey PATH (a survey export, a database, a map with keys; see `rootworthy survey --help`)")
 		}
 		if f.out == "" && f.explain == "" {
 			return usagef("no place for the results given; add --out DIR")

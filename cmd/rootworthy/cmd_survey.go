@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"strings"
 
 	"rootworthy/export"
 	"rootworthy/internal/atomicfile"
@@ -26,7 +27,12 @@ units   a table with one row a map unit: its class before any boundary is drawn,
 fetch   the survey of your fields, from the public service of the USDA; the only
         task that uses a network (` + "`rootworthy survey fetch --help`" + `)
 
-PATH is a survey export: a folder, a folder of several, or the zip as downloaded.
+PATH, one or several: a survey export (folder, zip as downloaded), a GeoPackage
+or SQLite database with the survey's tables, polygons with map unit keys
+(shapefile, GeoJSON, FlatGeobuf, GML), a GeoTIFF of map unit keys, or a folder
+of SoilGrids rasters (phh2o_0-5cm_mean.tif …) where nobody mapped.
+  --tables PATH     tables for polygons or rasters that come without
+  --units-key NAME  column with the key of the map unit, if not mukey
   --out FILE        where units writes its table (CSV)
   --profile FILE    crop profile in place of the built-in one
 `
@@ -36,8 +42,11 @@ func survey(ctx context.Context, args []string, std stdio) error {
 		return surveyFetch(ctx, args[1:], std)
 	}
 	var out, profilePath string
+	var in surveyInput
 	fl := newFlags("survey", surveyHelp, std.out)
 	fl.StringVar(&out, "out", "", "")
+	fl.StringArrayVar(&in.tables, "tables", nil, "")
+	fl.StringVar(&in.unitsKey, "units-key", "", "")
 	fl.StringVar(&profilePath, "profile", "", "")
 	if err := parse(fl, args); err != nil {
 		return err
@@ -45,14 +54,15 @@ func survey(ctx context.Context, args []string, std stdio) error {
 	if fl.NArg() < 2 {
 		return usagef("survey needs a task and a path: `rootworthy survey check PATH` (or list, units, fetch)")
 	}
-	task, paths := fl.Arg(0), fl.Args()[1:]
+	task := fl.Arg(0)
+	in.paths = fl.Args()[1:]
 	var faults diag.List
 	var do func(*opened) error
 	switch task {
 	case "check":
 		do = func(o *opened) error { return surveyCheck(ctx, o, std.out) }
 	case "list":
-		do = func(o *opened) error { return surveyList(o.survey, std.out) }
+		do = func(o *opened) error { return surveyList(o.soil.Survey(), std.out) }
 	case "units":
 		if out == "" {
 			return usagef("survey units needs a file to write: add --out FILE.csv")
@@ -61,11 +71,11 @@ func survey(ctx context.Context, args []string, std stdio) error {
 		if err != nil {
 			return err
 		}
-		do = func(o *opened) error { return surveyUnits(o.survey, profile, out, std.out) }
+		do = func(o *opened) error { return surveyUnits(o.soil.Survey(), profile, out, std.out) }
 	default:
 		return usagef("survey has no task %q%s", task, nearest(task, []string{"check", "list", "units", "fetch"}))
 	}
-	o, err := openSurvey(ctx, paths, &faults)
+	o, err := openSurvey(ctx, in, &faults)
 	if err != nil {
 		return err
 	}
@@ -88,12 +98,17 @@ func tellFaults(faults *diag.List, std stdio) error {
 }
 
 func surveyCheck(ctx context.Context, o *opened, out io.Writer) error {
-	s, err := o.export.Check(ctx)
+	s, err := o.soil.Check(ctx)
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "%s: %s\n", o.export.Name, s.Kind)
-	if err := surveyList(o.survey, out); err != nil {
+	for _, f := range o.soil.Found {
+		if len(o.soil.Found) > 1 || !strings.HasSuffix(f, ": survey export") { // which the next line says
+			fmt.Fprintln(out, f)
+		}
+	}
+	fmt.Fprintf(out, "%s: %s\n", o.name, s.Kind)
+	if err := surveyList(o.soil.Survey(), out); err != nil {
 		return err
 	}
 	for _, c := range counts(s) {

@@ -5,87 +5,105 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
+	"io"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"github.com/paulmach/orb"
 
 	"rootworthy/internal/diag"
-	"rootworthy/soils"
-	"rootworthy/soils/ssurgo"
+	"rootworthy/internal/gdal"
+	"rootworthy/internal/soilmap"
 	"rootworthy/suitability"
 )
 
-// opened is a soil survey that stands open: one export or several put together.
-type opened struct {
-	export  *ssurgo.Export
-	survey  *soils.Survey
-	sources []*witness
-	close   func()
+// surveyInput is what the command line says of the survey.
+type surveyInput struct {
+	paths    []string
+	tables   []string    // for their tables alone
+	unitsKey string      // column of the key in polygons; "" for the usual one
+	around   []orb.Bound // boxes of the fields; nil for all ground
 }
 
-// openSurvey opens every path as a survey export (folder or zip) and reads the tables.
-func openSurvey(ctx context.Context, paths []string, faults *diag.List) (*opened, error) {
-	o := &opened{close: func() {}}
-	var exports []*ssurgo.Export
-	for _, p := range paths {
-		fsys, closeFile, err := surveyFS(p)
+// opened is a soil survey that stands open, put together from all sources.
+type opened struct {
+	soil    *soilmap.Survey
+	name    string
+	sources []*witness
+	files   []io.Closer // zips, and the elevation raster
+}
+
+// openSurvey opens every path as a survey or part of one and reads the tables.
+func openSurvey(ctx context.Context, in surveyInput, faults *diag.List) (*opened, error) {
+	o := &opened{name: strings.Join(in.paths, ", ")}
+	var sources []soilmap.Source
+	for i, p := range append(append([]string{}, in.paths...), in.tables...) {
+		s, err := o.source(p)
 		if err != nil {
 			o.close()
 			return nil, err
 		}
-		before := o.close
-		o.close = func() { closeFile(); before() }
-		w := &witness{FS: fsys, role: "survey", name: p}
-		e, err := ssurgo.Open(ctx, p, w, faults)
-		if err != nil {
-			o.close()
-			return nil, err
-		}
-		o.sources, exports = append(o.sources, w), append(exports, e)
+		s.Tables = i >= len(in.paths)
+		sources = append(sources, s)
 	}
-	o.export = ssurgo.Combine(faults, exports...)
 	var err error
-	if o.survey, err = o.export.Survey(ctx); err != nil {
+	o.soil, err = soilmap.Open(ctx, sources, soilmap.Options{Around: in.around, UnitsKey: in.unitsKey, Geodatabase: gdal.OpenSurvey}, faults)
+	if err != nil {
 		o.close()
 		return nil, err
 	}
 	return o, nil
 }
 
-// surveyFS opens a folder or a zip as a file system.
-func surveyFS(path string) (fs.FS, func(), error) {
+// source opens a path: a folder, a zip as a folder, or a file in its folder.
+func (o *opened) source(path string) (soilmap.Source, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, nil, err
+		return soilmap.Source{}, err
 	}
 	st, err := f.Stat()
 	if err != nil {
 		f.Close()
-		return nil, nil, err
+		return soilmap.Source{}, err
 	}
+	w := &witness{role: "survey", name: path}
+	o.sources = append(o.sources, w)
 	if st.IsDir() {
 		f.Close()
-		return os.DirFS(path), func() {}, nil
+		w.FS = os.DirFS(path)
+		if strings.EqualFold(filepath.Ext(path), ".gdb") {
+			return soilmap.Source{Name: path, Files: w, Path: "."}, w.openAll()
+		}
+		return soilmap.Source{Name: path, Files: w, Path: "."}, nil
+	}
+	head := make([]byte, 4)
+	if n, _ := f.ReadAt(head, 0); n < 4 || string(head[:2]) != "PK" {
+		f.Close()
+		w.FS = os.DirFS(dirOf(path))
+		return soilmap.Source{Name: path, Files: w, Path: baseName(path)}, nil
 	}
 	z, err := zip.NewReader(f, st.Size())
 	if err != nil {
 		f.Close()
 		if errors.Is(err, zip.ErrFormat) {
-			return nil, nil, fmt.Errorf("%s: not a folder and not a zip (or one cut off); give the folder or the zip of a soil survey export", path)
+			err = errors.New("a zip that is cut off; download it again")
 		}
-		return nil, nil, fmt.Errorf("%s: %w", path, err)
+		return soilmap.Source{}, fmt.Errorf("%s: %w", path, err)
 	}
-	return z, func() { f.Close() }, nil
+	o.files = append(o.files, f)
+	w.FS = z
+	return soilmap.Source{Name: path, Files: w, Path: "."}, nil
 }
 
-// Survey returns the attribute side.
-func (o *opened) Survey() *soils.Survey { return o.survey }
-
-// Polygons hands every polygon to emit.
-func (o *opened) Polygons(ctx context.Context, emit func(area, key string, shape orb.MultiPolygon) error) error {
-	return o.export.Polygons(ctx, func(p ssurgo.Polygon) error { return emit(p.Area, p.Unit, p.Shape) })
+// close frees everything that is open.
+func (o *opened) close() {
+	if o.soil != nil {
+		o.soil.Close()
+	}
+	for _, f := range o.files {
+		f.Close()
+	}
 }
 
 // inputs says what was read of each source.

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/paulmach/orb"
 	"github.com/spf13/pflag"
 
 	"rootworthy/export/words"
@@ -34,7 +35,7 @@ func (f *screenFlags) screen(ctx context.Context, fl *pflag.FlagSet, paths []str
 		return err
 	}
 	r.Provenance.Options = optionsOf(fl)
-	r.Faults = relative(faults.Kept(), slices.Concat(paths, f.survey, f.exclude, f.tests, []string{f.profile, f.mapping, f.table}))
+	r.Faults = relative(faults.Kept(), slices.Concat(paths, f.survey, f.tables, f.exclude, f.tests, []string{f.elevation, f.profile, f.mapping, f.table}))
 	if f.out != "" {
 		if err := ctx.Err(); err != nil {
 			return context.Cause(ctx)
@@ -69,7 +70,7 @@ func (f *screenFlags) rate(ctx context.Context, paths []string, faults *diag.Lis
 	if err != nil {
 		return nil, err
 	}
-	o, err := openSurvey(ctx, f.survey, faults)
+	o, err := f.openGround(ctx, fields, &opt, faults)
 	if err != nil {
 		return nil, err
 	}
@@ -81,7 +82,7 @@ func (f *screenFlags) rate(ctx context.Context, paths []string, faults *diag.Lis
 	opt.Tests = given.tests
 	show, wipe := progress(std.err)
 	opt.Progress = show
-	r, err := job.Screen(ctx, fields, o, opt, faults)
+	r, err := job.Screen(ctx, fields, o.soil, opt, faults)
 	wipe()
 	if err != nil {
 		return nil, err
@@ -235,4 +236,28 @@ func explain(r *suitability.Result, zone string, std stdio) error {
 		}
 	}
 	return fmt.Errorf("there is no zone %q; zones are named field/number, such as %s", zone, strings.Join(ids, ", "))
+}
+
+// openGround opens what the fields lie on: the survey and, if one is given, the elevation raster, which goes to opt.
+func (f *screenFlags) openGround(ctx context.Context, fields []field.Field, opt *job.Options, faults *diag.List) (*opened, error) {
+	o, err := openSurvey(ctx, surveyInput{f.survey, f.tables, f.unitsKey, boxesOf(fields)}, faults)
+	if err != nil {
+		return nil, err
+	}
+	if opt.Heights, err = o.openElevation(f, faults); err != nil {
+		o.close()
+		return nil, err
+	}
+	return o, nil
+}
+
+// boxesOf returns a box around each field.
+func boxesOf(fields []field.Field) []orb.Bound {
+	boxes := []orb.Bound{}
+	for _, f := range fields {
+		if len(f.Shape) > 0 {
+			boxes = append(boxes, f.Shape.Bound().Pad(0.001)) // degrees: a hundred metres of ground around
+		}
+	}
+	return boxes
 }

@@ -83,7 +83,7 @@ func setOne(fl *pflag.FlagSet, path, key string, value any) error {
 }
 
 func isPath(key string) bool {
-	return key == "survey" || key == "exclude" || key == "profile" || key == "tests" || key == "mapping" || key == "lime-table"
+	return key == "survey" || key == "exclude" || key == "profile" || key == "tables" || key == "elevation" || key == "tests" || key == "mapping" || key == "lime-table"
 }
 
 func settable(fl *pflag.FlagSet) []string {

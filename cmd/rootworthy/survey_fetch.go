@@ -154,11 +154,11 @@ func outlinesOf(fields []field.Field) []soildata.Outline {
 // tellFetched opens each survey as any other verb would, and says what and where it is.
 func tellFetched(ctx context.Context, got []soildata.Fetched, faults *diag.List, std stdio) error {
 	for _, g := range got {
-		o, err := openSurvey(ctx, []string{g.Folder}, faults)
+		o, err := openSurvey(ctx, surveyInput{paths: []string{g.Folder}}, faults)
 		if err != nil {
 			return err
 		}
-		if err := surveyList(o.survey, std.out); err != nil {
+		if err := surveyList(o.soil.Survey(), std.out); err != nil {
 			return err
 		}
 		o.close()

@@ -88,7 +88,7 @@ func (f *viewFlags) rateWith(ctx context.Context, paths []string, fields []field
 		}
 		seen = append(files, seen...)
 	}
-	o, err := openSurvey(ctx, f.survey, faults)
+	o, err := f.openGround(ctx, fields, &opt, faults)
 	if err != nil {
 		return nil, err
 	}
@@ -98,7 +98,7 @@ func (f *viewFlags) rateWith(ctx context.Context, paths []string, fields []field
 		return nil, err
 	}
 	opt.Tests, seen = given.tests, append(seen, given.sources...)
-	r, err := job.Screen(ctx, fields, o, opt, faults)
+	r, err := job.Screen(ctx, fields, o.soil, opt, faults)
 	if err != nil {
 		return nil, err
 	}

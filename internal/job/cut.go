@@ -30,7 +30,7 @@ func (s *screening) cut(ctx context.Context) error {
 	s.done = make([]finished, 0, len(s.fields))
 	var waiting []overlay.Cut
 	flush := func() error {
-		out, err := ordered.Map(ctx, len(waiting), s.opt.Workers, func(i int) (finished, error) { return s.finish(waiting[i]) })
+		out, err := ordered.Map(ctx, len(waiting), s.opt.Workers, func(i int) (finished, error) { return s.finish(ctx, waiting[i]) })
 		s.done = append(s.done, out...)
 		waiting = waiting[:0]
 		s.opt.Progress("rating fields", len(s.done), len(s.fields))
@@ -66,7 +66,7 @@ func (s *screening) planeFields() iter.Seq2[int, orb.MultiPolygon] {
 }
 
 // finish turns a cut into a field and its zones.
-func (s *screening) finish(c overlay.Cut) (finished, error) {
+func (s *screening) finish(ctx context.Context, c overlay.Cut) (finished, error) {
 	in := s.fields[c.Field]
 	if err, ok := s.displaced.Load(c.Field); ok {
 		in.Trouble = fmt.Sprint("it cannot be placed in one plane with the other fields: ", err)
@@ -81,7 +81,11 @@ func (s *screening) finish(c overlay.Cut) (finished, error) {
 		return out, err
 	}
 	out.field.Shape, out.field.Outside = ground.field, ground.outside
-	out.zones = s.zones(in, c, ground)
+	relief, err := s.relief.field(ctx, in.ID, ground.field, ground.zones)
+	if err != nil {
+		return out, err
+	}
+	out.zones = s.zones(in, c, ground, relief)
 	s.tellCover(in, c, &out.field)
 	return out, nil
 }

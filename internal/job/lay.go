@@ -33,7 +33,7 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 		if !box.Intersects(around) {
 			return nil
 		}
-		number := s.units.of(area, key)
+		number := s.units.of(survey, area, key)
 		flat, err := s.plane.ForwardMultiPolygon(shape, true)
 		if err == nil {
 			err = s.ground.Add(number, flat)
@@ -45,7 +45,9 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 		s.keys = append(s.keys, number)
 		return nil
 	})
-	field.CheckAgainst(extent, s.fields, s.faults)
+	if n > 0 {
+		field.CheckAgainst(extent, s.fields, s.faults)
+	}
 	for _, r := range s.ground.Repairs() {
 		s.tellRepair(r)
 	}

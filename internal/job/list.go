@@ -16,7 +16,7 @@ func Units(s *soils.Survey, p *suitability.Profile) []RatedUnit {
 	u := newUnits(s, p, p.DefaultTarget())
 	out := make([]RatedUnit, len(s.Units))
 	for i := range s.Units {
-		out[i] = RatedUnit{&s.Units[i], u.rating(uint32(i), false)}
+		out[i] = RatedUnit{&s.Units[i], u.rating(uint32(i), false, suitability.Terrain{})}
 	}
 	return out
 }

@@ -29,6 +29,7 @@ type Options struct {
 	Target   suitability.Target   // surface pH to lime to; the zero value means the profile's default
 	Lime     limeplan.Options     // see there
 	Tests    *Tests               // laboratory samples; nil means the survey alone
+	Heights  *Heights             // elevation raster; nil means the survey's slopes
 	Workers  int                  // goroutines; 0 means one per CPU
 	Progress Progress             // nil means silent
 }
@@ -48,12 +49,17 @@ func Screen(ctx context.Context, fields []field.Field, survey Survey, opt Option
 	s := &screening{opt: opt, fields: fields, faults: faults, survey: survey.Survey()}
 	s.units = newUnits(s.survey, opt.Profile, opt.Target)
 	s.plane = proj.PlaneFor(boundOf(fields))
+	var err error
+	if s.relief, err = newRelief(opt.Heights, faults); err != nil {
+		return nil, err
+	}
 	if err := s.lay(ctx, survey); err != nil {
 		return nil, err
 	}
 	if err := s.cut(ctx); err != nil {
 		return nil, err
 	}
+	s.relief.tell()
 	if err := s.applyTests(ctx); err != nil {
 		return nil, err
 	}
@@ -69,6 +75,7 @@ type screening struct {
 	units  *units
 	plane  proj.Plane
 	ground *overlay.Coverage
+	relief *relief    // nil without heights
 	keys   []uint32   // unit number of each polygon of ground
 	done   []finished // one a field, in order
 

@@ -87,7 +87,7 @@ func (a *assay) test(z *suitability.Zone, drained bool) (thin bool) {
 	}
 	number := a.units.number[z.MapUnitKey]
 	scale := a.units.areas[z.SurveyArea].Scale
-	z.Rating = a.opt.Profile.ForZone(a.units.rate(number, drained, tested), z.Area, scale)
+	z.Rating = a.opt.Profile.ForZone(a.units.rate(number, drained, tested, z.Rating.Terrain), z.Area, scale)
 	z.Lime = limeplan.PlanByTests(a.opt.Profile, z.Rating, z.Area, a.opt.Lime, tests)
 	return thin
 }

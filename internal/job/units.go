@@ -39,35 +39,48 @@ func newUnits(s *soils.Survey, p *suitability.Profile, target suitability.Target
 	return u
 }
 
+// namer is a survey whose map carries symbols and names of map units.
+type namer interface {
+	Named(key string) (symbol, name string)
+}
+
 // of returns the number of a map unit key, making up an empty unit for a key that the tables do not have.
-func (u *units) of(area, key string) uint32 {
+func (u *units) of(survey Survey, area, key string) uint32 {
 	n, ok := u.number[key]
 	if !ok {
 		n = uint32(len(u.list))
 		u.number[key] = n
-		u.list = append(u.list, soils.MapUnit{Key: key, Area: area, Undescribed: true})
+		m := soils.MapUnit{Key: key, Area: area, Undescribed: true}
+		if s, ok := survey.(namer); ok {
+			m.Symbol, m.Name = s.Named(key)
+		}
+		u.list = append(u.list, m)
 	}
 	return n
 }
 
-// rating returns the rating of a map unit, before anything is known of the zone's size.
-func (u *units) rating(number uint32, drained bool) suitability.UnitRating {
+// rating returns the rating of a map unit, before anything is known of the zone's size; that of ground whose shape was
+// measured is its own.
+func (u *units) rating(number uint32, drained bool, t suitability.Terrain) suitability.UnitRating {
+	if t.Any() {
+		return u.rate(number, drained, suitability.Tested{}, t)
+	}
 	u.mu.Lock()
 	defer u.mu.Unlock()
 	k := ratedKey{number, drained}
 	r, ok := u.rated[k]
 	if !ok {
-		r = u.rate(number, drained, suitability.Tested{})
+		r = u.rate(number, drained, suitability.Tested{}, t)
 		u.rated[k] = r
 	}
 	return r
 }
 
-// rate rates a map unit as the ground of one zone, by the tests of that zone.
-func (u *units) rate(number uint32, drained bool, t suitability.Tested) suitability.UnitRating {
+// rate rates a map unit as the ground of one zone, by the tests and the shape of that zone.
+func (u *units) rate(number uint32, drained bool, t suitability.Tested, shape suitability.Terrain) suitability.UnitRating {
 	m := u.list[number]
 	a := u.areas[m.Area]
-	return u.profile.RateUnit(m, suitability.RateOptions{Drained: drained, Scale: a.Scale, General: a.General, Target: u.target, Tested: t})
+	return u.profile.RateUnit(m, suitability.RateOptions{Drained: drained, Scale: a.Scale, General: a.General, Target: u.target, Tested: t, Terrain: shape})
 }
 
 // byAreaThenKey orders pieces as zones are numbered: falling area, then map unit key.

@@ -46,14 +46,14 @@ func (s *screening) round(c overlay.Cut) (rounded, error) {
 }
 
 // zones numbers, rates and plans the zones of a field. Pieces are in zone order already.
-func (s *screening) zones(in field.Field, c overlay.Cut, ground rounded) []suitability.Zone {
+func (s *screening) zones(in field.Field, c overlay.Cut, ground rounded, relief []suitability.Terrain) []suitability.Zone {
 	out := make([]suitability.Zone, len(c.Pieces))
 	for i, p := range c.Pieces {
 		m := s.units.list[p.Key]
 		z := suitability.Zone{ID: fmt.Sprintf("%s/%d", in.ID, i+1), FieldID: in.ID, FieldName: in.Name, Number: i + 1,
 			Shape: ground.zones[i], Area: unit.Area(p.Area), Pieces: len(ground.zones[i]),
 			SurveyArea: m.Area, MapUnitKey: m.Key, Symbol: m.Symbol, MapUnit: m.Name}
-		z.Rating = s.opt.Profile.ForZone(s.units.rating(p.Key, in.Drained), z.Area, s.units.areas[m.Area].Scale)
+		z.Rating = s.opt.Profile.ForZone(s.units.rating(p.Key, in.Drained, relief[i]), z.Area, s.units.areas[m.Area].Scale)
 		z.Lime = limeplan.Plan(s.opt.Profile, z.Rating, z.Area, s.opt.Lime)
 		out[i] = z
 	}

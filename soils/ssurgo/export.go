@@ -25,6 +25,9 @@ type Export struct {
 	unused   map[claim]bool // areas whose tables are
 }
 
+// ErrNone says that there is no survey export in a folder.
+var ErrNone = errors.New("no soil survey here")
+
 // Open looks for survey areas in a folder or an opened zip. Name is what the user called it and stands in messages;
 // faults takes what this and the other methods find wrong. The error says that nothing was found or that the
 // file system refuses.
@@ -34,7 +37,7 @@ func Open(ctx context.Context, name string, fsys fs.FS, faults *diag.List) (*Exp
 		return nil, err
 	}
 	if len(areas) == 0 {
-		return nil, fmt.Errorf("%s: no soil survey here: no tabular/mapunit.txt in it or in a folder below; give the folder or zip of a SSURGO export", name)
+		return nil, fmt.Errorf("%s: %w: no tabular/mapunit.txt in it or in a folder below; give the folder or zip of a SSURGO export", name, ErrNone)
 	}
 	for _, a := range areas {
 		if err := a.list(); err != nil {

@@ -16,9 +16,10 @@ import (
 
 // Polygon is one delineation of the map. The shape is the receiver's to keep.
 type Polygon struct {
-	Area  string           // symbol of the survey area, e.g. "AR017"
-	Unit  string           // key of the map unit
-	Shape orb.MultiPolygon // longitude, latitude in degrees, WGS 84, as stored: not repaired
+	Area         string           // symbol of the survey area, e.g. "AR017"
+	Unit         string           // key of the map unit
+	Symbol, Name string           // of the map unit, where the map itself carries them; for maps without tables
+	Shape        orb.MultiPolygon // longitude, latitude in degrees, WGS 84, as stored: not repaired
 }
 
 // layerFiles is a layer of map unit polygons; shp is empty when only its companions are there.

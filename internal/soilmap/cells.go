@@ -1,0 +1,131 @@
+package soilmap
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/raster"
+)
+
+// tileSide is how many cells a side are read and outlined at once: some megabytes, whatever the raster's size.
+const tileSide = 1024
+
+// meshCells is how many cells an edge may run straight before it gets a corner, so that it bends as the cells do when it
+// is brought to longitude and latitude: a straight line in the raster's system is none there. 16 cells of 30 m are 480 m,
+// whose bend is under a centimetre.
+const meshCells = 16
+
+// ground is where the cells of a raster lie, and which of them matter.
+type ground struct {
+	frame raster.Frame
+	tiles []raster.Window
+}
+
+// newGround lists the tiles that meet the boxes, by rows; nil boxes mean all ground. Tiles lie on one grid whatever
+// the boxes are, so that the same cells give the same zones.
+func newGround(f raster.Frame, around []orb.Bound) ground {
+	g := ground{frame: f}
+	cols, rows := (f.Cols+tileSide-1)/tileSide, (f.Rows+tileSide-1)/tileSide
+	wanted := map[[2]int]bool{}
+	for _, b := range around {
+		w := windowOf(f, b)
+		if w.Empty() {
+			continue
+		}
+		for row := w.Row / tileSide; row <= (w.Row+w.Rows-1)/tileSide; row++ {
+			for col := w.Col / tileSide; col <= (w.Col+w.Cols-1)/tileSide; col++ {
+				wanted[[2]int{row, col}] = true
+			}
+		}
+	}
+	if around != nil && len(wanted) == 0 {
+		return g
+	}
+	for row := range rows {
+		for col := range cols {
+			if around == nil || wanted[[2]int{row, col}] {
+				t := raster.Window{Col: col * tileSide, Row: row * tileSide}
+				t.Cols, t.Rows = min(tileSide, f.Cols-t.Col), min(tileSide, f.Rows-t.Row)
+				g.tiles = append(g.tiles, t)
+			}
+		}
+	}
+	return g
+}
+
+// windowOf returns the cells that a box (degrees) may touch, one more on every side.
+func windowOf(f raster.Frame, b orb.Bound) raster.Window {
+	const side = 16 // points along each side: it bends in the raster's system
+	var box orb.Bound
+	some := false
+	for i := range side + 1 {
+		for j := range side + 1 {
+			p := orb.Point{b.Min[0] + (b.Max[0]-b.Min[0])*float64(i)/side, b.Min[1] + (b.Max[1]-b.Min[1])*float64(j)/side}
+			q, ok := f.CRS.FromLonLat(p)
+			switch {
+			case !ok:
+			case some:
+				box = box.Extend(q)
+			default:
+				box, some = orb.Bound{Min: q, Max: q}, true
+			}
+		}
+	}
+	if !some {
+		return raster.Window{}
+	}
+	box.Min[0], box.Max[0] = box.Min[0]-f.DX, box.Max[0]+f.DX
+	box.Min[1], box.Max[1] = box.Min[1]-f.DY, box.Max[1]+f.DY
+	return f.Covering(box)
+}
+
+// corner returns longitude and latitude of a corner of cells; the same corner gives the same bits.
+func (g *ground) corner(col, row int) (orb.Point, bool) {
+	return g.frame.CRS.ToLonLat(orb.Point{g.frame.X(col), g.frame.Y(row)})
+}
+
+// toEarth brings a polygon of cell edges to longitude and latitude. An edge gets the corners of the mesh, and one on the
+// border of a tile those of every cell: what lies beyond it was outlined apart and may turn anywhere.
+func (g *ground) toEarth(p orb.Polygon) (orb.Polygon, bool) {
+	out := make(orb.Polygon, 0, len(p))
+	for _, ring := range p {
+		done := make(orb.Ring, 0, len(ring)+8)
+		for i := 0; i+1 < len(ring); i++ {
+			c0, r0 := g.cell(ring[i])
+			c1, r1 := g.cell(ring[i+1])
+			step := meshCells
+			if c0 == c1 && c0%tileSide == 0 || r0 == r1 && r0%tileSide == 0 {
+				step = 1
+			}
+			for c, r := c0, r0; c != c1 || r != r1; c, r = toward(c, c1, step), toward(r, r1, step) {
+				q, ok := g.corner(c, r)
+				if !ok {
+					return nil, false
+				}
+				done = append(done, q)
+			}
+		}
+		if len(done) > 0 {
+			done = append(done, done[0])
+		}
+		out = append(out, done)
+	}
+	return out, true
+}
+
+// cell returns which corner of cells a point is.
+func (g *ground) cell(p orb.Point) (col, row int) {
+	return int(math.Round((p[0] - g.frame.West) / g.frame.DX)), int(math.Round((g.frame.North - p[1]) / g.frame.DY))
+}
+
+// toward goes from one line of cells towards another, as far as the next multiple of step.
+func toward(from, to, step int) int {
+	switch {
+	case from < to:
+		return min(to, (from/step+1)*step)
+	case from > to:
+		return max(to, (from-1)/step*step)
+	}
+	return to
+}

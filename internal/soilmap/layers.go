@@ -1,0 +1,192 @@
+package soilmap
+
+import (
+	"bufio"
+	"context"
+	"fmt"
+	"io"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/diag"
+	"rootworthy/internal/geo/feature"
+	"rootworthy/internal/geo/flatgeobuf"
+	"rootworthy/internal/geo/geojson"
+	"rootworthy/internal/geo/gml"
+	"rootworthy/internal/geo/proj"
+	"rootworthy/internal/geo/shapefile"
+)
+
+// openLayer opens a file of polygons; what says what it is.
+func openLayer(s Source, k kind, faults *diag.List) (l layer, what string, err error) {
+	switch k {
+	case kindShapefile:
+		l, err := openShapes(s, faults)
+		return l, "shapefile", err
+	case kindGeoJSON:
+		return &textLayer{s, faults, scanGeoJSON}, "GeoJSON", nil
+	case kindGML:
+		return &textLayer{s, faults, scanGML}, "GML", nil
+	default:
+		l, err := openFlat(s, faults)
+		return l, "FlatGeobuf", err
+	}
+}
+
+// shapes is a shapefile.
+type shapes struct {
+	layer *shapefile.Layer
+	sys   system
+}
+
+func openShapes(s Source, faults *diag.List) (*shapes, error) {
+	l, err := shapefile.Open(s.Name, s.Files, s.Path, faults)
+	if err != nil {
+		return nil, err
+	}
+	out := &shapes{layer: l}
+	if l.Projection != "" {
+		if out.sys.crs, err = proj.Parse(l.Projection); err != nil {
+			return nil, fmt.Errorf("%s: %w", s.Name, err)
+		}
+		out.sys.known = true
+	}
+	return out, nil
+}
+
+func (l *shapes) columns() []string {
+	names := []string{}
+	for _, c := range l.layer.Columns {
+		names = append(names, c.Name)
+	}
+	return names
+}
+
+func (l *shapes) scan(_ context.Context, columns []string, each func(system, feature.Feature) error) error {
+	at := make([]int, len(columns))
+	for i, c := range columns {
+		at[i] = l.layer.Column(c)
+	}
+	return l.layer.Polygons(func(i int, shape orb.MultiPolygon, rec *shapefile.Record) error {
+		f := feature.Feature{Index: i, Geometry: shape, Reason: rec.Damaged}
+		for j, c := range columns {
+			if at[j] >= 0 {
+				f.Properties = append(f.Properties, feature.Property{Name: c, Value: rec.JSON(at[j])})
+			}
+		}
+		return each(l.sys, f)
+	})
+}
+
+// textLayer is a file that may tell its coordinate system at its end: its features are gathered first.
+type textLayer struct {
+	source Source
+	faults *diag.List
+	read   func(name string, r io.Reader, faults *diag.List, each func(feature.Feature) error) (code int, text string, err error)
+}
+
+func (l *textLayer) columns() []string { return nil }
+
+func (l *textLayer) scan(_ context.Context, columns []string, each func(system, feature.Feature) error) error {
+	f, err := l.source.Files.Open(l.source.Path)
+	if err != nil {
+		return fmt.Errorf("%s: %w", l.source.Name, cause(err))
+	}
+	defer f.Close()
+	if columns == nil { // looked at only, faults are told when it is read
+		_, _, err := l.read(l.source.Name, f, &diag.List{}, func(f feature.Feature) error { return each(system{}, f) })
+		return err
+	}
+	var all []feature.Feature
+	code, text, err := l.read(l.source.Name, f, l.faults, func(f feature.Feature) error { all = append(all, only(f, columns)); return nil })
+	if err != nil {
+		return err
+	}
+	var sys system
+	if text != "" {
+		if code > 0 {
+			text = fmt.Sprintf("EPSG:%d", code)
+		}
+		if sys.crs, err = proj.FromName(text); err != nil {
+			return fmt.Errorf("%s: %w", l.source.Name, err)
+		}
+		sys.known = true
+	}
+	for i := range all {
+		if err := each(sys, all[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// only leaves out the properties that are not wanted.
+func only(f feature.Feature, columns []string) feature.Feature {
+	kept := f.Properties[:0:0]
+	for _, p := range f.Properties {
+		if hasColumn(columns, p.Name) {
+			kept = append(kept, p)
+		}
+	}
+	f.Properties = kept
+	return f
+}
+
+func scanGeoJSON(name string, r io.Reader, faults *diag.List, each func(feature.Feature) error) (int, string, error) {
+	crs, err := geojson.Scan(name, r, faults, func(g geojson.Feature) error {
+		f := feature.Feature{Index: g.Index, Line: g.Line, ID: g.ID, Geometry: g.Geometry, Reason: g.Reason}
+		for _, p := range g.Properties {
+			f.Properties = append(f.Properties, feature.Property(p))
+		}
+		return each(f)
+	})
+	return crs.EPSG, crs.Text, err
+}
+
+func scanGML(name string, r io.Reader, faults *diag.List, each func(feature.Feature) error) (int, string, error) {
+	crs, err := gml.Scan(name, r, faults, each)
+	return crs.EPSG, crs.Text, err
+}
+
+// flat is a FlatGeobuf, opened anew for every pass.
+type flat struct {
+	source Source
+	faults *diag.List
+	names  []string
+}
+
+func openFlat(s Source, faults *diag.List) (*flat, error) {
+	out := &flat{source: s, faults: faults, names: []string{}}
+	return out, out.open(func(l *flatgeobuf.Layer) error {
+		for _, c := range l.Columns {
+			out.names = append(out.names, c.Name)
+		}
+		return nil
+	})
+}
+
+func (l *flat) columns() []string { return l.names }
+
+func (l *flat) open(do func(*flatgeobuf.Layer) error) error {
+	f, err := l.source.Files.Open(l.source.Path)
+	if err != nil {
+		return fmt.Errorf("%s: %w", l.source.Name, cause(err))
+	}
+	defer f.Close()
+	in, err := flatgeobuf.Open(l.source.Name, bufio.NewReaderSize(f, 1<<16), l.faults)
+	if err != nil {
+		return err
+	}
+	return do(in)
+}
+
+func (l *flat) scan(_ context.Context, columns []string, each func(system, feature.Feature) error) error {
+	return l.open(func(in *flatgeobuf.Layer) error {
+		var sys system
+		var err error
+		if sys.crs, sys.known, err = in.CRS(); err != nil {
+			return fmt.Errorf("%s: %w", l.source.Name, err)
+		}
+		return in.Features(func(f feature.Feature) error { return each(sys, only(f, columns)) })
+	})
+}

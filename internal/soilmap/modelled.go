@@ -1,0 +1,122 @@
+package soilmap
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"rootworthy/soils"
+	"rootworthy/soils/unit"
+)
+
+// describe makes a map unit of every cell that has a value.
+func (s *stack) describe(layers []gridLayer, near []cell, values [][]float64) {
+	var depths [][2]unit.Depth
+	for _, l := range layers {
+		if d := [2]unit.Depth{l.top, l.bottom}; !slices.Contains(depths, d) {
+			depths = append(depths, d)
+		}
+	}
+	slices.SortFunc(depths, func(a, b [2]unit.Depth) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
+	for i, c := range near {
+		var horizons []soils.Horizon
+		for _, d := range depths {
+			m := modelled{}
+			for j, l := range layers {
+				if l.top == d[0] && l.bottom == d[1] && values[j][i] >= 0 {
+					m[l.property+" "+l.figure] = values[j][i]
+				}
+			}
+			if len(m) > 0 {
+				h := m.horizon()
+				h.Name = fmt.Sprintf("%g-%g", float64(d[0]), float64(d[1]))
+				h.Top, h.Bottom = unit.Some(d[0]), unit.Some(d[1])
+				horizons = append(horizons, h)
+			}
+		}
+		if len(horizons) > 0 {
+			s.cells = append(s.cells, c)
+			s.units = append(s.units, s.unit(c, horizons))
+		}
+	}
+}
+
+// unit is the map unit of a cell. Its key is where the middle of the cell lies, so that it does not depend on the window
+// that somebody cut out.
+func (s *stack) unit(c cell, horizons []soils.Horizon) soils.MapUnit {
+	middle := s.ground.frame.Center(c.col, c.row)
+	digits := func(v float64) string { return strconv.FormatFloat(math.Round(v*1e6)/1e6, 'f', -1, 64) }
+	name := "modelled soil"
+	if at, ok := s.ground.frame.CRS.ToLonLat(middle); ok {
+		name = fmt.Sprintf("modelled soil of the cell at latitude %.4f, longitude %.4f", at[1], at[0])
+	}
+	return soils.MapUnit{Key: digits(middle[0]) + " " + digits(middle[1]), Symbol: "cell", Name: name, Area: stackArea,
+		Components: []soils.Component{{Name: "modelled soil", Percent: unit.Some(unit.Percent(100)), Horizons: horizons}}}
+}
+
+// modelled are the values of one cell and depth, by property and figure.
+type modelled map[string]float64
+
+// value returns the mean of a property or, where only quantiles were given, its median.
+func (m modelled) value(property string) unit.Opt[float64] {
+	for _, figure := range []string{" mean", " q0.5"} {
+		if v, ok := m[property+figure]; ok {
+			return unit.Some(v)
+		}
+	}
+	return unit.None[float64]()
+}
+
+// carbonToMatter is how much organic matter goes with a gram of organic carbon (van Bemmelen's factor).
+// Source: common practice, no source.
+const carbonToMatter = 1.724
+
+func (m modelled) horizon() soils.Horizon {
+	h := soils.Horizon{BulkDensity: m.value("bdod"), CEC7: m.value("cec"),
+		PH: soils.Range[unit.PH]{Low: m.ph(m.quantile("q0.05")), Value: m.ph(m.value("phh2o")), High: m.ph(m.quantile("q0.95"))}}
+	if v, ok := m.value("soc").Get(); ok { // g/kg
+		h.OrganicMatter = unit.Some(unit.Percent(v / 10 * carbonToMatter))
+	}
+	field, okField := m.value("wv0033").Get()
+	wilt, okWilt := m.value("wv1500").Get()
+	if okField && okWilt && field >= wilt {
+		h.AWC = unit.Some(field - wilt)
+	}
+	m.texture(&h)
+	return h
+}
+
+func (m modelled) quantile(q string) unit.Opt[float64] {
+	if v, ok := m["phh2o "+q]; ok {
+		return unit.Some(v)
+	}
+	return unit.None[float64]()
+}
+
+// ph takes what can be one: water and ice have zeros in some layers.
+func (m modelled) ph(v unit.Opt[float64]) unit.Opt[unit.PH] {
+	if x, ok := v.Get(); ok && x >= 2 {
+		return unit.Some(unit.PH(x))
+	}
+	return unit.None[unit.PH]()
+}
+
+// texture fills in sand, silt, clay and the class that they make. The three are modelled one by one and need not sum to
+// a hundred; what is up to a tenth off is brought there.
+func (m modelled) texture(h *soils.Horizon) {
+	sand, okSand := m.value("sand").Get()
+	silt, okSilt := m.value("silt").Get()
+	clay, okClay := m.value("clay").Get()
+	if okClay {
+		h.Clay = unit.Some(unit.Percent(clay))
+	}
+	sum := sand + silt + clay
+	if !okSand || !okSilt || !okClay || math.Abs(sum-100) > 10 {
+		return
+	}
+	by := 100 / sum
+	h.Sand, h.Silt, h.Clay = unit.Some(unit.Percent(sand*by)), unit.Some(unit.Percent(silt*by)), unit.Some(unit.Percent(clay*by))
+	h.Texture, h.TextureReckoned = soils.TextureOf(unit.Percent(sand*by), unit.Percent(silt*by), unit.Percent(clay*by))
+}
