@@ -10,7 +10,7 @@ type frame struct{ x, y, w, h float64 }
 
 // calledOut puts labels that found no room into columns at the left and right edge of the frame, each joined to its
 // place by a line, and returns how many found no room there either: the last ones given, so give the largest zones first.
-func (d *Drawing) calledOut(f frame, labels []label, size float64, dots bool) (left int) {
+func (d *Drawing) calledOut(f frame, middle float64, labels []label, size float64, dots bool) (left int) {
 	gap := size * boxHeight * 1.15
 	room := int((f.h - 2*size) / gap)
 	if room < 1 {
@@ -23,7 +23,7 @@ func (d *Drawing) calledOut(f frame, labels []label, size float64, dots bool) (l
 	sorted := slices.Clone(labels)
 	slices.SortStableFunc(sorted, func(a, b label) int { return cmp.Compare(a.at.X, b.at.X) })
 	west := 0 // as many on the left as lie in the left half, within the room of both columns
-	for west < len(sorted) && sorted[west].at.X < f.x+f.w/2 {
+	for west < len(sorted) && sorted[west].at.X < middle {
 		west++
 	}
 	west = min(max(west, len(sorted)-room), room)

@@ -46,6 +46,7 @@ type view struct {
 	ground
 	middle Point   // of the map on the sheet
 	scale  float64 // units of the sheet in a metre
+	free   sides   // columns beside the map
 }
 
 // at returns where a place stands on the sheet.

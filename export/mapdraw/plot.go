@@ -15,19 +15,19 @@ func (m *sheet) plot() {
 		return
 	}
 	f := m.frameFor(box)
-	v := m.viewOf(box, f, 0)
+	v := m.viewOf(box, f, sides{})
 	shapes, labels := m.fit(v)
-	if side := m.sideFor(labels); side > 0 && !m.o.Bare {
-		v = m.viewOf(box, f, side)
-		shapes, labels = m.fit(v)
-		if again := m.sideFor(labels); again > side { // the smaller map calls out longer labels
-			v = m.viewOf(box, f, again)
-			shapes, labels = m.fit(v)
+	for range 2 { // the smaller map may call out more or longer labels
+		free := m.sidesFor(v, labels)
+		if m.o.Bare || free == v.free || free == (sides{}) {
+			break
 		}
+		v = m.viewOf(box, f, sides{max(free.west, v.free.west), max(free.east, v.free.east)})
+		shapes, labels = m.fit(v)
 	}
 	m.ground(shapes)
 	m.relief(v, f)
-	hidden := m.labels(f, labels)
+	hidden := m.labels(v, f, labels)
 	if m.o.Bare {
 		m.y = f.y + f.h
 		return
@@ -62,7 +62,7 @@ func (m *sheet) frameFor(box orb.Bound) frame {
 }
 
 // viewOf scales the ground to the frame, a margin kept and columns at both sides left free for labels.
-func (m *sheet) viewOf(box orb.Bound, f frame, side float64) view {
+func (m *sheet) viewOf(box orb.Bound, f frame, free sides) view {
 	g := groundAt(box.Center())
 	w, h := g.span(box)
 	pad := m.o.Style.Text
@@ -71,7 +71,7 @@ func (m *sheet) viewOf(box orb.Bound, f frame, side float64) view {
 	}
 	k := math.Inf(1)
 	if w > 0 {
-		k = (f.w - 2*pad - 2*side) / w
+		k = (f.w - 2*pad - free.west - free.east) / w
 	}
 	if h > 0 {
 		k = min(k, (f.h-2*pad)/h)
@@ -79,7 +79,7 @@ func (m *sheet) viewOf(box orb.Bound, f frame, side float64) view {
 	if math.IsInf(k, 1) || k <= 0 {
 		k = 1
 	}
-	return view{g, Point{f.x + f.w/2, f.y + f.h/2}, k}
+	return view{g, Point{f.x + f.w/2 + (free.west-free.east)/2, f.y + f.h/2}, k, free}
 }
 
 // placed is what a map shows, on the sheet: the patches, then the outlines.
@@ -105,16 +105,24 @@ func (m *sheet) fit(v view) (placed, []label) {
 	return out, labels
 }
 
-// sideFor returns the width of the columns that labels without room need at the sides.
-func (m *sheet) sideFor(labels []label) float64 {
-	side := 0.0
+// sides are the widths of the columns left free for labels that are called out.
+type sides struct{ west, east float64 }
+
+// sidesFor returns the columns that labels without room need: on the side that each is nearer to.
+func (m *sheet) sidesFor(v view, labels []label) (free sides) {
+	most := m.o.Width / 5
 	for _, l := range labels {
-		if l.out {
-			w, _ := boxSize(l.text, l.size)
-			side = max(side, w+10)
+		if !l.out {
+			continue
+		}
+		w, _ := boxSize(l.text, l.size)
+		if side := min(w+10, most); l.at.X < v.middle.X {
+			free.west = max(free.west, side)
+		} else {
+			free.east = max(free.east, side)
 		}
 	}
-	return min(side, m.o.Width/5)
+	return free
 }
 
 // ground paints fills first, then every white line, then every dark one, so that lines meet cleanly.
@@ -194,7 +202,7 @@ func areasBySize(parts []part, least float64) []sized {
 }
 
 // labels writes them and returns how many have no room anywhere.
-func (m *sheet) labels(f frame, labels []label) (hidden int) {
+func (m *sheet) labels(v view, f frame, labels []label) (hidden int) {
 	var out []label
 	for _, l := range labels {
 		if l.out {
@@ -207,5 +215,5 @@ func (m *sheet) labels(f frame, labels []label) (hidden int) {
 	if m.o.Bare {
 		return len(out)
 	}
-	return m.d.calledOut(f, out, m.o.Style.Text, !m.far)
+	return m.d.calledOut(f, v.middle.X, out, m.o.Style.Text, !m.far)
 }

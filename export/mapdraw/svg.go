@@ -199,8 +199,13 @@ func (s *svg) line(l Line) {
 	s.raw("\n")
 }
 
+// text writes a line at the width it was measured for: the fonts of a reader may be wider than ours, and a letter must
+// not leave its box nor a line the sheet.
 func (s *svg) text(t Text) {
 	s.raw(`<text x="`, number(t.At.X), `" y="`, number(t.At.Y), `" font-size="`, number(t.Size), `" fill="`, t.Color.Hex(), `"`)
+	if w := TextWidth(t.Text, t.Size, t.Bold); w > 0 {
+		s.raw(` textLength="`, number(w), `" lengthAdjust="spacingAndGlyphs"`)
+	}
 	if t.Bold {
 		s.raw(` font-weight="bold"`)
 	}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"rootworthy/export"
 	"rootworthy/export/mapdraw"
@@ -137,7 +138,7 @@ func (b *book) zoneTable(s *export.Sum) Table {
 		Columns: []Column{{"Zone", 0.08, false}, {"What it is", 0.19, false}, {"Why", 0.27, false}, {"What you can do", 0.27, false}, {"How sure", 0.19, false}}}
 	for _, z := range s.Zones {
 		t.Rows = append(t.Rows, []string{words.Decimal(float64(z.Number), 0), classAndArea(z), words.Reason(z, words.Landowner),
-			words.ToDo(z, b.r.Profile), words.SureMarks(z.Rating.Confidence.Level) + " " + words.HowSure(z, words.Landowner)})
+			words.ToDo(z, b.r.Profile), strings.TrimSpace(words.SureMarks(z) + " " + words.HowSure(z, words.Landowner))})
 	}
 	t.Note = "A zone is all the ground of one soil in the field. Marks: ●○○ not sure, ●●○ fairly sure, ●●● quite sure. A soil test is the way to be surer."
 	return t

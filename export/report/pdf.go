@@ -107,7 +107,7 @@ func (p *sheets) write(d *Document) {
 		case Table:
 			p.table(b)
 		case Figure:
-			p.figure(b)
+			p.figure(b, d.Blocks[i+1:])
 		case Figures:
 			p.figures(b)
 		case PageBreak:

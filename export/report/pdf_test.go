@@ -2,13 +2,17 @@ package report
 
 import (
 	"fmt"
+	"image"
+	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"rootworthy/export/mapdraw"
 	"rootworthy/export/quillmoor"
+	"rootworthy/suitability"
 )
 
 // poppler runs one of the poppler-utils on a PDF.
@@ -103,4 +107,79 @@ func sscan(line string, box ...*float64) (int, error) {
 		args[i] = box[i]
 	}
 	return fmt.Sscan(line, args...)
+}
+
+// On paper, drawn by poppler at 300 dots an inch, no ink of a pattern lies in a hole of 1 cm, and there is ink beside it.
+func TestNoInkInHolesOnPaper(t *testing.T) {
+	if _, err := exec.LookPath("pdftoppm"); err != nil {
+		t.Skip("pdftoppm is not installed (poppler-utils)")
+	}
+	for _, class := range []suitability.Class{suitability.Marginal, suitability.Unsuited, suitability.NotRated} {
+		look := mapdraw.ClassLook(class)
+		const size, hole = 200.0, 72 / 2.54
+		from, to := (size-hole)/2, (size+hole)/2
+		shape := [][]mapdraw.Point{{{X: 0, Y: 0}, {X: size, Y: 0}, {X: size, Y: size}, {X: 0, Y: size}}, {{X: from, Y: from}, {X: from, Y: to}, {X: to, Y: to}, {X: to, Y: from}}}
+		d := &Document{Title: "Hole", Subject: "Test", Blocks: []Block{Figure{ID: "hole", Draw: func(o mapdraw.Options) *mapdraw.Drawing {
+			return &mapdraw.Drawing{Width: size, Height: size, Style: o.Style, Items: []mapdraw.Item{mapdraw.Area{Rings: shape, Fill: look.Fill, Pattern: look.Pattern}}}
+		}}}}
+		im := paper(t, pdfOf(t, d, Letter))
+		box := inkOf(im, look.Fill)
+		k := float64(box.Dx()) / size
+		if k < 300.0/72*0.98 || k > 300.0/72*1.02 {
+			t.Fatalf("%s: the shape is %d pixels wide", class, box.Dx())
+		}
+		inside, beside := 0, 0
+		for y := int(from*k) + 3; y < int(to*k)-3; y++ {
+			for x := int(from*k) + 3; x < int(to*k)-3; x++ {
+				if r, g, b, _ := im.At(box.Min.X+x, box.Min.Y+y).RGBA(); r+g+b != 3*0xffff {
+					inside++
+				}
+				if r, g, b, _ := im.At(box.Min.X+x-int(from*k)/2, box.Min.Y+y).RGBA(); r>>8 != uint32(look.Fill.R) || g>>8 != uint32(look.Fill.G) || b>>8 != uint32(look.Fill.B) {
+					beside++
+				}
+			}
+		}
+		if inside > 0 || beside < 1000 {
+			t.Errorf("%s: %d pixels of ink in the hole, %d of pattern beside it", class, inside, beside)
+		}
+	}
+}
+
+// paper draws the first page at 300 dots an inch.
+func paper(t *testing.T, pdf []byte) image.Image {
+	t.Helper()
+	dir := t.TempDir()
+	if err := os.WriteFile(dir+"/a.pdf", pdf, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if out, err := exec.Command("pdftoppm", "-r", "300", "-png", "-singlefile", dir+"/a.pdf", dir+"/a").CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	f, err := os.Open(dir + "/a.png")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	im, err := png.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return im
+}
+
+// inkOf returns the box around all solid squares of a colour; the soft edges of letters have single pixels of any grey.
+func inkOf(im image.Image, c mapdraw.Color) (box image.Rectangle) {
+	is := func(x, y int) bool {
+		r, g, b, _ := im.At(x, y).RGBA()
+		return r>>8 == uint32(c.R) && g>>8 == uint32(c.G) && b>>8 == uint32(c.B)
+	}
+	const side = 3
+	for y := im.Bounds().Min.Y; y < im.Bounds().Max.Y-side; y++ {
+		for x := im.Bounds().Min.X; x < im.Bounds().Max.X-side; x++ {
+			if is(x, y) && is(x+side, y) && is(x, y+side) && is(x+side, y+side) {
+				box = box.Union(image.Rect(x, y, x+side+1, y+side+1))
+			}
+		}
+	}
+	return box
 }

@@ -10,11 +10,16 @@ import (
 const leastMap = 170
 
 // figure puts a map on the page with its legend; a map too high for what is left of the page is drawn lower, down to
-// what is still worth looking at.
-func (p *sheets) figure(f Figure) {
+// what is still worth looking at. Where that lets what belongs to the map stand on the same page, it is drawn lower too.
+func (p *sheets) figure(f Figure, next []Block) {
 	o := mapdraw.Options{Style: mapdraw.Paper(), Width: p.width, Parts: mapdraw.Legend | mapdraw.Foot}
 	d := f.Draw(o)
 	caption := 2 * tableSize * leading
+	if h, ok := p.following(next); ok && p.y+d.Height+caption+h > p.bottom {
+		if low := p.lower(f, o, p.bottom-p.y-caption-h); low != nil {
+			d = low
+		}
+	}
 	if over := p.y + d.Height + caption - p.bottom; over > 0 {
 		low := p.lower(f, o, d.Height-over)
 		if low == nil {
@@ -32,6 +37,23 @@ func (p *sheets) figure(f Figure) {
 	d.Play(canvas{p.f, pageMargin, p.y})
 	p.y += d.Height + 6
 	p.fresh = false
+}
+
+// following measures a heading and a table up to the next page break; ok is false for anything else.
+func (p *sheets) following(next []Block) (h float64, ok bool) {
+	for _, b := range next {
+		switch b := b.(type) {
+		case Heading:
+			h += 40
+		case Table:
+			h += p.tableHeight(b)
+			ok = true
+		default:
+			_, end := b.(PageBreak)
+			return h, ok && end
+		}
+	}
+	return h, ok
 }
 
 // lower draws a map that is no higher than allowed; nil where that would be too low.

@@ -43,6 +43,18 @@ func (p *sheets) table(t Table) {
 	}
 }
 
+// tableHeight is about how high a whole table is.
+func (p *sheets) tableHeight(t Table) float64 {
+	h := p.rowHeight(t, t.heads(), true) + 3*tableSize*leading
+	for _, r := range t.Rows {
+		if h > p.bottom {
+			return h // no page holds it
+		}
+		h += p.rowHeight(t, r, false)
+	}
+	return h + float64(len(mapdraw.Wrap(t.Note, p.width, tableSize, false)))*tableSize*leading + 8
+}
+
 // cellLines wraps the text of a cell. Words longer than the cell are broken: a code without blanks must not run into
 // its neighbour.
 func (p *sheets) cellLines(t Table, k int, s string, bold bool) []string {

@@ -49,7 +49,7 @@ func (b *book) rates() {
 	b.add(t)
 	if len(b.sums) == 1 {
 		s := &b.sums[0]
-		b.add(Figure{ID: "map-lime", Caption: fieldName(s.Field) + ": lime requirement, short tons an acre at 100 % CCE, by zone.",
+		b.add(Figure{ID: "map-lime", Caption: fieldName(s.Field) + ": lime by zone, short tons an acre. The rates above are of product.",
 			Draw: func(o mapdraw.Options) *mapdraw.Drawing {
 				o.Kind = mapdraw.Lime
 				return mapdraw.Field(b.r, s, o)

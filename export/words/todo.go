@@ -73,7 +73,12 @@ func limeToDo(z *suitability.Zone, p *suitability.Profile) string {
 func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
 
 // HowSure says how far a class can be trusted, and what makes it so: "fairly sure: no soil test was given".
+//
+// Ground that is no soil needs no such doubt.
 func HowSure(z *suitability.Zone, r Reader) string {
+	if z.Rating.WhyNotRated == suitability.WhyMiscellaneous {
+		return "no soil here to rate"
+	}
 	var why []string
 	for _, c := range z.Rating.Confidence.Reasons {
 		why = append(why, ConfidenceReason(c, r))
@@ -86,8 +91,13 @@ func HowSure(z *suitability.Zone, r Reader) string {
 }
 
 // SureMarks shows confidence as one to three marks of three; words stand beside them wherever they are shown.
-func SureMarks(level string) string {
-	switch level {
+//
+// Ground that is no soil has none.
+func SureMarks(z *suitability.Zone) string {
+	if z.Rating.WhyNotRated == suitability.WhyMiscellaneous {
+		return ""
+	}
+	switch z.Rating.Confidence.Level {
 	case suitability.High:
 		return "●●●"
 	case suitability.Medium:
