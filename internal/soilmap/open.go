@@ -199,5 +199,24 @@ func (o *opening) finish(ctx context.Context) error {
 		survey = o.out.stack.survey()
 	}
 	o.out.survey = survey
+	o.tell()
 	return nil
+}
+
+// tell says what the survey as a whole cannot answer.
+func (o *opening) tell() {
+	if len(o.out.survey.Units) == 0 && len(o.exports) > 0 {
+		o.faults.Notice(diag.Fault{File: o.out.Export.Name, Kind: "no tables", What: "there are map units on the map, but no tables that describe them: zones are cut and measured, and none is rated",
+			Fix: "give the survey's tables with --tables"})
+	}
+	for _, a := range o.out.survey.Areas {
+		switch {
+		case o.out.stack != nil:
+			o.faults.Notice(diag.Fault{File: o.layers[0].name, Kind: "modelled soil", What: "soil properties are modelled, cell by cell, and nobody looked at the ground; drainage and depth to rock are not among them, so most ground cannot be rated",
+				Fix: "take it as a hint and dig"})
+		case a.General:
+			o.faults.Notice(diag.Fault{File: o.out.Export.Name, Feature: "area " + a.Symbol, Kind: "general soil map", What: "it is drawn for whole states (1:250,000), and a map unit in it holds many soils: for screening only, confidence is low",
+				Fix: "use the detailed survey of the county where there is one"})
+		}
+	}
 }

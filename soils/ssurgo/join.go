@@ -83,7 +83,7 @@ func (j *joiner) steps() []step {
 		{"mapunit", "", j.mapUnit, ""},
 		{"component", "mapunit", j.component, ""},
 		{"chorizon", "component", j.horizon, ""},
-		{"chtexturegrp", "chorizon", j.textureGroup, "textures are not known"},
+		{"chtexturegrp", "chorizon", j.textureGroup, "textures are taken from sand, silt and clay"},
 		{"chtexture", "chtexturegrp", j.texture, "textures are taken from the codes of their groups"},
 		{"corestrictions", "component", j.restriction, "restrictive layers are not known"},
 		{"comonth", "component", j.month, "flooding, ponding and water tables are not known"},

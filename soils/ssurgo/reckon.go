@@ -26,7 +26,7 @@ func (j *joiner) reckonTextures() {
 	}
 	if n > 0 {
 		j.area.faults.Notice(diag.Fault{File: j.area.path(j.schema["chorizon"].file), Kind: "textures reckoned",
-			What: fmt.Sprintf("the survey does not name the texture of %d horizons; it is taken from their sand, silt and clay", n)})
+			What: fmt.Sprintf("the survey does not name the texture of %d of %d horizons; it is taken from sand, silt and clay", n, len(j.horizons))})
 	}
 }
 
@@ -48,6 +48,6 @@ func (j *joiner) namePans() {
 	}
 	if n > 0 {
 		j.area.faults.Notice(diag.Fault{File: j.area.path(j.schema["chorizon"].file), Kind: "pans by name",
-			What: fmt.Sprintf("%d horizons are fragipans by their names, and there is no table of restrictions", n), Fix: "they count as restrictions"})
+			What: fmt.Sprintf("%d of %d horizons are fragipans by name, and there is no table of restrictions", n, len(j.horizons)), Fix: "they count as restrictions"})
 	}
 }
