@@ -139,7 +139,7 @@ func TestNoInkInHolesOnPaper(t *testing.T) {
 				}
 			}
 		}
-		if inside > 0 || beside < 1000 {
+		if inside > 0 || beside < 500 {
 			t.Errorf("%s: %d pixels of ink in the hole, %d of pattern beside it", class, inside, beside)
 		}
 	}
