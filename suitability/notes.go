@@ -136,11 +136,12 @@ const (
 	LimeFieldProduct  = "agricultural lime as measured" // as spread it is lime of the effectiveness that the method's source measured
 	LimeOldTest       = "lime by an old test"
 	LimeWideTest      = "lime by a wide composite" // the samples speak for the whole field or map unit
+	LimeOtherDepth    = "dug to another depth"     // the sample's layer is not the soil that the figure is for
 )
 
 // LimeNotes lists them.
 func LimeNotes() []string {
 	return slices.Concat([]string{LimeBudget, LimeTableOrigin, LimeBelowTable, LimeAboveTable, LimeOutside, LimeSand, LimeBoundsMixed,
 		LimePartOnly, LimeNoNeed, LimeSurfaceOnly, LimeRetest, LimeLargePass, LimeStateMissing, LimeUnsuitedAsked, LimeReckoned,
-		LimeMethodRefused, LimeNoMethod, LimePartRefused, LimeErrorUnknown, LimeFieldProduct, LimeOldTest, LimeWideTest}, lime.Notes())
+		LimeMethodRefused, LimeNoMethod, LimePartRefused, LimeErrorUnknown, LimeFieldProduct, LimeOldTest, LimeWideTest, LimeOtherDepth}, lime.Notes())
 }

@@ -15,6 +15,7 @@ func testedLimeNotes() []phrase {
 		{suitability.LimeFieldProduct, "spread as common ground limestone, which works less well than pure lime; ask your dealer for the figure of yours", "as spread: agricultural lime as effective as the method's source measured; an ECCE takes its place", "product is common ag lime; give --lime-ecce for yours"},
 		{suitability.LimeOldTest, "the soil test is over three years old; test again before you lime by it", "a sample is over three years old", "old test: sample again"},
 		{suitability.LimeWideTest, "the samples were mixed over more than this zone", "composite of more than the zone", "composite of more than the zone"},
+		{suitability.LimeOtherDepth, "the soil was dug to another depth than the figure is for", "sampled to another depth than the figure is for; --lime-depth scales it in proportion", "dug to another depth than the figure is for: see --lime-depth"},
 		{lime.NoteMemory, "part of the method is from memory and was not checked", "a formula from memory, not checked", "formula from memory: check with the laboratory"},
 		{lime.NoteLaboratory, "this is the laboratory's own advice, for its own target", "taken as given: target, slice and credit are the laboratory's", "laboratory's own figure"},
 		{lime.NoteAluminumOnly, "this takes away the poison of aluminum and reaches no pH", "corrects aluminum saturation; reaches no target pH", "aluminum only: no target pH"},

@@ -2,6 +2,7 @@ package limeplan
 
 import (
 	"errors"
+	"math"
 
 	"rootworthy/soils/lab"
 	"rootworthy/soils/lime"
@@ -30,7 +31,19 @@ func Ask(s *lab.Sample, m lime.Method, a lime.Ask) Answer {
 	if out.Need, err = m.Require(lime.SoilOf(s), a); err != nil && !errors.As(err, &out.Refusal) {
 		out.Refusal = &lime.Refusal{Method: m.Name, Code: lime.BadValue, What: err.Error(), Fix: "correct the sample"}
 	}
+	if out.Need.Rate.Amount() > 0 && elsewhere(s, out.Need.Depth) {
+		out.Need.Notes = append(out.Need.Notes, suitability.LimeOtherDepth)
+	}
 	return out
+}
+
+// elsewhere says whether a sample was dug to a depth that is more than a third off the soil that its figure is for: acidity
+// on sod changes from inch to inch.
+// Source of the third: proposal.
+func elsewhere(s *lab.Sample, figure unit.Opt[unit.Depth]) bool {
+	dug, okDug := s.Bottom.Get()
+	of, ok := figure.Get()
+	return ok && okDug && 3*math.Abs(float64(dug-of)) > float64(of)
 }
 
 // SampleID is what a sample is called: its id, or the laboratory's number where the bag had none.

@@ -227,3 +227,26 @@ func TestOwn(t *testing.T) {
 		}
 	}
 }
+
+// A bag of the top three inches says little of the eight that the figure is for; limed to three inches, it does.
+func TestDugToAnotherDepth(t *testing.T) {
+	for name, c := range map[string]struct {
+		bottom unit.Opt[unit.Depth]
+		ask    lime.Ask
+		want   bool
+	}{
+		"three inches":           {unit.Some(unit.InchesDeep(3)), lime.Ask{Target: 6.5}, true},
+		"six inches":             {unit.Some(unit.InchesDeep(6)), lime.Ask{Target: 6.5}, false},
+		"a foot":                 {unit.Some(unit.InchesDeep(12)), lime.Ask{Target: 6.5}, true},
+		"not stated":             {unit.None[unit.Depth](), lime.Ask{Target: 6.5}, false},
+		"three, limed for three": {unit.Some(unit.InchesDeep(3)), lime.Ask{Target: 6.5, Depth: unit.Some(unit.InchesDeep(3))}, false},
+		"three, but none needed": {unit.Some(unit.InchesDeep(3)), lime.Ask{Target: 5}, false},
+	} {
+		s := mehlichBag("x", 5.5, 6.2)
+		s.Top, s.Bottom = unit.Some(unit.Depth(0)), c.bottom
+		m, _ := lime.MethodByName("nc-mehlich")
+		if got := slices.Contains(limeplan.Ask(&s, m, c.ask).Need.Notes, suitability.LimeOtherDepth); got != c.want {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
+}
