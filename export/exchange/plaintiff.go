@@ -1,0 +1,193 @@
+package exchange
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"encoding/binary"
+	"encoding/xml"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"rootworthy/raster"
+)
+
+// plainNumber is what cells of plain GeoTIFFs are stored as.
+type plainNumber interface{ uint8 | float32 }
+
+// Tags and kinds of values.
+// Source: TIFF Revision 6.0 (1992); OGC GeoTIFF 1.1 (19-008r4); tags 42112 and 42113 as GDAL has them.
+const (
+	kindText   = 2
+	kindShort  = 3
+	kindLong   = 4
+	kindDouble = 12
+)
+
+// tag is one entry of the directory.
+type tag struct {
+	id, kind uint16
+	count    int
+	values   []byte
+}
+
+func shorts(id uint16, v ...uint16) tag {
+	t := tag{id: id, kind: kindShort, count: len(v)}
+	for _, x := range v {
+		t.values = binary.LittleEndian.AppendUint16(t.values, x)
+	}
+	return t
+}
+
+func longs(id uint16, v ...uint32) tag {
+	t := tag{id: id, kind: kindLong, count: len(v)}
+	for _, x := range v {
+		t.values = binary.LittleEndian.AppendUint32(t.values, x)
+	}
+	return t
+}
+
+func doubles(id uint16, v ...float64) tag {
+	t := tag{id: id, kind: kindDouble, count: len(v)}
+	for _, x := range v {
+		t.values = binary.LittleEndian.AppendUint64(t.values, math.Float64bits(x))
+	}
+	return t
+}
+
+// letters is a text, which the format holds in ASCII.
+func letters(id uint16, s string) tag {
+	b := []byte(strings.Map(func(r rune) rune {
+		if r < ' ' && r != '\n' || r > '~' {
+			return '?'
+		}
+		return r
+	}, s))
+	b = append(b, 0)
+	return tag{id, kindText, len(b), b}
+}
+
+// writePlain writes a raster in strips of whole rows, not compressed, bands side by side, row by row as it goes.
+func writePlain[T plainNumber](ctx context.Context, w io.Writer, p picture[T], about string) error {
+	f := p.bands[0].Frame()
+	n := len(p.bands)
+	var one T
+	width := binary.Size(one)
+	line := f.Cols * n * width
+	perStrip := max(1, 1<<16/line)
+	strips := (f.Rows + perStrip - 1) / perStrip
+	if int64(line)*int64(f.Rows) > math.MaxUint32/2 {
+		return fmt.Errorf("the raster is larger than a plain GeoTIFF should be; use cog, or a larger cell")
+	}
+	sizes, places := make([]uint32, strips), make([]uint32, strips)
+	for i := range sizes {
+		sizes[i] = uint32(line * min(perStrip, f.Rows-i*perStrip))
+	}
+	format, each := uint16(1), func(v uint16) []uint16 { return repeated(v, n) }
+	if width == 4 {
+		format = 3
+	}
+	tags := []tag{longs(256, uint32(f.Cols)), longs(257, uint32(f.Rows)), shorts(258, each(uint16(8*width))...), shorts(259, 1), shorts(262, 1),
+		letters(270, about), longs(273, places...), shorts(277, uint16(n)), longs(278, uint32(perStrip)), longs(279, sizes...), shorts(284, 1),
+		shorts(338, repeated(0, n-1)...), shorts(339, each(format)...), doubles(33550, f.DX, f.DY, 0), doubles(33922, 0, 0, 0, f.West, f.North, 0),
+		// longitude and latitude, a pixel is an area, WGS 84, degrees
+		shorts(34735, 1, 1, 0, 4, 1024, 0, 1, 2, 1025, 0, 1, 1, 2048, 0, 1, 4326, 2054, 0, 1, 9102),
+		letters(42112, metadataText(p)), letters(42113, fmt.Sprint(p.options.Nodata))}
+	if n == 1 {
+		tags = append(tags[:11], tags[12:]...) // without bands of no special meaning
+	}
+	head, start := directory(tags)
+	at := start
+	for i, size := range sizes {
+		places[i] = uint32(at)
+		at += int(size)
+	}
+	tags[6] = longs(273, places...)
+	head, _ = directory(tags)
+	out := bufio.NewWriterSize(w, 1<<16)
+	out.Write(head) // errors of a bufio.Writer stay, and come out at Flush
+	b := make([]byte, 0, line)
+	for row := range f.Rows {
+		if row%64 == 0 && ctx.Err() != nil {
+			return context.Cause(ctx)
+		}
+		b = b[:0]
+		for col := range f.Cols {
+			for _, g := range p.bands {
+				v, ok := g.At(col, row)
+				if !ok {
+					v = p.options.Nodata
+				}
+				b = appendNumber(b, v)
+			}
+		}
+		if _, err := out.Write(b); err != nil {
+			return err
+		}
+	}
+	return out.Flush()
+}
+
+func repeated(v uint16, n int) []uint16 {
+	out := make([]uint16, n)
+	for i := range out {
+		out[i] = v
+	}
+	return out
+}
+
+func appendNumber[T plainNumber](b []byte, v T) []byte {
+	switch v := any(v).(type) {
+	case uint8:
+		return append(b, v)
+	case float32:
+		return binary.LittleEndian.AppendUint32(b, math.Float32bits(v))
+	}
+	return b
+}
+
+// directory puts header and tags together, long values behind them. Start is where the cells begin.
+func directory(tags []tag) (b []byte, start int) {
+	le := binary.LittleEndian
+	b = append(b, 'I', 'I', 42, 0, 8, 0, 0, 0)
+	b = le.AppendUint16(b, uint16(len(tags)))
+	behind := len(b) + 12*len(tags) + 4
+	var long []byte
+	for _, t := range tags {
+		b = le.AppendUint32(le.AppendUint16(le.AppendUint16(b, t.id), t.kind), uint32(t.count))
+		if len(t.values) <= 4 {
+			b = append(append(b, t.values...), make([]byte, 4-len(t.values))...)
+			continue
+		}
+		b = le.AppendUint32(b, uint32(behind+len(long)))
+		long = append(append(long, t.values...), make([]byte, len(t.values)%2)...)
+	}
+	b = append(append(b, 0, 0, 0, 0), long...)
+	return b, len(b)
+}
+
+// metadataText names bands, units and classes as XML.
+func metadataText[T raster.Number](p picture[T]) string {
+	var b strings.Builder
+	item := func(name string, sample int, role, text string) {
+		var once bytes.Buffer // escaped twice, as GDAL has it
+		_ = xml.EscapeText(&once, []byte(text))
+		fmt.Fprintf(&b, `<Item name="%s" sample="%d"%s>`, name, sample, role)
+		_ = xml.EscapeText(&b, once.Bytes())
+		b.WriteString("</Item>\n")
+	}
+	for i := range p.bands {
+		if i < len(p.options.Names) {
+			item("DESCRIPTION", i, ` role="description"`, p.options.Names[i])
+		}
+		if i < len(p.options.Units) {
+			item("UNITTYPE", i, ` role="unittype"`, p.options.Units[i])
+		}
+	}
+	for _, l := range p.options.Legend {
+		item(fmt.Sprintf("VALUE_%v", l.Value), 0, "", l.Text)
+	}
+	return "<GDALMetadata>\n" + b.String() + "</GDALMetadata>\n"
+}

@@ -1,0 +1,106 @@
+package exchange
+
+import (
+	"archive/zip"
+	"context"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"rootworthy/export"
+	"rootworthy/internal/geo/shapefile"
+)
+
+// mostDecimals bounds the digits behind the point: a square metre to the nanometre squared is exact enough.
+const mostDecimals = 9
+
+// shapeColumns returns the columns with names of ten letters. Numbers get as many decimals as their values have.
+func (s *Set) shapeColumns() []shapefile.Column {
+	out := make([]shapefile.Column, len(s.zones.Columns))
+	for i, c := range s.zones.Columns {
+		out[i] = shapefile.Column{Name: c.Short(), Type: 'C'}
+		if c.Type == export.Text {
+			continue
+		}
+		out[i].Type = 'N'
+		for _, r := range s.zones.Rows {
+			if x, ok := r.Values[i].Float(); ok {
+				out[i].Decimals = max(out[i].Decimals, decimals(x))
+			}
+		}
+	}
+	return out
+}
+
+func decimals(x float64) int {
+	_, behind, _ := strings.Cut(strconv.FormatFloat(x, 'f', -1, 64), ".")
+	return min(len(behind), mostDecimals)
+}
+
+func (s *Set) shapeEncoder() (*shapefile.Encoder, error) {
+	return shapefile.NewEncoder(s.shapeColumns(), rowsOf(s.zones.Columns, s.zones.Rows))
+}
+
+// noteCuts tells of texts that a shapefile cuts.
+func (s *Set) noteCuts() error {
+	for _, f := range s.formats {
+		if f.Name != "shapefile" {
+			continue
+		}
+		enc, err := s.shapeEncoder()
+		if err != nil {
+			return fmt.Errorf("shapefile: %w", err)
+		}
+		if enc.Cut > 0 {
+			s.Notes = append(s.Notes, fmt.Sprintf("shapefile: %d texts are longer than the 254 bytes it can hold and lost their end; the other formats hold them whole", enc.Cut))
+		}
+	}
+	return nil
+}
+
+// writeShapefile writes the five files, the list of long names and the cautions into a zip, files at its root.
+func (s *Set) writeShapefile(ctx context.Context, w io.Writer) error {
+	enc, err := s.shapeEncoder()
+	if err != nil {
+		return err
+	}
+	z := zip.NewWriter(w)
+	add := func(name string, fill func(io.Writer) error) error {
+		if ctx.Err() != nil {
+			return context.Cause(ctx)
+		}
+		f, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: s.when})
+		if err != nil {
+			return err
+		}
+		return fill(f)
+	}
+	for ending, fill := range enc.Files() {
+		if err := add("zones"+ending, fill); err != nil {
+			return err
+		}
+	}
+	if err := add("fields.csv", s.writeLongNames); err != nil {
+		return err
+	}
+	if err := add("about.txt", func(w io.Writer) error {
+		_, err := io.WriteString(w, strings.Join(s.about(), "\r\n\r\n")+"\r\n")
+		return err
+	}); err != nil {
+		return err
+	}
+	return z.Close()
+}
+
+// writeLongNames lists what the short names stand for.
+func (s *Set) writeLongNames(w io.Writer) error {
+	t := csv.NewWriter(w)
+	t.UseCRLF = true
+	rows := [][]string{{"short_name", "long_name", "unit", "meaning"}}
+	for _, c := range s.zones.Columns {
+		rows = append(rows, []string{c.Short(), c.Name, c.Unit, c.Meaning})
+	}
+	return t.WriteAll(rows)
+}

@@ -1,0 +1,45 @@
+package exchange
+
+import (
+	"context"
+	"io"
+
+	"rootworthy/internal/geo/flatgeobuf"
+	"rootworthy/internal/geo/geopackage"
+)
+
+// writeGeoPackage writes zones, fields and, when there are tests, samples as layers.
+func (s *Set) writeGeoPackage(ctx context.Context, w io.Writer) error {
+	about := s.aboutText()
+	layers := []geopackage.Content{
+		{Name: s.zones.Name, Title: s.zones.Title, About: about, Columns: columnsOf(s.zones.Columns), Rows: rowsOf(s.zones.Columns, s.zones.Rows)},
+		{Name: s.fields.Name, Title: s.fields.Title, About: about, Columns: columnsOf(s.fields.Columns), Rows: rowsOf(s.fields.Columns, s.fields.Rows)},
+	}
+	if len(s.samples.rows) > 0 {
+		layers = append(layers, s.samples.content(about))
+	}
+	return geopackage.Write(ctx, w, layers, s.when)
+}
+
+func (s *Set) writeFlatGeobuf(_ context.Context, w io.Writer) error {
+	return flatgeobuf.Write(w, flatgeobuf.Content{Name: s.zones.Name, Title: s.zones.Title, About: s.aboutText(),
+		Columns: columnsOf(s.zones.Columns), Rows: rowsOf(s.zones.Columns, s.zones.Rows)})
+}
+
+func (s *Set) writeGeoJSON(_ context.Context, w io.Writer) error {
+	words := s.words
+	if text := s.budget(); text != "" {
+		words.Cautions = append([]string{text}, words.Cautions...)
+	}
+	return s.zones.WriteGeoJSON(w, s.result, words)
+}
+
+// writeCSV writes the table. CSV has no place for remarks: the column lime_basis says what a figure rests on.
+func (s *Set) writeCSV(_ context.Context, w io.Writer) error {
+	if s.options.ByteMark {
+		if _, err := io.WriteString(w, "\ufeff"); err != nil {
+			return err
+		}
+	}
+	return s.zones.WriteCSV(w)
+}
