@@ -1,0 +1,112 @@
+package uncertainty
+
+import (
+	"math/rand/v2"
+
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// Draw is a zone as it may be. The zero value is fit for [Ground.Draw], which uses its room again.
+type Draw struct {
+	Class, Today suitability.Class       // of the zone, by the class that most of it has
+	Spots        Chances                 // share of the zone by class once corrected
+	Need         unit.Opt[unit.AreaRate] // lime at 100 % CCE to the target; missing where there is no figure
+	Factor       float64                 // of Need over the screening table at the same pH
+	at           []int                   // step of each component
+	share        []float64               // of each component
+	top, deep    unit.Opt[float64]       // by tests, for the whole zone
+}
+
+// Draw draws the zone again.
+func (g *Ground) Draw(d *Draw, r *rand.Rand) {
+	n := len(g.components)
+	if len(d.at) != n {
+		d.at, d.share = make([]int, n), make([]float64, n)
+	}
+	rest := g.mix(d, r)
+	d.top, d.deep = g.top.draw(r), g.deep.draw(r)
+	d.Factor = g.lime.factor(r)
+	var now, today Chances
+	now[suitability.NotRated], today[suitability.NotRated] = rest, rest
+	sum, weight := 0.0, 0.0
+	for i, c := range g.components {
+		d.at[i] = r.IntN(len(c.surface))
+		if d.share[i] == 0 {
+			continue
+		}
+		top, deep := g.phOf(d, i)
+		v := c.judge(g.profile, top, deep)
+		now[v.class] += d.share[i]
+		today[v.today] += d.share[i]
+		if need, ok := g.need(c, d.at[i], top).Get(); ok {
+			sum += need * d.share[i]
+			weight += d.share[i]
+		}
+	}
+	d.Spots = now
+	d.Class, d.Today = g.dominant(now), g.dominant(today)
+	d.Need = g.lime.finish(sum, weight, d.Factor)
+}
+
+// mix shares the zone out among the components and returns the share that nobody described.
+func (g *Ground) mix(d *Draw, r *rand.Rand) (rest float64) {
+	if g.bodies == 0 {
+		for i, c := range g.components {
+			d.share[i] = c.share
+		}
+		return g.rest
+	}
+	clear(d.share)
+	one := 1 / float64(g.bodies)
+	for range g.bodies {
+		if i := g.pick(r); i >= 0 {
+			d.share[i] += one
+		} else {
+			rest += one
+		}
+	}
+	return rest
+}
+
+// pick returns a component with the chance of its percent; -1 for what the survey does not describe.
+func (g *Ground) pick(r *rand.Rand) int {
+	u := r.Float64()
+	for i, c := range g.components {
+		if u -= c.share; u < 0 {
+			return i
+		}
+	}
+	if g.rest <= 1e-9 { // only the noise of sums is left
+		return len(g.components) - 1
+	}
+	return -1
+}
+
+// phOf returns the pH of a component in a draw: the tested one where there is one.
+func (g *Ground) phOf(d *Draw, i int) (top, deep unit.Opt[float64]) {
+	c := g.components[i]
+	top, deep = c.surface[d.at[i]], c.subsoil[d.at[i]]
+	if d.top.Has() {
+		top = d.top
+	}
+	if d.deep.Has() {
+		deep = d.deep
+	}
+	return top, deep
+}
+
+// need is the table's figure at a pH.
+func (g *Ground) need(c *component, step int, top unit.Opt[float64]) unit.Opt[float64] {
+	if g.top.ok {
+		return plain(c.reading.Lime(top))
+	}
+	return c.needs[step]
+}
+
+// dominant returns the class that shares make of a zone.
+func (g *Ground) dominant(s Chances) suitability.Class {
+	rated := s[suitability.Suited] + s[suitability.Marginal] + s[suitability.Unsuited]
+	return g.profile.Dominant(suitability.Shares{Suited: percent(s[suitability.Suited]), Marginal: percent(s[suitability.Marginal]),
+		Unsuited: percent(s[suitability.Unsuited]), Rated: percent(rated)})
+}

@@ -1,0 +1,105 @@
+package uncertainty
+
+import (
+	"hash/fnv"
+	"math"
+	"math/rand/v2"
+
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// Field says how sure a field is. Its zones are drawn independently of each other.
+type Field struct {
+	ID           string
+	Class, Today Chances            // of the largest part of the field, ground outside the survey counted as not rated
+	Suited       Interval           // m² in zones that are suited once corrected
+	Lime         unit.Opt[Interval] // kg of lime over the zones that the plan gives a figure; missing without one
+	Draws        int
+	Error        float64 // as of [Zone]
+}
+
+// fieldOf draws a field from the draws of its zones.
+func fieldOf(r *suitability.Result, f *suitability.Field, of []*estimate, o Options) Field {
+	d := fieldDraws{field: f, rand: rand.New(rand.NewPCG(o.Seed, hash(f.ID)))}
+	for _, i := range f.Zones {
+		if i >= 0 && i < len(r.Zones) {
+			d.zones, d.from = append(d.zones, &r.Zones[i]), append(d.from, of[i])
+		}
+	}
+	for n := 0; n < o.Most; {
+		for range min(batch, o.Most-n) {
+			d.once()
+			n++
+		}
+		if e := max(d.class.widest(n), d.today.widest(n)); n >= o.Least && e <= o.Error {
+			break
+		}
+	}
+	return d.sum()
+}
+
+func hash(s string) uint64 {
+	h := fnv.New64a()
+	h.Write([]byte(s))
+	return h.Sum64()
+}
+
+// fieldDraws is a field in the making.
+type fieldDraws struct {
+	field        *suitability.Field
+	zones        []*suitability.Zone
+	from         []*estimate
+	rand         *rand.Rand
+	class, today counts
+	suited, lime []float64
+}
+
+// once takes one draw of every zone.
+func (d *fieldDraws) once() {
+	var now, today [4]float64
+	lime, has := 0.0, false
+	for i, z := range d.zones {
+		x := d.from[i].draws[d.rand.IntN(len(d.from[i].draws))]
+		now[x.class] += float64(z.Area)
+		today[x.today] += float64(z.Area)
+		if z.Lime.Likely.Has() && x.hasNeed {
+			lime, has = lime+x.need*float64(z.Area), true
+		}
+	}
+	d.class[largest(now, d.field.Uncovered)]++
+	d.today[largest(today, d.field.Uncovered)]++
+	d.suited = append(d.suited, now[suitability.Suited])
+	if has {
+		d.lime = append(d.lime, lime)
+	}
+}
+
+// largest returns the class of most area, as a field's sum does: of equals the worse.
+func largest(area [4]float64, uncovered unit.Area) suitability.Class {
+	best := suitability.NotRated
+	most := area[best] + float64(uncovered)
+	for _, c := range []suitability.Class{suitability.Unsuited, suitability.Marginal, suitability.Suited} {
+		if a := area[c]; a > most || a == most && a > 0 && best == suitability.NotRated {
+			best, most = c, a
+		}
+	}
+	return best
+}
+
+func (d *fieldDraws) sum() Field {
+	n := len(d.suited)
+	f := Field{ID: d.field.ID, Class: d.class.chances(n), Today: d.today.chances(n), Draws: n}
+	zones := 0.0
+	for _, e := range d.from {
+		zones = max(zones, e.error)
+	}
+	if zones > 0 { // else nothing varies
+		f.Error = math.Hypot(zones, max(d.class.widest(n), d.today.widest(n)))
+	}
+	f.Suited, _ = intervalOf(d.suited)
+	if i, ok := intervalOf(d.lime); ok {
+		f.Lime = unit.Some(i)
+	}
+	return f
+}

@@ -1,0 +1,74 @@
+package uncertainty
+
+import "rootworthy/suitability"
+
+// Options tunes [Of]; the zero value draws until every chance is sure to two in a hundred.
+type Options struct {
+	Seed     uint64  // the same seed gives the same answer; zero is a seed like any other
+	Error    float64 // draw until every chance is known this well, 19 times in 20; 0 means 0.02
+	Least    int     // draws at least; 0 means 400
+	Most     int     // draws at most; 0 means 20,000
+	AsMapped bool    // every zone holds its components in just the percents of the map unit
+	NoSpread bool    // every value is the survey's or the test's own, and lime that of the table
+}
+
+func (o Options) filled() Options {
+	if o.Error <= 0 {
+		o.Error = 0.02
+	}
+	if o.Least <= 0 {
+		o.Least = 400
+	}
+	if o.Most <= 0 {
+		o.Most = 20000
+	}
+	o.Most = max(o.Most, o.Least)
+	return o
+}
+
+// Judgement is one assumption behind the chances, with what it rests on.
+type Judgement struct {
+	Name   string
+	What   string
+	Value  float64
+	Unit   string
+	Source string
+	Status suitability.Status
+}
+
+// The numbers of the judgements.
+const (
+	coreSD   = 0.30 // pH, from core to core within one soil
+	labSD    = 0.10 // pH, of one bag in the laboratory
+	oldSD    = 0.30 // pH, added by the years to a test that is old or of unknown age
+	limeSD   = 0.20 // of the need: what a buffer test leaves open
+	mostBods = 64   // bodies beyond which a zone is as good as mapped
+)
+
+// Judgements lists every assumption that the chances rest on. None of them was measured on the ground in question.
+func Judgements() []Judgement {
+	const ours = "judgement of this program"
+	return []Judgement{
+		{"triangle", "survey values lie between low and high, most often at the representative value", 0, "", "the meaning of low and high as percentiles is not published", suitability.Proposal},
+		{"one deviate", "the horizons of a component are high or low together, in a whole zone", 0, "", ours, suitability.Proposal},
+		{"body", "a soil as large as the smallest area of the map would have been drawn: a zone holds its area divided by that many bodies, each a component with the chance of its percent", 0, "", ours, suitability.Proposal},
+		{"most bodies", "a zone with more bodies is drawn as if it had this many", mostBods, "", ours, suitability.Proposal},
+		{"core", "pH differs from core to core within one soil by this standard deviation", coreSD, "pH", "from memory, not checked", suitability.Memory},
+		{"laboratory", "pH of one bag differs from laboratory to laboratory by this standard deviation", labSD, "pH", "from memory, not checked", suitability.Memory},
+		{"age", "a test that is old or undated is off by this standard deviation more", oldSD, "pH", ours, suitability.Proposal},
+		{"band", "the need differs from the screening table from its low to its high factor, on a scale of factors", 0, "", ours, suitability.Proposal},
+		{"buffer test", "what a lime test leaves open of the need", limeSD, "of the need", ours, suitability.Proposal},
+		{"apart", "zones of a field err independently of each other", 0, "", ours, suitability.Proposal},
+	}
+}
+
+// Fixed lists the criteria that a rating keeps without a range: their values are taken as they stand.
+func Fixed() []suitability.Code {
+	var out []suitability.Code
+	for _, c := range suitability.Codes() {
+		if c != suitability.SubsoilPH && c != suitability.SurfacePH {
+			out = append(out, c)
+		}
+	}
+	return out
+}
