@@ -1,0 +1,97 @@
+package nutrientplan
+
+import (
+	"slices"
+
+	"rootworthy/soils/nutrient"
+	"rootworthy/suitability"
+)
+
+// Make plans all zones, in their order. Options are taken as [Options.Check] passes them.
+func Make(zones []Zone, o Options) *Plan {
+	p := &Plan{Stage: o.stage()}
+	for i := range zones {
+		z := planZone(&zones[i], o)
+		p.Zones = append(p.Zones, z)
+		if z.Why != WhyUnsuited && z.Why != WhyNotRated {
+			p.Planned += z.Area
+		}
+	}
+	p.addUp(o)
+	return p
+}
+
+// planZone plans one zone.
+func planZone(z *Zone, o Options) ZonePlan {
+	out := ZonePlan{ID: z.ID, FieldID: z.FieldID, Area: z.Area, Why: whyNone(z, o)}
+	switch out.Why {
+	case "":
+	case WhyNoTest, WhyNoTable:
+		out.expect(o)
+		return out
+	default:
+		return out
+	}
+	for i, n := range nutrient.Nutrients() {
+		r := zoneRate(z, n, i, o)
+		if rate, ok := r.Rate.Get(); ok {
+			r.Mass = mass(rate, z)
+		}
+		if r.Refusal != nil && r.Refusal.Code == nutrient.NotMeasured {
+			out.ToTest = append(out.ToTest, n)
+		}
+		out.Rates = append(out.Rates, r)
+	}
+	out.Products = products(&out, o)
+	out.Notes = zoneNotes(z, &out)
+	return out
+}
+
+// whyNone says why a zone has no rates; "" when it has.
+func whyNone(z *Zone, o Options) string {
+	switch {
+	case z.Class == suitability.NotRated:
+		return WhyNotRated
+	case z.Class == suitability.Unsuited && !o.IncludeUnsuited:
+		return WhyUnsuited
+	case len(z.Soils) == 0 && len(z.Advised) == 0:
+		return WhyNoTest
+	case o.Table == nil && len(z.Advised) == 0:
+		return WhyNoTable
+	}
+	return ""
+}
+
+// expect fills in what a zone without a rate is told.
+func (z *ZonePlan) expect(o Options) {
+	if z.Why == WhyNoTest {
+		z.ToTest = slices.DeleteFunc(nutrient.Nutrients(), func(n nutrient.Nutrient) bool { return n == nutrient.Molybdenum })
+		z.Notes = []string{PotashFirst, PotashAsGrass, TestFirst}
+	}
+	if o.Table == nil {
+		return
+	}
+	for _, n := range nutrient.Nutrients() {
+		if e, ok := o.Table.Expect(n, o.stage()); ok {
+			z.Expect = append(z.Expect, e)
+		}
+	}
+}
+
+// zoneNotes are the notes of a zone with rates, each once, in the order of [Notes].
+func zoneNotes(z *Zone, p *ZonePlan) []string {
+	has := map[string]bool{PotashFirst: true, PotashAsGrass: true, OldTest: z.Old && len(z.Soils) > 0, WideTest: z.Wide && len(z.Soils) > 0}
+	for _, r := range p.Rates {
+		rate := r.Rate.Or(0)
+		has[BoronBroadcast] = has[BoronBroadcast] || r.Nutrient == nutrient.Boron && rate > 0
+		has[NoProduct] = has[NoProduct] || rate > 0 && !slices.ContainsFunc(p.Products, func(a Amount) bool { return a.For == r.Nutrient })
+		for _, n := range r.Notes {
+			has[n] = true
+		}
+	}
+	for _, a := range p.Products {
+		has[BringsNitrogen] = has[BringsNitrogen] || a.Nitrogen > 0
+	}
+	has[MoreThanAsked] = p.excess
+	return slices.DeleteFunc(Notes(), func(n string) bool { return !has[n] })
+}

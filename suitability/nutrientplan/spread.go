@@ -1,0 +1,54 @@
+package nutrientplan
+
+import (
+	"rootworthy/soils/nutrient"
+	"rootworthy/soils/unit"
+)
+
+// products works out the product of every need, in the order of the options: what a product brings of another nutrient is taken off
+// the need of that one.
+func products(z *ZonePlan, o Options) []Amount {
+	left := map[nutrient.Nutrient]unit.AreaRate{}
+	for _, r := range z.Rates {
+		left[r.Nutrient] = r.Rate.Or(0)
+	}
+	var out []Amount
+	for _, p := range o.Products {
+		rate := Needed(p, p.For, left[p.For])
+		if !(rate > 0) {
+			continue
+		}
+		for _, h := range p.Holds {
+			brings := rate * unit.AreaRate(h.Share/100)
+			// A millionth of a pound more is rounding, not a product too many.
+			z.excess = z.excess || h.Nutrient != p.For && brings > left[h.Nutrient]+1e-6*unit.PoundPerAcre
+			left[h.Nutrient] = max(0, left[h.Nutrient]-brings)
+		}
+		left[p.For] = 0
+		a := Amount{Product: p.Name, For: p.For, Rate: rate, Mass: rate.Over(z.Area)}
+		a.Nitrogen = a.Mass * unit.Mass(p.Nitrogen/100)
+		a.When = alike(z.Rates, p.For, rate)
+		out = append(out, a)
+	}
+	for _, n := range nutrient.Nutrients() {
+		if left[n] > 0 {
+			z.unmet = append(z.unmet, Nutrition{n, left[n].Over(z.Area)})
+		}
+	}
+	return out
+}
+
+// alike parts a product's rate as its nutrient is parted.
+func alike(rates []Rate, n nutrient.Nutrient, rate unit.AreaRate) []Application {
+	for _, r := range rates {
+		if r.Nutrient != n || !(r.Rate.Or(0) > 0) {
+			continue
+		}
+		var out []Application
+		for _, a := range r.When {
+			out = append(out, Application{a.When, rate * (a.Rate / r.Rate.Or(1))})
+		}
+		return out
+	}
+	return nil
+}
