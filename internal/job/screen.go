@@ -40,20 +40,28 @@ type Progress func(stage string, done, total int)
 // Screen cuts the fields into zones by the survey, rates each zone and plans its lime. Faults and notices about fields
 // go to faults. The error is that of the context or of a survey that cannot be read.
 func Screen(ctx context.Context, fields []field.Field, survey Survey, opt Options, faults *diag.List) (*suitability.Result, error) {
+	s := begin(fields, survey.Survey(), opt, faults)
+	s.plane = proj.PlaneFor(boundOf(fields))
+	if err := s.lay(ctx, survey); err != nil {
+		return nil, err
+	}
+	return s.run(ctx)
+}
+
+func begin(fields []field.Field, survey *soils.Survey, opt Options, faults *diag.List) *screening {
 	if opt.Profile == nil {
 		opt.Profile = suitability.DefaultProfile()
 	}
 	if opt.Progress == nil {
 		opt.Progress = func(string, int, int) {}
 	}
-	s := &screening{opt: opt, fields: fields, faults: faults, survey: survey.Survey()}
-	s.units = newUnits(s.survey, opt.Profile, opt.Target)
-	s.plane = proj.PlaneFor(boundOf(fields))
+	return &screening{opt: opt, fields: fields, faults: faults, survey: survey, units: newUnits(survey, opt.Profile, opt.Target)}
+}
+
+// run does all that comes after the survey's map is laid.
+func (s *screening) run(ctx context.Context) (*suitability.Result, error) {
 	var err error
-	if s.relief, err = newRelief(opt.Heights, faults); err != nil {
-		return nil, err
-	}
-	if err := s.lay(ctx, survey); err != nil {
+	if s.relief, err = newRelief(s.opt.Heights, s.faults); err != nil {
 		return nil, err
 	}
 	if err := s.cut(ctx); err != nil {
@@ -62,6 +70,9 @@ func Screen(ctx context.Context, fields []field.Field, survey Survey, opt Option
 	s.relief.tell()
 	if err := s.applyTests(ctx); err != nil {
 		return nil, err
+	}
+	if err := s.units.failing.Load(); err != nil {
+		return nil, *err
 	}
 	return s.result(), nil
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"sync"
+	"sync/atomic"
 
 	"rootworthy/internal/geo/overlay"
 	"rootworthy/soils"
@@ -21,6 +22,10 @@ type units struct {
 
 	mu    sync.Mutex
 	rated map[ratedKey]suitability.UnitRating
+
+	read    func(key string) (soils.MapUnit, error) // of a survey that keeps its map units on disk; else nil
+	whole   sync.Map                                // number → soils.MapUnit that was read
+	failing atomic.Pointer[error]                   // why the first unit that could not be read could not
 }
 
 type ratedKey struct {
@@ -78,9 +83,27 @@ func (u *units) rating(number uint32, drained bool, t suitability.Terrain) suita
 
 // rate rates a map unit as the ground of one zone, by the tests and the shape of that zone.
 func (u *units) rate(number uint32, drained bool, t suitability.Tested, shape suitability.Terrain) suitability.UnitRating {
-	m := u.list[number]
+	m := u.unit(number)
 	a := u.areas[m.Area]
 	return u.profile.RateUnit(m, suitability.RateOptions{Drained: drained, Scale: a.Scale, General: a.General, Target: u.target, Tested: t, Terrain: shape})
+}
+
+// unit returns a map unit with its components, reading it where the survey keeps them on disk. One that cannot be read
+// comes without, and fails the job in the end.
+func (u *units) unit(number uint32) soils.MapUnit {
+	if u.read == nil {
+		return u.list[number]
+	}
+	if m, ok := u.whole.Load(number); ok {
+		return m.(soils.MapUnit)
+	}
+	m, err := u.read(u.list[number].Key)
+	if err != nil {
+		u.failing.CompareAndSwap(nil, &err)
+		return u.list[number]
+	}
+	u.whole.Store(number, m)
+	return m
 }
 
 // byAreaThenKey orders pieces as zones are numbered: falling area, then map unit key.
