@@ -1,0 +1,124 @@
+package seedplan
+
+import (
+	"fmt"
+	"math"
+
+	"rootworthy/soils/unit"
+)
+
+// Trial is a test run of a drill: what falls from some rows over a distance is caught and weighed.
+type Trial struct {
+	Spacing  unit.Length // between rows
+	Rows     int         // caught
+	Distance unit.Length // driven, or turns of the drive wheel times its way around
+}
+
+// ByWheel returns a trial with the drill jacked up: turns of the drive wheel times its circumference.
+func ByWheel(spacing unit.Length, rows, turns int, around unit.Length) Trial {
+	return Trial{spacing, rows, around * unit.Length(turns)}
+}
+
+// Check says what is wrong with the trial.
+func (t Trial) Check() error {
+	switch {
+	case !(t.Spacing >= 0.05 && t.Spacing <= 2):
+		return fmt.Errorf("rows %.4g in apart are not possible; give from 2 to 78", t.Spacing.Inches())
+	case t.Rows < 1 || t.Rows > 200:
+		return fmt.Errorf("%d rows are not possible; give from 1 to 200", t.Rows)
+	case !(t.Distance >= 3 && t.Distance <= 2000):
+		return fmt.Errorf("a distance of %.4g ft is not possible; give from 10 to 6,500", t.Distance.Feet())
+	}
+	return nil
+}
+
+// Ground returns the area that the caught rows would have sown.
+func (t Trial) Ground() unit.Area {
+	return unit.Area(float64(t.Spacing) * float64(t.Rows) * float64(t.Distance))
+}
+
+// Catch returns what the rows together and each of them should yield for a rate of bulk seed.
+//
+//	catch = rate × spacing × rows × distance
+//
+// Source: definition; the same as the steps of South Carolina, Maryland and Kentucky extension.
+func (t Trial) Catch(bulk unit.AreaRate) (all, row unit.Mass) {
+	all = bulk.Over(t.Ground())
+	return all, all / unit.Mass(t.Rows)
+}
+
+// Sown returns the rate that a catch shows.
+func (t Trial) Sown(caught unit.Mass) unit.AreaRate {
+	if g := t.Ground(); g > 0 {
+		return unit.AreaRate(float64(caught) / float64(g))
+	}
+	return 0
+}
+
+// Off is how far a drill is set from where it should be, and what to do.
+type Off struct {
+	Sown  unit.AreaRate
+	Ratio float64 // sown ÷ wanted
+	Do    string  // of [Does]
+}
+
+// Does lists what a calibration can end in: leave the setting, open or close the meter.
+func Does() []string { return []string{"leave", "open", "close"} }
+
+// closeEnough is how near the drill should be. Source: proposal.
+const closeEnough = 0.05
+
+// Judge compares a catch with the rate that is wanted.
+func (t Trial) Judge(caught unit.Mass, bulk unit.AreaRate) Off {
+	o := Off{Sown: t.Sown(caught), Do: "leave"}
+	if bulk > 0 {
+		o.Ratio = float64(o.Sown / bulk)
+	}
+	switch {
+	case o.Ratio < 1-closeEnough:
+		o.Do = "open"
+	case o.Ratio > 1+closeEnough:
+		o.Do = "close"
+	}
+	return o
+}
+
+// Uneven returns the rows, counted from 0, whose catch is over a tenth off the mean: a worn or blocked meter. Source: proposal.
+func Uneven(rows []unit.Mass) []int {
+	sum := 0.0
+	for _, m := range rows {
+		sum += float64(m)
+	}
+	mean := sum / float64(len(rows))
+	var out []int
+	for i, m := range rows {
+		if !(math.Abs(float64(m)-mean) <= 0.1*mean) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// SheetLine is a line of a calibration sheet.
+type SheetLine struct {
+	Bulk     unit.AreaRate // of what is in the bag
+	PLS      unit.AreaRate
+	All, Row unit.Mass         // caught, of all rows and of each
+	PerRow   unit.PerLength    // live seeds along a row, to be counted behind the drill
+	Wanted   bool              // the line of the plan
+	Depth    unit.Length       // no deeper
+	Share    unit.Opt[float64] // of the wanted rate, for the lines around it
+}
+
+// Sheet is what to take to the drill: the wanted rate between some above and below it.
+func Sheet(tag Tag, t Trial, pls unit.AreaRate) []SheetLine {
+	var out []SheetLine
+	for _, share := range []float64{0.8, 0.9, 1, 1.1, 1.2} {
+		rate := pls * unit.AreaRate(share)
+		l := SheetLine{Bulk: tag.Bulk(rate), PLS: rate, Wanted: share == 1, Depth: unit.Inches(DeepestInch), Share: unit.Some(share)}
+		l.All, l.Row = t.Catch(l.Bulk)
+		l.PerRow = tag.SeedsAt(rate).Along(t.Spacing)
+		out = append(out, l)
+	}
+	return out
+}
