@@ -8,10 +8,14 @@ import (
 // frame is the part of the sheet that shows ground.
 type frame struct{ x, y, w, h float64 }
 
+// calloutGap is the distance of labels in a column, in parts of their text.
+const calloutGap = boxHeight * 1.15
+
 // calledOut puts labels that found no room into columns at the left and right edge of the frame, each joined to its
-// place by a line, and returns how many found no room there either: the last ones given, so give the largest zones first.
+// place by a line, with a light rim and a dot at its end where dots says so, and returns how many found no room there
+// either: the last ones given, so give the largest zones first.
 func (d *Drawing) calledOut(f frame, middle float64, labels []label, size float64, dots bool) (left int) {
-	gap := size * boxHeight * 1.15
+	gap := size * calloutGap
 	room := int((f.h - 2*size) / gap)
 	if room < 1 {
 		return len(labels)
@@ -45,7 +49,10 @@ func (d *Drawing) column(f frame, labels []label, west bool, gap float64, dots b
 			edge = x - w/2
 		}
 		to := []Point{{edge, ys[i]}, l.at}
-		d.add(Line{Paths: [][]Point{to}, Width: d.Style.Core + 2, Color: white()}, Line{Paths: [][]Point{to}, Width: d.Style.Core * 0.8, Color: ink()})
+		if dots {
+			d.add(Line{Paths: [][]Point{to}, Width: d.Style.Core + 2, Color: white()})
+		}
+		d.add(Line{Paths: [][]Point{to}, Width: d.Style.Core * 0.8, Color: ink()})
 		if dots {
 			d.add(Dot{l.at, d.Style.Core*1.5 + 1, white()}, Dot{l.at, d.Style.Core * 1.5, ink()})
 		}

@@ -38,6 +38,7 @@ type Drawing struct {
 	Title         string // what it shows, in a few words
 	Desc          string // the same in a sentence, for those who do not see it
 	Style         Style
+	Notes         []string // whose data, when made and by what, the caution; for those who leave out [Foot]
 	Items         []Item
 }
 

@@ -133,6 +133,8 @@ func overviewPatches(sums []export.Sum) ([]Look, []patch) {
 				}
 			}
 			p.title += ": " + s.Class().String()
+		} else {
+			p.label += " " + OutsideLook().Letter
 		}
 		out = append(out, p)
 	}

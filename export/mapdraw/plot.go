@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"rootworthy/export"
 )
 
 // plot draws the map itself with everything on its frame.
@@ -17,6 +19,10 @@ func (m *sheet) plot() {
 	f := m.frameFor(box)
 	v := m.viewOf(box, f, sides{})
 	shapes, labels := m.fit(v)
+	if m.far {
+		m.overview(v, f, shapes, labels)
+		return
+	}
 	for range 2 { // the smaller map may call out more or longer labels
 		free := m.sidesFor(v, labels)
 		if m.o.Bare || free == v.free || free == (sides{}) {
@@ -28,6 +34,41 @@ func (m *sheet) plot() {
 	m.ground(shapes)
 	m.relief(v, f)
 	hidden := m.labels(v, f, labels)
+	m.edge(v, f, hidden)
+}
+
+// overview draws many fields: labels stand in their fields or beside them, or else are called out all or none, since a
+// choice among equals would only puzzle. Lines to labels run under the fields, which they would cut in two.
+func (m *sheet) overview(v view, f frame, shapes placed, labels []label) {
+	beside, rest := m.beside(f, shapes.patches, labels)
+	hidden := 0
+	if size := m.o.Style.Text; len(rest) <= 2*int((f.h-2*size)/(size*calloutGap)) && !m.o.Bare {
+		hidden = m.d.calledOut(f, v.middle.X, rest, size, false)
+	} else {
+		hidden = len(rest)
+	}
+	m.ground(shapes)
+	m.specks(shapes)
+	for _, l := range beside {
+		_, h := boxSize(l.text, l.size)
+		m.d.boxed(l.text, l.at, l.size, h)
+	}
+	m.edge(v, f, hidden)
+}
+
+// specks marks fields too small to be seen by a dot.
+func (m *sheet) specks(shapes placed) {
+	radius := m.o.Style.Core * 1.5
+	for _, parts := range shapes.patches {
+		low, high := bounds(rings(parts))
+		if w, h := high.X-low.X, high.Y-low.Y; max(w, h) < 2*radius && max(w, h) >= 0 {
+			m.d.add(Dot{Point{(low.X + high.X) / 2, (low.Y + high.Y) / 2}, radius, ink()})
+		}
+	}
+}
+
+// edge draws what stands on the frame and under it.
+func (m *sheet) edge(v view, f frame, hidden int) {
 	if m.o.Bare {
 		m.y = f.y + f.h
 		return
@@ -36,7 +77,7 @@ func (m *sheet) plot() {
 	m.y = f.y + f.h + m.o.Style.Text*1.3
 	m.scaleRow(v, f)
 	if hidden > 0 {
-		m.lines(fmt.Sprintf("%s too small to number here: %d. The table lists them all.", m.label, hidden), m.o.Style.Text, false, ink())
+		m.lines(fmt.Sprintf("%s too small to number here: %s. The table lists them all.", m.label, export.Thousands(hidden)), m.o.Style.Text, false, ink())
 	}
 }
 
@@ -215,5 +256,5 @@ func (m *sheet) labels(v view, f frame, labels []label) (hidden int) {
 	if m.o.Bare {
 		return len(out)
 	}
-	return m.d.calledOut(f, v.middle.X, out, m.o.Style.Text, !m.far)
+	return m.d.calledOut(f, v.middle.X, out, m.o.Style.Text, true)
 }

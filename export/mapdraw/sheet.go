@@ -67,6 +67,7 @@ func (m *sheet) rows() []Row { return legendRows(m.looks, m.patches, m.whole) }
 
 // draw puts the parts under one another.
 func (m *sheet) draw() *Drawing {
+	m.d.Notes = m.foot
 	t, margin := m.o.Style.Text, 0.0
 	if m.o.Parts == Whole {
 		margin = t

@@ -149,14 +149,23 @@ func sizesFor(d *Document) []sized {
 // figure writes a map for each width, its caption and its legend.
 func (p *page) figure(f Figure, class string, sizes ...sized) error {
 	p.raw("<figure class=\"", class, "\">\n")
+	var notes []string
 	for _, s := range sizes {
 		p.raw("<div class=\"", s.class, "\">")
-		if err := f.Draw(s.o).SVG(p.w, f.ID+"-"+s.class); err != nil {
+		d := f.Draw(s.o)
+		if err := d.SVG(p.w, f.ID+"-"+s.class); err != nil {
 			return err
 		}
 		p.raw("</div>\n")
+		if !s.o.Bare {
+			notes = d.Notes
+		}
 	}
-	p.raw("<figcaption>", text(f.Caption), "</figcaption>\n</figure>\n")
+	p.raw("<figcaption>", text(f.Caption))
+	for _, n := range notes {
+		p.raw("<br>", text(n))
+	}
+	p.raw("</figcaption>\n</figure>\n")
 	if f.Legend != nil {
 		p.legend(f)
 	}
