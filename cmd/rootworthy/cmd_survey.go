@@ -26,6 +26,7 @@ units   a table with one row a map unit: its class before any boundary is drawn,
         and its aggregated values; works without polygons too
 fetch   the survey of your fields, from the public service of the USDA; the only
         task that uses a network (` + "`rootworthy survey fetch --help`" + `)
+pack    surveys of any size, a whole state, in a folder that opens in a second
 
 PATH, one or several: a survey export (folder, zip as downloaded), a GeoPackage
 or SQLite database with the survey's tables, polygons with map unit keys
@@ -33,7 +34,7 @@ or SQLite database with the survey's tables, polygons with map unit keys
 of SoilGrids rasters (phh2o_0-5cm_mean.tif …) where nobody mapped.
   --tables PATH     tables for polygons or rasters that come without
   --units-key NAME  column with the key of the map unit, if not mukey
-  --out FILE        where units writes its table (CSV)
+  --out PATH        where units writes its table (CSV), or pack its folder
   --profile FILE    crop profile in place of the built-in one
 `
 
@@ -52,7 +53,7 @@ func survey(ctx context.Context, args []string, std stdio) error {
 		return err
 	}
 	if fl.NArg() < 2 {
-		return usagef("survey needs a task and a path: `rootworthy survey check PATH` (or list, units, fetch)")
+		return usagef("survey needs a task and a path: `rootworthy survey check PATH` (or list, units, fetch, pack)")
 	}
 	task := fl.Arg(0)
 	in.paths = fl.Args()[1:]
@@ -62,7 +63,7 @@ func survey(ctx context.Context, args []string, std stdio) error {
 	case "check":
 		do = func(o *opened) error { return surveyCheck(ctx, o, std.out) }
 	case "list":
-		do = func(o *opened) error { return surveyList(o.soil.Survey(), std.out) }
+		do = func(o *opened) error { return o.list(std.out) }
 	case "units":
 		if out == "" {
 			return usagef("survey units needs a file to write: add --out FILE.csv")
@@ -71,9 +72,17 @@ func survey(ctx context.Context, args []string, std stdio) error {
 		if err != nil {
 			return err
 		}
-		do = func(o *opened) error { return surveyUnits(o.soil.Survey(), profile, out, std.out) }
+		do = func(o *opened) error {
+			tables, err := o.tables()
+			if err != nil {
+				return err
+			}
+			return surveyUnits(tables, profile, out, std.out)
+		}
+	case "pack":
+		return surveyPack(ctx, in, out, std)
 	default:
-		return usagef("survey has no task %q%s", task, nearest(task, []string{"check", "list", "units", "fetch"}))
+		return usagef("survey has no task %q%s", task, nearest(task, []string{"check", "list", "units", "fetch", "pack"}))
 	}
 	o, err := openSurvey(ctx, in, &faults)
 	if err != nil {
@@ -98,6 +107,9 @@ func tellFaults(faults *diag.List, std stdio) error {
 }
 
 func surveyCheck(ctx context.Context, o *opened, out io.Writer) error {
+	if o.pack != nil {
+		return checkPack(ctx, o, out)
+	}
 	s, err := o.soil.Check(ctx)
 	if err != nil {
 		return err
@@ -132,6 +144,14 @@ func counts(s ssurgo.Summary) []count {
 		}
 	}
 	return out
+}
+
+// list prints the survey areas of what is open.
+func (o *opened) list(out io.Writer) error {
+	if o.pack != nil {
+		return surveyList(o.pack.Survey(), out)
+	}
+	return surveyList(o.soil.Survey(), out)
 }
 
 func surveyList(s *soils.Survey, out io.Writer) error {

@@ -15,6 +15,7 @@ import (
 	"rootworthy/internal/diag"
 	"rootworthy/internal/gdal"
 	"rootworthy/internal/soilmap"
+	"rootworthy/internal/surveypack"
 	"rootworthy/suitability"
 )
 
@@ -29,6 +30,7 @@ type surveyInput struct {
 // opened is a soil survey that stands open, put together from all sources.
 type opened struct {
 	soil    *soilmap.Survey
+	pack    *surveypack.Pack // in place of soil
 	name    string
 	sources []*witness
 	files   []io.Closer // zips, and the elevation raster
@@ -37,6 +39,9 @@ type opened struct {
 // openSurvey opens every path as a survey or part of one and reads the tables.
 func openSurvey(ctx context.Context, in surveyInput, faults *diag.List) (*opened, error) {
 	o := &opened{name: strings.Join(in.paths, ", ")}
+	if p, ok := packAmong(in.paths); ok {
+		return o, o.openPack(ctx, p, in, faults)
+	}
 	var sources []soilmap.Source
 	for i, p := range append(append([]string{}, in.paths...), in.tables...) {
 		s, err := o.source(p)
@@ -54,6 +59,26 @@ func openSurvey(ctx context.Context, in surveyInput, faults *diag.List) (*opened
 		return nil, err
 	}
 	return o, nil
+}
+
+// packAmong returns the first path that is a survey pack.
+func packAmong(paths []string) (string, bool) {
+	for _, p := range paths {
+		if surveypack.Is(os.DirFS(p)) {
+			return p, true
+		}
+	}
+	return "", false
+}
+
+// openPack opens a pack, which stands alone: what belongs together is packed together.
+func (o *opened) openPack(ctx context.Context, path string, in surveyInput, faults *diag.List) (err error) {
+	if len(in.paths)+len(in.tables) > 1 {
+		return fmt.Errorf("%s: is a survey pack and cannot be joined with others; pack them together with survey pack", path)
+	}
+	o.sources = []*witness{{FS: os.DirFS(path), role: "survey", name: path, opened: map[string]bool{surveypack.Files()[len(surveypack.Files())-1]: true}}}
+	o.pack, err = openPack(ctx, path, faults)
+	return err
 }
 
 // source opens a path: a folder, a zip as a folder, or a file in its folder.
@@ -100,6 +125,9 @@ func (o *opened) source(path string) (soilmap.Source, error) {
 func (o *opened) close() {
 	if o.soil != nil {
 		o.soil.Close()
+	}
+	if o.pack != nil {
+		o.pack.Close()
 	}
 	for _, f := range o.files {
 		f.Close()

@@ -82,7 +82,7 @@ func (f *screenFlags) rate(ctx context.Context, paths []string, faults *diag.Lis
 	opt.Tests = given.tests
 	show, wipe := progress(std.err)
 	opt.Progress = show
-	r, err := job.Screen(ctx, fields, o.soil, opt, faults)
+	r, err := o.screen(ctx, fields, opt, faults)
 	wipe()
 	if err != nil {
 		return nil, err

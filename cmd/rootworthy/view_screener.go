@@ -98,7 +98,7 @@ func (f *viewFlags) rateWith(ctx context.Context, paths []string, fields []field
 		return nil, err
 	}
 	opt.Tests, seen = given.tests, append(seen, given.sources...)
-	r, err := job.Screen(ctx, fields, o.soil, opt, faults)
+	r, err := o.screen(ctx, fields, opt, faults)
 	if err != nil {
 		return nil, err
 	}

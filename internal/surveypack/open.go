@@ -37,13 +37,8 @@ func Is(fsys fs.FS) bool {
 // the pack has to be made again. Close it when done.
 func Open(fsys fs.FS) (*Pack, error) {
 	p := &Pack{survey: &soils.Survey{}, entries: map[string]entry{}}
-	f, err := fsys.Open(manifestFile)
-	if err != nil {
-		return nil, err
-	}
-	p.Info, err = readManifest(f)
-	f.Close()
-	if err != nil {
+	var err error
+	if p.Info, err = ReadInfo(fsys); err != nil {
 		return nil, err
 	}
 	p.survey.Areas = p.Info.Areas
@@ -54,6 +49,16 @@ func Open(fsys fs.FS) (*Pack, error) {
 		}
 	}
 	return p, nil
+}
+
+// ReadInfo reads what a pack is and where it came from, and no more.
+func ReadInfo(fsys fs.FS) (Info, error) {
+	f, err := fsys.Open(manifestFile)
+	if err != nil {
+		return Info{}, err
+	}
+	defer f.Close()
+	return readManifest(f)
 }
 
 // Close lets go of the files.
