@@ -36,11 +36,29 @@ func (s *stack) describe(layers []gridLayer, near []cell, values [][]float64) {
 				horizons = append(horizons, h)
 			}
 		}
+		if !holdsWater(horizons) {
+			for k := range horizons {
+				horizons[k].AWC = unit.None[float64]()
+			}
+		}
 		if len(horizons) > 0 {
 			s.cells = append(s.cells, c)
 			s.units = append(s.units, s.unit(c, horizons))
 		}
 	}
+}
+
+// waterTo is how deep water is summed up for roots, cm. A profile that has figures for a part of it alone would seem dry.
+const waterTo = 150
+
+// holdsWater says whether water capacity is known of every layer and deep enough.
+func holdsWater(horizons []soils.Horizon) bool {
+	for i := range horizons {
+		if !horizons[i].AWC.Has() || i > 0 && horizons[i].Top != horizons[i-1].Bottom {
+			return false
+		}
+	}
+	return len(horizons) > 0 && horizons[0].Top.Or(1) == 0 && horizons[len(horizons)-1].Bottom.Or(0) >= waterTo
 }
 
 // unit is the map unit of a cell. Its key is where the middle of the cell lies, so that it does not depend on the window

@@ -95,7 +95,7 @@ func (e *Export) checkMap(ctx context.Context, survey *soils.Survey, s *Summary)
 	if err != nil {
 		return err
 	}
-	if s.PolygonsWithoutUnit > 0 {
+	if s.PolygonsWithoutUnit > 0 && len(known) > 0 { // without tables nothing can fit
 		e.faults.Add(diag.Fault{File: e.Name, Field: "MUKEY", Kind: "polygon without unit",
 			What: fmt.Sprintf("%d polygons have a map unit key that the tables do not have", s.PolygonsWithoutUnit),
 			Fix:  "tables and map are of different versions; take a fresh copy of the export"})
