@@ -177,9 +177,6 @@ func apart(a, b *suitability.Result) []fact {
 	values := func(r *suitability.Result) map[string]string {
 		m := map[string]string{}
 		for _, f := range facts(r) {
-			if m[f.Name] != "" {
-				f.Value = m[f.Name] + ", " + f.Value
-			}
 			m[f.Name] = f.Value
 		}
 		return m

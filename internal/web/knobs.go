@@ -92,10 +92,14 @@ func sourceOf(p *suitability.Profile, l whatif.Limit) string {
 	return words.Status(string(point.Status), words.Consultant) + ": " + point.Source
 }
 
+// orders are the ways to sort that the form offers; the heads of the table have them too.
+var orders = []choice{{"", "field by field"}, {"class", "best class first"}, {"-class", "worst class first"}, {"-area", "largest first"}, {"area", "smallest first"},
+	{"factor", "by what limits"}, {"-lime", "most lime first"}, {"lime", "least lime first"}, {"sure", "least sure first"}, {"-sure", "most sure first"}}
+
 // choices are what the list can be sifted by.
 type choices struct {
-	Class, Factor, Lime, Sure, Show []option
-	Find, Field                     string
+	Class, Factor, Lime, Sure, Show, Sort []option
+	Find, Field                           string
 }
 
 type option struct {
@@ -122,6 +126,6 @@ func (s *scene) choices(f *sift) choices {
 	for _, level := range []string{suitability.High, suitability.Medium, suitability.Low} {
 		sure = append(sure, choice{level, level})
 	}
-	return choices{Class: pick(f.class, classes), Factor: pick(f.factor, factors), Lime: pick(f.lime, limeSifts), Sure: pick(f.sure, sure),
+	return choices{Class: pick(f.class, classes), Factor: pick(f.factor, factors), Lime: pick(f.lime, limeSifts), Sure: pick(f.sure, sure), Sort: pick(f.sort, orders),
 		Show: pick(f.show, []choice{{"", "once corrected"}, {"today", "as it is today"}, {"lime", "lime"}}), Find: f.find, Field: f.field}
 }

@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"net/http"
 	"net/url"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -59,8 +60,8 @@ func (s *Server) showRun(w http.ResponseWriter, r *http.Request, b *book, sc *sc
 	q := r.URL.Query()
 	sift := readSift(q)
 	zones := sift.zones(sc)
-	p := &runPage{frame: s.frame(b.Name), Run: b.Number, Name: b.Name, Base: fmt.Sprintf("/run/%d/", b.Number), Answer: words.Answer(sc.result),
-		List: sc.list(zones, &sift, q, b.Number), Strip: sc.strip(zones, sift.show == "today"), Knobs: knobs(sc), Choices: sc.choices(&sift),
+	p := &runPage{frame: s.frame(heading(b, sc.result)), Run: b.Number, Name: heading(b, sc.result), Base: fmt.Sprintf("/run/%d/", b.Number), Answer: words.Answer(sc.result),
+		List: sc.list(zones, &sift, q, b.Number), Strip: sc.strip(zones, sift.show), Knobs: knobs(sc), Choices: sc.choices(&sift),
 		Files: run.Files(), Facts: facts(sc.result), Sources: export.Sources(&sc.result.Provenance), Cautions: words.Cautions(),
 		Faults: faultsOf(sc.result), CanScreen: s.screener != nil}
 	if s.screener != nil {
@@ -76,6 +77,23 @@ func (s *Server) showRun(w http.ResponseWriter, r *http.Request, b *book, sc *sc
 	s.show(w, http.StatusOK, "run.html", p)
 }
 
+// heading names a run by its farm too, where it has one.
+func heading(b *book, r *suitability.Result) string {
+	farm := ""
+	for i := range r.Fields {
+		switch f := r.Fields[i].Farm; {
+		case f == "" || farm != "" && f != farm:
+			return b.Name
+		default:
+			farm = f
+		}
+	}
+	if farm == "" {
+		return b.Name
+	}
+	return farm + ": " + b.Name
+}
+
 // facts say what a run was made from.
 func facts(r *suitability.Result) []fact {
 	p := &r.Provenance
@@ -86,10 +104,23 @@ func facts(r *suitability.Result) []fact {
 	for _, o := range p.Options {
 		out = append(out, fact{o.Name, o.Value})
 	}
-	for i := range out {
-		if out[i].Value == "" {
-			out[i].Value = "not given"
+	return gathered(out)
+}
+
+// gathered puts values of one name together; what has none was not given.
+func gathered(list []fact) []fact {
+	var out []fact
+	for _, f := range list {
+		if f.Value == "" {
+			f.Value = "not given"
 		}
+		if i := slices.IndexFunc(out, func(x fact) bool { return x.Name == f.Name }); i >= 0 {
+			if out[i].Value != f.Value {
+				out[i].Value += ", " + f.Value
+			}
+			continue
+		}
+		out = append(out, f)
 	}
 	return out
 }

@@ -42,7 +42,7 @@ func (s *Server) part(w http.ResponseWriter, r *http.Request) {
 	p.Status = list.Status
 	var err error
 	if p.List, err = s.html("list", list); err == nil {
-		p.Strip, err = s.html("strip", sc.strip(zones, sift.show == "today"))
+		p.Strip, err = s.html("strip", sc.strip(zones, sift.show))
 	}
 	if err != nil {
 		s.fail(w, r, http.StatusInternalServerError, err.Error())

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"rootworthy/export"
 	"rootworthy/export/mapdraw"
 	"rootworthy/export/words"
 	"rootworthy/soils/unit"
@@ -142,9 +141,9 @@ func shortLime(l *suitability.Lime) (figure, tip string) {
 	likely, ok := l.Likely.Get()
 	switch {
 	case !ok:
-		return "–", "no figure: " + words.LimeWhy(l.Why, words.Technician)
+		return "–", ""
 	case likely == 0:
-		return "none", words.LimeWhy(l.Why, words.Technician)
+		return "none", ""
 	}
 	figure = words.Tons(likely.ShortTonsPerAcre())
 	low, okLow := l.Low.Get()
@@ -164,44 +163,4 @@ func fieldName(f *suitability.Field) string {
 		return f.ID
 	}
 	return f.Name + " (" + f.ID + ")"
-}
-
-// patch is one class in the strip under the map: its legend, and how much ground it is.
-type patch struct {
-	mark
-	Class  suitability.Class
-	Area   string
-	Acres  float64
-	Share  string
-	Weight float64 // 0…100
-	Was    string  // area before a what-if; "" where it is the same
-}
-
-// strip sums up the ground of a set of zones by class, and what lies outside the survey as not rated.
-func (s *scene) strip(zones []int, today bool) []patch {
-	var by, was export.Areas
-	var all unit.Area
-	for _, i := range zones {
-		z, old := s.zones[i], s.loaded.zones[i]
-		c, before := z.Rating.Class, old.Rating.Class
-		if today {
-			c, before = z.Rating.ClassToday, old.Rating.ClassToday
-		}
-		by[c] += z.Area
-		was[before] += z.Area
-		all += z.Area
-	}
-	var out []patch
-	for _, c := range suitability.Classes() {
-		share := 0.0
-		if all > 0 {
-			share = float64(by.Of(c) / all)
-		}
-		p := patch{mark: markOf(c), Class: c, Area: words.AcresAndHectares(by.Of(c)), Acres: by.Of(c).Acres(), Share: mapdraw.Percent(share), Weight: 100 * share}
-		if words.Acres(was.Of(c)) != words.Acres(by.Of(c)) {
-			p.Was = words.Acres(was.Of(c))
-		}
-		out = append(out, p)
-	}
-	return out
 }

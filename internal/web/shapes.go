@@ -58,6 +58,14 @@ func packShapes(l *loaded) ([]byte, error) {
 			return nil, err
 		}
 	}
+	b = append(b, `]},"outside":{"type":"FeatureCollection","features":[`...)
+	n := 0
+	for i := range l.result.Fields {
+		if len(l.result.Fields[i].Outside) > 0 {
+			b = appendFeature(b, n, l.result.Fields[i].Outside)
+			n++
+		}
+	}
 	b = append(b, `]},"letters":[`...)
 	for i, zone := range l.zones {
 		if i > 0 {

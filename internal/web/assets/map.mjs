@@ -51,9 +51,12 @@ export class GroundMap {
     for (const [name, image] of images()) map.addImage(name, image, {pixelRatio: 2});
     map.addSource('zones', {type: 'geojson', data: s.zones, tolerance: 0.3, maxzoom: 15});
     map.addSource('fields', {type: 'geojson', data: s.fields, tolerance: 0.3, maxzoom: 15});
+    map.addSource('outside', {type: 'geojson', data: s.outside});
     map.addSource('letters', {type: 'geojson', data: this.letters(() => '')});
     map.addSource('drawn', {type: 'geojson', data: {type: 'FeatureCollection', features: []}});
     const fill = ['match', ['to-number', state('c'), 0], 1, FILLS[1], 2, FILLS[2], 3, FILLS[3], 10, LIME[0], 11, LIME[1], 12, LIME[2], 13, LIME[3], 14, LIME[4], 15, LIME[5], FILLS[0]];
+    map.addLayer({id: 'outside', type: 'fill', source: 'outside', paint: {'fill-color': '#fff'}});
+    map.addLayer({id: 'outside-dashes', type: 'fill', source: 'outside', paint: {'fill-pattern': 'dashes'}});
     map.addLayer({id: 'fill', type: 'fill', source: 'zones', paint: {'fill-color': fill, 'fill-opacity': off(1, 0.12)}});
     for (const [c, name] of [[0, 'dashes'], [2, 'dots'], [3, 'lines']]) {
       map.addLayer({id: name, type: 'fill', source: 'zones', paint: {'fill-pattern': name, 'fill-opacity': ['case', ['boolean', state('off'), false], 0, ['==', ['to-number', state('c'), 0], c], 1, 0]}});

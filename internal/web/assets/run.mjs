@@ -104,6 +104,7 @@ $('list').addEventListener('click', e => {
     const q = new URLSearchParams(link.search);
     const key = link.classList.contains('sort') ? link.textContent.trim() : null;
     change({sort: q.get('sort') || '', from: q.get('from') || ''});
+    $('f-sort').value = query.get('sort') || '';
     if (key) later(() => [...document.querySelectorAll('#zones a.sort')].find(a => a.textContent.replace(/[▲▼\s]+$/, '').trim() === key.replace(/[▲▼\s]+$/, ''))?.focus());
     else later(() => document.querySelector('#rows .scroll')?.focus());
   }
@@ -119,7 +120,7 @@ for (const s of $('sift').querySelectorAll('select')) s.addEventListener('change
 $('f-find').addEventListener('input', e => change({find: e.target.value.trim()}, 150));
 $('sift').addEventListener('submit', e => e.preventDefault());
 $('all').addEventListener('click', () => {
-  for (const s of $('sift').querySelectorAll('select')) s.value = '';
+  for (const s of $('sift').querySelectorAll('select')) if (s.name !== 'sort') s.value = '';
   $('f-find').value = $('f-field').value = '';
   change({class: '', factor: '', lime: '', sure: '', find: '', field: ''});
   map?.whole();
