@@ -1,0 +1,206 @@
+package variety
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"rootworthy/internal/diag"
+	"rootworthy/soils/unit"
+)
+
+// Variety is a row of the user's table.
+type Variety struct {
+	Name        string
+	Dormancy    unit.Opt[float64] // 1 most dormant to 11
+	Region      string            // where it is adapted or was tried; "" when the table does not say
+	Trial       string
+	Yield, LSD  unit.Opt[unit.AreaRate] // mean of the trial; least difference that is one
+	Persistence unit.Opt[unit.Percent]  // of the stand
+	Resistances []Resistance            // in the order of Table.Diseases
+	Line        int
+}
+
+// Table is a user's table.
+type Table struct {
+	Name      string
+	Diseases  []string // as headed
+	Varieties []Variety
+}
+
+// Bounds of a table: real ones have some hundred rows.
+const (
+	mostBytes = 4 << 20
+	mostRows  = 20000
+	widest    = 200
+)
+
+// The columns that are no disease.
+const (
+	colName        = "variety"
+	colDormancy    = "dormancy"
+	colRegion      = "region"
+	colTrial       = "trial"
+	colYield       = "yield_ton_ac"
+	colLSD         = "lsd_ton_ac"
+	colPersistence = "persistence_pct"
+)
+
+// Read reads a table of varieties from CSV. The columns variety and dormancy are needed; region, trial, yield_ton_ac, lsd_ton_ac and
+// persistence_pct may be there; every other column is a disease. A bad cell becomes missing and a fault, a row without a name
+// is left out. ok is false when the table cannot be used at all; the error says that the file could not be read.
+func Read(name string, r io.Reader, faults *diag.List) (t *Table, ok bool, err error) {
+	text, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
+	if err != nil {
+		return nil, false, fmt.Errorf("%s: %w", name, err)
+	}
+	if len(text) > mostBytes {
+		return nil, false, fmt.Errorf("%s: over 4 MiB; this is no table of varieties", name)
+	}
+	d := reader{name: name, faults: faults, t: &Table{Name: name}}
+	in := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(text), "\ufeff")))
+	in.FieldsPerRecord, in.TrimLeadingSpace = -1, true
+	head, err := in.Read()
+	if err != nil {
+		d.fault(1, "", "no header", "begin with a line such as variety,dormancy,region", "the file has no header")
+		return nil, false, nil
+	}
+	if !d.header(head) {
+		return nil, false, nil
+	}
+	for {
+		row, err := in.Read()
+		if err == io.EOF {
+			return d.t, true, nil
+		}
+		var bad *csv.ParseError
+		if errors.As(err, &bad) {
+			d.fault(bad.Line, "", "not CSV", "mend the quotation marks", "%v", bad.Err)
+			continue
+		}
+		line, _ := in.FieldPos(0)
+		if len(d.t.Varieties) == mostRows {
+			d.fault(line, "", "too large", "split the file", "over 20,000 varieties; the rest is not read")
+			return d.t, true, nil
+		}
+		d.row(line, row)
+	}
+}
+
+// reader fills a table.
+type reader struct {
+	name    string
+	faults  *diag.List
+	t       *Table
+	columns []string // normalised
+	seen    map[string]int
+}
+
+func (d *reader) fault(line int, field, kind, fix, format string, args ...any) {
+	d.faults.Add(diag.Fault{File: d.name, Line: line, Field: field, Kind: kind, What: fmt.Sprintf(format, args...), Fix: fix})
+}
+
+// header understands the columns.
+func (d *reader) header(head []string) bool {
+	d.seen = map[string]int{}
+	if len(head) > widest {
+		d.fault(1, "", "too wide", "leave the columns that are needed", "%d columns are no table of varieties", len(head))
+		return false
+	}
+	ok := true
+	for _, h := range head {
+		c := strings.ToLower(strings.Join(strings.Fields(h), " "))
+		if slices.Contains(d.columns, c) && c != "" {
+			d.fault(1, c, "column twice", "leave one of them", "the column stands twice")
+			ok = false
+		}
+		d.columns = append(d.columns, c)
+		if !known(c) && c != "" {
+			d.t.Diseases = append(d.t.Diseases, c)
+		}
+	}
+	for _, must := range []string{colName, colDormancy} {
+		if !slices.Contains(d.columns, must) {
+			d.fault(1, must, "missing column", "add it", "the table has no column %q", must)
+			ok = false
+		}
+	}
+	return ok
+}
+
+func known(c string) bool {
+	return slices.Contains([]string{colName, colDormancy, colRegion, colTrial, colYield, colLSD, colPersistence}, c)
+}
+
+// row reads a variety.
+func (d *reader) row(line int, cells []string) {
+	if len(cells) > len(d.columns) {
+		d.fault(line, "", "row length", "put text with commas in quotation marks", "%d cells under %d headers; the rest is not read", len(cells), len(d.columns))
+	}
+	v := Variety{Line: line}
+	for i, c := range d.columns {
+		cell := ""
+		if i < len(cells) {
+			cell = strings.TrimSpace(cells[i])
+		}
+		d.cell(&v, c, cell)
+	}
+	key := strings.ToLower(v.Name + "\x00" + v.Region + "\x00" + v.Trial)
+	switch first, twice := d.seen[key]; {
+	case v.Name == "":
+		d.fault(line, colName, "no name", "name the variety, or delete the row", "the row has no variety")
+	case twice:
+		d.fault(line, colName, "variety twice", "leave one of them, or give each its trial or region", "%q stands in line %d already", v.Name, first)
+	default:
+		d.seen[key] = line
+		d.t.Varieties = append(d.t.Varieties, v)
+	}
+}
+
+// cell fills one cell in.
+func (d *reader) cell(v *Variety, column, cell string) {
+	switch column {
+	case "":
+	case colName:
+		v.Name = cell
+	case colRegion:
+		v.Region = cell
+	case colTrial:
+		v.Trial = cell
+	case colDormancy:
+		v.Dormancy = d.figure(v.Line, column, cell, 1, 11)
+	case colPersistence:
+		if x, ok := d.figure(v.Line, column, cell, 0, 100).Get(); ok {
+			v.Persistence = unit.Some(unit.Percent(x))
+		}
+	case colYield, colLSD:
+		if x, ok := d.figure(v.Line, column, cell, 0, 30).Get(); ok && column == colYield {
+			v.Yield = unit.Some(unit.ShortTonsPerAcre(x))
+		} else if ok {
+			v.LSD = unit.Some(unit.ShortTonsPerAcre(x))
+		}
+	default:
+		r, ok := parseResistance(cell)
+		if !ok {
+			d.fault(v.Line, column, "no resistance", "write HR, R, MR, LR, S or the percent of resistant plants, or leave it empty", "%q is no resistance", cell)
+		}
+		v.Resistances = append(v.Resistances, r)
+	}
+}
+
+// figure reads a number within bounds; an empty cell is missing and no fault.
+func (d *reader) figure(line int, column, cell string, least, most float64) unit.Opt[float64] {
+	if cell == "" {
+		return unit.None[float64]()
+	}
+	x, err := strconv.ParseFloat(cell, 64)
+	if err != nil || !(x >= least && x <= most) {
+		d.fault(line, column, "out of range", "correct the cell, or leave it empty", "%q is not a number from %g to %g", cell, least, most)
+		return unit.None[float64]()
+	}
+	return unit.Some(x)
+}
