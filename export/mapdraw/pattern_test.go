@@ -27,7 +27,7 @@ func holed(r *rand.Rand) [][]Point {
 func TestPatternsStayInside(t *testing.T) {
 	const seed = 7
 	r := rand.New(rand.NewPCG(seed, 1))
-	for n := range 60 {
+	for n := range 20 {
 		rings := holed(r)
 		for _, s := range []Style{Screen(), Paper()} {
 			for _, p := range Patterns() {
