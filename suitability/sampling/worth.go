@@ -1,0 +1,80 @@
+package sampling
+
+import (
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// Worth is what bags are expected to put right in a zone.
+type Worth struct {
+	WrongNow, WrongThen float64   // chance that the class is wrong, before and after
+	Changes             float64   // chance that the class will be another
+	AstrayNow           unit.Mass // lime expected where it is not needed, or lacking where it is
+	AstrayThen          unit.Mass
+}
+
+// ground returns the ground expected to get its right class.
+func (w Worth) ground(z *suitability.Zone) unit.Area {
+	return unit.Area((w.WrongNow - w.WrongThen) * float64(z.Area))
+}
+
+// prospect is a zone and what bags of topsoil and subsoil would put right in it.
+type prospect struct {
+	zone      *suitability.Zone
+	field     int
+	outlooks  *outlooks
+	top, deep int // bags so far
+	canTop    bool
+	canDeep   bool
+	room      *room // nil until it was looked for
+}
+
+// worth returns what so many bags put right.
+func (p *prospect) worth(top, deep int) Worth {
+	a, b := p.outlooks[0][0], p.outlooks[top][deep]
+	area := p.zone.Area
+	return Worth{a.wrong, b.wrong, b.changes, unit.Mass(a.astray * float64(area)), unit.Mass(b.astray * float64(area))}
+}
+
+// score weighs it in acres.
+func (p *prospect) score(top, deep int, o Options) float64 {
+	w := p.worth(top, deep)
+	return w.ground(p.zone).Acres() + (w.AstrayNow-w.AstrayThen).ShortTons()/o.Tons
+}
+
+// step is one more bag, or two together: what it adds and costs.
+type step struct {
+	prospect  *prospect
+	top, deep int
+	adds      float64
+	cost      float64
+	bags      int
+}
+
+// leastAdded is what a bag must put right of its zone to be worth taking: less is lost in the noise of the draws.
+// Source: proposal.
+const leastAdded = 0.01
+
+// best returns the step that adds most for its cost; ok is false when none is worth it, or none can be paid.
+func (p *prospect) best(o Options, samples int, money float64) (best step, ok bool) {
+	from := p.score(p.top, p.deep, o)
+	for _, s := range []step{{top: 1}, {deep: 1}, {top: 1, deep: 1}} {
+		t, d := p.top+s.top, p.deep+s.deep
+		if t > mostBags || d > mostBags || s.top > 0 && !p.canTop || s.deep > 0 && !p.canDeep {
+			continue
+		}
+		s.prospect, s.bags = p, s.top+s.deep
+		s.adds = p.score(t, d, o) - from
+		s.cost = float64(s.bags)
+		if o.Price > 0 {
+			s.cost = float64(s.top)*o.Price + float64(s.deep)*o.DeepPrice
+		}
+		if s.bags > samples || o.Money > 0 && s.cost > money*(1+1e-9) || s.adds < leastAdded*p.zone.Area.Acres() {
+			continue
+		}
+		if !ok || s.adds*best.cost > best.adds*s.cost*(1+1e-9) {
+			best, ok = s, true
+		}
+	}
+	return best, ok
+}
