@@ -1,0 +1,150 @@
+package stand
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"rootworthy/internal/diag"
+	"rootworthy/soils/unit"
+)
+
+// Bounds of a record: seven years of a large farm are some ten thousand lines.
+const (
+	mostBytes   = 16 << 20
+	mostRecords = 200000
+)
+
+// Read reads a record from CSV with the header of package doc, its columns in any order. A line that cannot be understood is left out
+// and told; a bad value becomes missing, and is told too. The error says that the file could not be read.
+func Read(name string, r io.Reader, faults *diag.List) ([]Record, error) {
+	text, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	if len(text) > mostBytes {
+		return nil, fmt.Errorf("%s: over 16 MiB; split the record by years", name)
+	}
+	d := reader{name: name, faults: faults}
+	in := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(text), "\ufeff")))
+	in.FieldsPerRecord, in.TrimLeadingSpace = -1, true
+	head, err := in.Read()
+	if err != nil || !d.header(head) {
+		if err != nil {
+			d.fault(1, "", "no header", "begin with the line "+header, "the file has no header")
+		}
+		return nil, nil
+	}
+	for len(d.out) < mostRecords {
+		row, err := in.Read()
+		if err == io.EOF {
+			return d.out, nil
+		}
+		var bad *csv.ParseError
+		if errors.As(err, &bad) {
+			d.fault(bad.Line, "", "not CSV", "mend the quotation marks", "%v", bad.Err)
+			continue
+		}
+		line, _ := in.FieldPos(0)
+		d.row(line, row)
+	}
+	d.fault(0, "", "too large", "split the record by years", "over 200,000 lines; the rest is not read")
+	return d.out, nil
+}
+
+type reader struct {
+	name   string
+	faults *diag.List
+	at     map[string]int
+	out    []Record
+}
+
+func (d *reader) fault(line int, field, kind, fix, format string, args ...any) {
+	d.faults.Add(diag.Fault{File: d.name, Line: line, Field: field, Kind: kind, What: fmt.Sprintf(format, args...), Fix: fix})
+}
+
+// header finds the columns; ok is false where one that is needed is not there.
+func (d *reader) header(head []string) (ok bool) {
+	d.at = map[string]int{}
+	names := strings.Split(header, ",")
+	for i, h := range head {
+		h = strings.ToLower(strings.TrimSpace(h))
+		_, twice := d.at[h]
+		switch {
+		case !slices.Contains(names, h):
+			d.faults.Notice(diag.Fault{File: d.name, Line: 1, Field: h, Kind: "column left out", What: "the column is none of the record's", Fix: "the header is " + header})
+		case twice:
+			d.fault(1, h, "column twice", "leave one of them", "the column stands twice; the first is read")
+		default:
+			d.at[h] = i
+		}
+	}
+	ok = true
+	for _, must := range []string{"field_id", "date", "kind"} {
+		if _, has := d.at[must]; !has {
+			d.fault(1, must, "missing column", "the header is "+header, "the record has no column %q", must)
+			ok = false
+		}
+	}
+	return ok
+}
+
+// row reads a line.
+func (d *reader) row(line int, cells []string) {
+	cell := func(column string) string {
+		if i, ok := d.at[column]; ok && i < len(cells) {
+			return oneLine(cells[i])
+		}
+		return ""
+	}
+	r := Record{Field: cell("field_id"), Zone: cell("zone_id"), Kind: Kind(strings.ToLower(cell("kind"))), Note: cell("note"), Line: line}
+	day, err := time.Parse(time.DateOnly, cell("date"))
+	i := r.Kind.index()
+	switch {
+	case r.Field == "":
+		d.fault(line, "field_id", "no field", "name the field, or delete the line", "the line has no field")
+		return
+	case err != nil || day.Year() < 1900 || day.Year() > 2200:
+		d.fault(line, "date", "no date", `write year, month and day as "2027-03-18"`, "%q is not a date", cell("date"))
+		return
+	case i < 0:
+		d.fault(line, "kind", "unknown kind", "write one of "+listed(Kinds()), "%q is nothing the record keeps", string(r.Kind))
+		return
+	}
+	r.Day = day
+	d.value(&r, kinds()[i], cell("value"), strings.ToLower(cell("unit")))
+	d.out = append(d.out, r)
+}
+
+// value reads the value of a line and its unit.
+func (d *reader) value(r *Record, k kind, value, unitOf string) {
+	switch {
+	case value == "":
+		return
+	case len(k.units) == 0:
+		d.fault(r.Line, "value", "value not wanted", "put it into a line of its own, or into the note", "%q has no value", string(r.Kind))
+		return
+	case !slices.Contains(k.units, unitOf):
+		d.fault(r.Line, "unit", "unknown unit", "write "+strings.Join(k.units, " or "), "%q is no unit of %s", unitOf, r.Kind)
+		return
+	}
+	v, err := strconv.ParseFloat(value, 64)
+	if err != nil || !(v >= 0 && v <= k.most) {
+		d.fault(r.Line, "value", "out of range", "correct the cell, or leave it empty", "%q is not a number from 0 to %g", value, k.most)
+		return
+	}
+	r.Value, r.Unit = unit.Some(v+0), unitOf // +0: a negative zero is zero
+}
+
+func listed(kinds []Kind) string {
+	var out []string
+	for _, k := range kinds {
+		out = append(out, string(k))
+	}
+	return strings.Join(out, ", ")
+}
