@@ -150,7 +150,7 @@ func tellConvert(w io.Writer, s *exchange.Set, out string) error {
 	var b strings.Builder
 	area, lime := s.Totals()
 	zones, limed := s.Untested()
-	fmt.Fprintf(&b, "%s acres, %s short tons of lime in all, the same in every file.\n", export.Thousands(int(area.Acres()+0.5)), tons(lime.ShortTons()))
+	fmt.Fprintf(&b, "%s zones of %s acres, %s short tons of lime: the same in every file.\n", export.Thousands(s.Zones()), export.Thousands(int(area.Acres()+0.5)), tons(lime.ShortTons()))
 	if zones > 0 {
 		fmt.Fprintf(&b, "Lime of %d of %d zones that need any rests on the soil survey alone: a budget, not a\nrate to spread. Every file says so.\n", zones, limed)
 	}

@@ -2,6 +2,7 @@ package exchange
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/paulmach/orb"
 
@@ -52,7 +53,7 @@ func samplesOf(r *suitability.Result, places map[string]orb.Point) sampleLayer {
 					row.values[4] = orNone(s.Why)
 				}
 				if x, ok := s.Figure.Get(); ok {
-					row.values[3] = x.ShortTonsPerAcre()
+					row.values[3] = math.Round(1e4*x.ShortTonsPerAcre()) / 1e4 // as finely as every table
 				}
 				if row.at, row.placed = places[s.ID]; row.placed {
 					l.placed++

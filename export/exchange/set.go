@@ -60,6 +60,9 @@ func New(ctx context.Context, r *suitability.Result, words export.Sentences, o O
 	if text := s.samples.note(); text != "" {
 		s.Notes = append(s.Notes, text)
 	}
+	if n := len(s.zones.Rows) - len(s.shaped()); n > 0 {
+		s.Notes = append(s.Notes, fmt.Sprintf("%d zones are so small that no shape is left of them; flatgeobuf leaves them out, the other formats keep their values", n))
+	}
 	if slices.ContainsFunc(s.files(), func(f file) bool { return f.raster }) {
 		if err := s.drawCells(ctx); err != nil {
 			return nil, err
@@ -150,6 +153,9 @@ func MayBeOurs(name string) bool {
 	}
 	return false
 }
+
+// Zones returns how many zones there are.
+func (s *Set) Zones() int { return len(s.zones.Rows) }
 
 // Totals returns area and lime of the whole table, as every format holds them.
 func (s *Set) Totals() (area unit.Area, lime unit.Mass) {

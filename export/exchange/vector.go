@@ -3,7 +3,9 @@ package exchange
 import (
 	"context"
 	"io"
+	"slices"
 
+	"rootworthy/export"
 	"rootworthy/internal/geo/flatgeobuf"
 	"rootworthy/internal/geo/geopackage"
 )
@@ -21,9 +23,25 @@ func (s *Set) writeGeoPackage(ctx context.Context, w io.Writer) error {
 	return geopackage.Write(ctx, w, layers, s.when)
 }
 
+// writeFlatGeobuf leaves out zones of which no shape is left: a reader in wide use breaks off at a feature without one.
 func (s *Set) writeFlatGeobuf(_ context.Context, w io.Writer) error {
 	return flatgeobuf.Write(w, flatgeobuf.Content{Name: s.zones.Name, Title: s.zones.Title, About: s.aboutText(),
-		Columns: columnsOf(s.zones.Columns), Rows: rowsOf(s.zones.Columns, s.zones.Rows)})
+		Columns: columnsOf(s.zones.Columns), Rows: rowsOf(s.zones.Columns, s.shaped())})
+}
+
+// shaped returns the zones that have a shape.
+func (s *Set) shaped() []export.LayerRow {
+	has := func(r export.LayerRow) bool { return len(r.Shape) > 0 }
+	if !slices.ContainsFunc(s.zones.Rows, func(r export.LayerRow) bool { return !has(r) }) {
+		return s.zones.Rows
+	}
+	var out []export.LayerRow
+	for _, r := range s.zones.Rows {
+		if has(r) {
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 func (s *Set) writeGeoJSON(_ context.Context, w io.Writer) error {
