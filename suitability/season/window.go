@@ -50,11 +50,12 @@ func midnight(t time.Time) time.Time {
 	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
 }
 
-// Region finds a sowing window of the profile by the name of its region, in any case. The error names the regions.
+// Region finds a sowing window of the profile by the name of its region, in any case, with hyphens or blanks. The error names the
+// regions.
 func Region(p *suitability.Profile, name string) (suitability.SowingWindow, error) {
 	names := make([]string, len(p.Windows))
 	for i, w := range p.Windows {
-		if strings.EqualFold(w.Region, strings.TrimSpace(name)) {
+		if plainRegion(w.Region) == plainRegion(name) {
 			return w, nil
 		}
 		names[i] = fmt.Sprintf("%q", w.Region)
@@ -63,6 +64,11 @@ func Region(p *suitability.Profile, name string) (suitability.SowingWindow, erro
 		return suitability.SowingWindow{}, fmt.Errorf("the crop profile has no sowing windows")
 	}
 	return suitability.SowingWindow{}, fmt.Errorf("%q is not a region of the crop profile; it has %s", name, strings.Join(names, ", "))
+}
+
+// plainRegion makes the name of a region fit to be compared.
+func plainRegion(name string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), " ")
 }
 
 // AddMonths returns the same day n months later, or the last day of that month where it has no such day: a year after

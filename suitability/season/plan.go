@@ -1,0 +1,194 @@
+package season
+
+import (
+	"time"
+
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// Input is what a zone brings to its calendar.
+type Input struct {
+	Start    time.Time                      // today
+	Window   suitability.SowingWindow       // of the region
+	Passes   int                            // of lime, a year apart; 0 for none
+	Wait     Rule                           // months after the last pass
+	Tested   bool                           // the lime rests on a laboratory's test, so no sample comes first
+	Done     []Done                         // what was done already
+	Normals  *Normals                       // of the place; nil means none
+	FirstCut unit.Opt[suitability.MonthDay] // of the spring after sowing; missing means the region's planning day
+}
+
+// Done is a step that was done on a day.
+type Done struct {
+	Code Code
+	Pass int // of lime, from 1
+	Day  time.Time
+}
+
+// Plan is the calendar of a zone.
+type Plan struct {
+	Window Window // the days in which to sow: what is open of the region's window
+	Steps  []Step // in the order of [Codes], passes in theirs
+	Notes  []string
+}
+
+// Notes of a plan, stable codes.
+const (
+	FrostInside  = "frost leaves time"      // six weeks before the usual hard frost lie in or after the window
+	FrostShort   = "frost comes early"      // they end before the window does
+	FrostMissing = "frost not known"        // no normals were given
+	SoilAtSowing = "soil temperature known" // the normals tell of it
+	WindowCut    = "window begun"           // only the rest of the window is left
+)
+
+// Notes lists them.
+func Notes() []string {
+	return []string{FrostInside, FrostShort, FrostMissing, SoilAtSowing, WindowCut}
+}
+
+// Make plans a zone from its first sample to the last cutting of its first year.
+func Make(in Input) Plan {
+	m := &maker{Input: in}
+	m.Start = midnight(in.Start)
+	m.forward()
+	m.window = Earliest(in.Window, m.ready)
+	sown := Step{Code: Sow, First: m.window.First, Due: m.window.Last, Last: m.window.Last, Rules: []Rule{windowRule(in.Window)}}
+	if day, ok := m.done(Sow, 0); ok {
+		m.window = Window{day, day}
+		sown = finished(sown, day)
+	}
+	m.backward()
+	m.steps = append(m.steps, m.slips(sown))
+	m.watch()
+	return Plan{Window: m.window, Steps: m.steps, Notes: m.notes()}
+}
+
+// maker is a plan in the making.
+type maker struct {
+	Input
+	known  time.Time   // the laboratory has answered
+	passes []time.Time // earliest day of each pass
+	ready  time.Time   // from when sowing makes sense
+	window Window
+	steps  []Step
+}
+
+// done returns the day on which a step was done.
+func (m *maker) done(c Code, pass int) (time.Time, bool) {
+	for _, d := range m.Done {
+		if d.Code == c && d.Pass == pass {
+			return midnight(d.Day), true
+		}
+	}
+	return time.Time{}, false
+}
+
+// forward finds the earliest day of everything up to sowing. Each day is the latest of what it waits for, so a later start
+// or a later step never makes anything earlier.
+func (m *maker) forward() {
+	_, lab := ruleDays(LabDays)
+	m.known = m.Start
+	if day, ok := m.done(Sample, 0); ok {
+		m.known = later(m.Start, day.AddDate(0, 0, lab))
+	} else if !m.Tested {
+		m.known = m.Start.AddDate(0, 0, lab)
+	}
+	m.ready = m.known
+	at := m.known
+	for pass := 1; pass <= m.Passes; pass++ {
+		day, ok := m.done(Lime, pass)
+		if !ok {
+			day = later(at, m.Start)
+		}
+		m.passes = append(m.passes, day)
+		at = AddMonths(day, int(RuleByName(BetweenLime).Value))
+	}
+	if m.Passes == 0 {
+		return
+	}
+	m.ready = later(m.Start, AddMonths(m.passes[m.Passes-1], int(m.Wait.Value)))
+	test, ok := m.done(Retest, 0)
+	if !ok {
+		test = m.Start
+	}
+	m.ready = later(m.ready, test.AddDate(0, 0, lab))
+}
+
+// backward counts back from the first and from the last day of the window.
+func (m *maker) backward() {
+	labRule, lab := ruleDays(LabDays)
+	due, last := m.window.First, m.window.Last
+	limes := make([]Step, m.Passes)
+	for i := m.Passes - 1; i >= 0; i-- {
+		rule := RuleByName(BetweenLime)
+		if i == m.Passes-1 {
+			rule = m.Wait
+		}
+		due, last = latest(due, int(rule.Value)), latest(last, int(rule.Value))
+		limes[i] = Step{Code: Lime, Pass: i + 1, Passes: m.Passes, First: m.passes[i], Due: due, Last: last, Rules: []Rule{rule}}
+	}
+	_, sampled := m.done(Sample, 0)
+	_, limed := m.done(Lime, 1) // too late for a sample before it; the retest comes
+	if sampled || !m.Tested && !limed {
+		m.add(Step{Code: Sample, First: m.Start, Due: due.AddDate(0, 0, -lab), Last: last.AddDate(0, 0, -lab), Rules: []Rule{labRule}})
+	}
+	for _, s := range limes {
+		m.add(s)
+	}
+	if m.Passes > 0 {
+		rule, before := ruleDays(RetestBefore)
+		first := later(m.Start, m.window.First.AddDate(0, 0, -before))
+		m.add(Step{Code: Retest, First: first, Due: m.window.First.AddDate(0, 0, -lab), Last: m.window.Last.AddDate(0, 0, -lab), Rules: []Rule{labRule, rule}})
+	}
+	rule, before := ruleDays(SodBefore)
+	m.add(Step{Code: Suppress, First: later(m.Start, m.window.First.AddDate(0, 0, -before)), Due: m.window.First, Last: m.window.Last, Rules: []Rule{rule}})
+}
+
+// add appends a step up to sowing, as it was done where it was.
+func (m *maker) add(s Step) {
+	if day, ok := m.done(s.Code, s.Pass); ok {
+		m.steps = append(m.steps, finished(s, day))
+		return
+	}
+	if _, sown := m.done(Sow, 0); sown {
+		return // what was not told of is past
+	}
+	m.steps = append(m.steps, m.slips(s))
+}
+
+// slips fills in the window that counts when the step is not done by its last day.
+func (m *maker) slips(s Step) Step {
+	if !s.Done {
+		s.Next = Earliest(m.Window, m.window.Last.AddDate(0, 0, 1))
+	}
+	return s
+}
+
+// finished is a step as it was done.
+func finished(s Step, day time.Time) Step {
+	s.First, s.Due, s.Last, s.Next, s.Done = day, day, time.Time{}, Window{}, true
+	s.Rules = []Rule{{Name: UsersDay, Status: suitability.Practice, Source: "the day you gave"}}
+	return s
+}
+
+// windowRule names the source of a sowing window.
+func windowRule(w suitability.SowingWindow) Rule {
+	return Rule{Name: SowWindow, Source: w.Source, Status: w.Status}
+}
+
+func later(a, b time.Time) time.Time {
+	if a.Before(b) {
+		return b
+	}
+	return a
+}
+
+// latest returns the last day from which n months later is not after a day.
+func latest(day time.Time, n int) time.Time {
+	d := AddMonths(day, -n)
+	for !AddMonths(d.AddDate(0, 0, 1), n).After(day) { // months differ in length: a step or three
+		d = d.AddDate(0, 0, 1)
+	}
+	return d
+}

@@ -1,0 +1,124 @@
+package season
+
+import (
+	"time"
+
+	"rootworthy/suitability"
+)
+
+// Rule is a number that dates rest on.
+type Rule struct {
+	Name   string // of [RuleNames]
+	Value  float64
+	Unit   string // "days", "weeks" or "months"
+	Source string
+	Status suitability.Status
+}
+
+// Names of rules, stable codes.
+const (
+	LabDays      = "soil test"          // from sampling to the laboratory's answer
+	BetweenLime  = "between passes"     // from one pass of lime on sod to the next
+	AfterLime    = "after lime"         // until the last pass has worked
+	RetestBefore = "retest before"      // first day of the retest, before sowing
+	SodBefore    = "sod before"         // first day of suppressing the sod, before sowing
+	SowWindow    = "sowing window"      // of the region
+	ToEmergence  = "to emergence"       // from sowing until seedlings are to be looked at
+	SeedlingLook = "seedling look"      // as long after sowing are crickets looked for and plants counted
+	CricketEvery = "cricket every"      // days between looks
+	InsectEvery  = "insect every"       // days between looks
+	WeevilSpan   = "weevil span"        // the season of the alfalfa weevil
+	SpringSpan   = "spring span"        // when plants are counted in spring
+	FirstCutSpan = "first cutting"      // of the region
+	CutInterval  = "cutting interval"   // from one cutting to the next
+	TissueBefore = "tissue before"      // the second cutting
+	ArmywormSpan = "armyworm span"      // summer
+	BeforeFrost  = "before frost"       // last cutting
+	SowFrost     = "sow before frost"   // what seedlings want before hard frost
+	UsersNormals = "the user's normals" // dates of the user's file
+	UsersDay     = "the user's day"     // a day the user gave
+)
+
+// RuleNames lists them.
+func RuleNames() []string {
+	return []string{LabDays, BetweenLime, AfterLime, RetestBefore, SodBefore, SowWindow, ToEmergence, SeedlingLook, CricketEvery, InsectEvery, WeevilSpan,
+		SpringSpan, FirstCutSpan, CutInterval, TissueBefore, ArmywormSpan, BeforeFrost, SowFrost, UsersNormals, UsersDay}
+}
+
+// Rules are the numbers that do not come from the crop profile or the user. Intervals that have two ends are given by both.
+func Rules() []Rule {
+	return []Rule{
+		{LabDays, 21, "days", "", suitability.Practice},
+		{BetweenLime, 12, "months", "Noble Foundation 2002: so much on the surface in a year (read in a copy)", suitability.Published},
+		{RetestBefore, 56, "days", "", suitability.Practice},
+		{SodBefore, 14, "days", "", suitability.Practice},
+		{ToEmergence, 7, "days", "", suitability.Practice},
+		{SeedlingLook, 42, "days", "", suitability.Practice},
+		{CricketEvery, 3, "days", "", suitability.Proposal},
+		{InsectEvery, 7, "days", "", suitability.Practice},
+		{CutInterval, 28, "days", "", suitability.Memory},
+		{CutInterval, 35, "days", "", suitability.Memory},
+		{TissueBefore, 7, "days", "", suitability.Practice},
+		{BeforeFrost, 42, "days", "", suitability.Memory},
+		{BeforeFrost, 28, "days", "", suitability.Memory},
+		{SowFrost, 42, "days", "", suitability.Memory},
+	}
+}
+
+// RuleByName returns the first rule of a name; the zero rule where there is none.
+func RuleByName(name string) Rule {
+	for _, r := range Rules() {
+		if r.Name == name {
+			return r
+		}
+	}
+	return Rule{}
+}
+
+// ruleDays returns a rule and its days.
+func ruleDays(name string) (Rule, int) {
+	r := RuleByName(name)
+	return r, int(r.Value)
+}
+
+// Span is a stretch of any year, both ends included, with who says so.
+type Span struct {
+	Rule        string // of [RuleNames]
+	Region      string // "" for everywhere
+	First, Last suitability.MonthDay
+	Source      string
+	Status      suitability.Status
+}
+
+// Spans are the stretches of the year that steps fall into. The first cuttings are planning days from memory: a real one is made
+// by the crop's growth, and the user may name it.
+func Spans() []Span {
+	on := func(m time.Month, d int) suitability.MonthDay { return suitability.MonthDay{Month: m, Day: d} }
+	return []Span{
+		{WeevilSpan, "", on(2, 1), on(3, 7), "", suitability.Practice},
+		{SpringSpan, "", on(3, 15), on(3, 31), "", suitability.Practice},
+		{FirstCutSpan, "piedmont", on(4, 25), on(5, 10), "", suitability.Memory},
+		{FirstCutSpan, "coastal plain", on(4, 10), on(4, 25), "", suitability.Memory},
+		{FirstCutSpan, "nc coastal plain", on(4, 20), on(5, 5), "", suitability.Memory},
+		{ArmywormSpan, "", on(6, 1), on(8, 31), "", suitability.Practice},
+	}
+}
+
+// spanOf returns the span of a rule for a region.
+func spanOf(rule, region string) (Span, bool) {
+	for _, s := range Spans() {
+		if s.Rule == rule && (s.Region == "" || s.Region == plainRegion(region)) {
+			return s, true
+		}
+	}
+	return Span{}, false
+}
+
+// after returns the first time a span begins on or after a day.
+func (s Span) after(day time.Time) Window {
+	w := inYear(suitability.SowingWindow{First: s.First, Last: s.Last}, day.Year())
+	if w.First.Before(day) {
+		w = inYear(suitability.SowingWindow{First: s.First, Last: s.Last}, day.Year()+1)
+	}
+	return w
+}
