@@ -109,6 +109,9 @@ func phRange(s *export.Sum, of func(*suitability.Values) unit.Opt[unit.PH]) stri
 	if !any {
 		return "not recorded"
 	}
+	if words.PH(low) == words.PH(high) {
+		return words.PH(low)
+	}
 	return words.PH(low) + " to " + words.PH(high)
 }
 

@@ -123,9 +123,11 @@ func limeSpan(s *export.Sum) string {
 func (b *book) reasonsByArea() {
 	limits, unsuited, today := map[suitability.Code]unit.Area{}, map[suitability.Code]unit.Area{}, map[suitability.Code]unit.Area{}
 	zones := map[suitability.Code]int{}
-	var all unit.Area
+	var rated unit.Area
 	for _, z := range export.Zones(b.r) {
-		all += z.Area
+		if z.Rating.Class != suitability.NotRated {
+			rated += z.Area
+		}
 		limits[z.Rating.Limiting] += z.Area
 		today[z.Rating.LimitingToday] += z.Area
 		if z.Rating.Class == suitability.Unsuited {
@@ -141,7 +143,7 @@ func (b *book) reasonsByArea() {
 			continue
 		}
 		t.Rows = append(t.Rows, []string{words.Criterion(c, words.Consultant), words.Decimal(float64(zones[c]), 0), words.Acres(limits[c]), words.Acres(unsuited[c]),
-			words.Acres(today[c]), mapdraw.Percent(float64(limits[c]) / float64(all))})
+			words.Acres(today[c]), mapdraw.Percent(float64(limits[c]) / max(1, float64(rated)))})
 	}
 	b.add(Heading{Level: 2, Text: "Reasons by area", ID: "reasons"})
 	if len(t.Rows) == 0 {
