@@ -1,7 +1,10 @@
 package soilmap
 
 import (
+	"cmp"
+	"fmt"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -22,36 +25,46 @@ type ground struct {
 	tiles []raster.Window
 }
 
+// maxTiles bounds the tiles that are read in one run; the whole country at 30 m has 15,000.
+const maxTiles = 50_000
+
 // newGround lists the tiles that meet the boxes, by rows; nil boxes mean all ground. Tiles lie on one grid whatever
-// the boxes are, so that the same cells give the same zones.
-func newGround(f raster.Frame, around []orb.Bound) ground {
-	g := ground{frame: f}
-	cols, rows := (f.Cols+tileSide-1)/tileSide, (f.Rows+tileSide-1)/tileSide
+// the boxes are, so that the same cells give the same zones. The error says that there are absurdly many.
+func newGround(f raster.Frame, around []orb.Bound) (ground, error) {
+	windows := []raster.Window{f.All()}
+	if around != nil {
+		windows = windows[:0]
+		for _, b := range around {
+			windows = append(windows, windowOf(f, b))
+		}
+	}
 	wanted := map[[2]int]bool{}
-	for _, b := range around {
-		w := windowOf(f, b)
+	for _, w := range windows {
 		if w.Empty() {
 			continue
 		}
-		for row := w.Row / tileSide; row <= (w.Row+w.Rows-1)/tileSide; row++ {
-			for col := w.Col / tileSide; col <= (w.Col+w.Cols-1)/tileSide; col++ {
+		c0, r0, c1, r1 := w.Col/tileSide, w.Row/tileSide, (w.Col+w.Cols-1)/tileSide, (w.Row+w.Rows-1)/tileSide
+		if c1-c0 >= maxTiles || r1-r0 >= maxTiles || (c1-c0+1)*(r1-r0+1)+len(wanted) > maxTiles {
+			return ground{}, fmt.Errorf("over %d million cells are to be read; give a raster of larger cells, or a smaller window", maxTiles*tileSide*tileSide/1_000_000)
+		}
+		for row := r0; row <= r1; row++ {
+			for col := c0; col <= c1; col++ {
 				wanted[[2]int{row, col}] = true
 			}
 		}
 	}
-	if around != nil && len(wanted) == 0 {
-		return g
+	at := make([][2]int, 0, len(wanted))
+	for t := range wanted {
+		at = append(at, t)
 	}
-	for row := range rows {
-		for col := range cols {
-			if around == nil || wanted[[2]int{row, col}] {
-				t := raster.Window{Col: col * tileSide, Row: row * tileSide}
-				t.Cols, t.Rows = min(tileSide, f.Cols-t.Col), min(tileSide, f.Rows-t.Row)
-				g.tiles = append(g.tiles, t)
-			}
-		}
+	slices.SortFunc(at, func(a, b [2]int) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
+	g := ground{frame: f}
+	for _, t := range at {
+		w := raster.Window{Col: t[1] * tileSide, Row: t[0] * tileSide}
+		w.Cols, w.Rows = min(tileSide, f.Cols-w.Col), min(tileSide, f.Rows-w.Row)
+		g.tiles = append(g.tiles, w)
 	}
-	return g
+	return g, nil
 }
 
 // windowOf returns the cells that a box (degrees) may touch, one more on every side.

@@ -48,7 +48,10 @@ func (o *opening) raster(ctx context.Context, s Source) (*ssurgo.Export, error) 
 		o.layers = append(o.layers, gridLayer{gridName: what, name: s.Name, file: f, frame: frame})
 		return nil, nil
 	}
-	m := &keyRaster{name: s.Name, file: f, ground: newGround(frame, o.opt.Around), faults: o.faults}
+	m := &keyRaster{name: s.Name, file: f, faults: o.faults}
+	if m.ground, err = newGround(frame, o.opt.Around); err != nil {
+		return nil, fmt.Errorf("%s: %w", s.Name, err)
+	}
 	if m.keys, err = o.valueTable(s); err != nil {
 		return nil, err
 	}

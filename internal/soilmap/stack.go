@@ -34,8 +34,8 @@ type stack struct {
 // cell is a cell that is near some field.
 type cell struct{ col, row int }
 
-// maxStackCells bounds the cells of a stack: 250,000 km² of 250 m cells, beyond any set of fields.
-const maxStackCells = 4_000_000
+// maxStackCells bounds the cells of a stack: 60,000 km² of 250 m cells, beyond any set of fields.
+const maxStackCells = 1_000_000
 
 // stackArea is the symbol under which modelled ground goes.
 const stackArea = "SoilGrids"
@@ -52,7 +52,10 @@ func openStack(ctx context.Context, layers []gridLayer, around []orb.Bound, faul
 			return nil, fmt.Errorf("%s: its cells do not lie where those of %s lie; give layers cut out of one grid to one window", l.name, layers[0].name)
 		}
 	}
-	s := &stack{ground: newGround(frame, around)}
+	s := &stack{}
+	if s.ground, err = newGround(frame, around); err != nil {
+		return nil, fmt.Errorf("%s: %w", layers[0].name, err)
+	}
 	near, err := s.near(around)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", layers[0].name, err)
@@ -145,15 +148,22 @@ func (s *stack) read(ctx context.Context, l *gridLayer, near []cell) ([]float64,
 	for i := range out {
 		out[i] = none
 	}
+	inTile := map[[2]int][]int{}
+	for i, c := range near {
+		at := [2]int{c.row / tileSide, c.col / tileSide}
+		inTile[at] = append(inTile[at], i)
+	}
 	for _, tile := range s.ground.tiles {
+		cells := inTile[[2]int{tile.Row / tileSide, tile.Col / tileSide}]
+		if len(cells) == 0 {
+			continue
+		}
 		g, err := geotiff.Read[float64](ctx, l.file, geotiff.Request{Window: tile})
 		if err != nil {
 			return nil, err
 		}
-		for i, c := range near {
-			if c.col < tile.Col || c.col >= tile.Col+tile.Cols || c.row < tile.Row || c.row >= tile.Row+tile.Rows {
-				continue
-			}
+		for _, i := range cells {
+			c := near[i]
 			if v, ok := g.At(c.col-tile.Col, c.row-tile.Row); ok && v >= 0 && v/divisor <= p.most {
 				out[i] = v / divisor
 			}
