@@ -36,6 +36,7 @@ func verbs() []verb {
 		{"screen", "rate fields against a soil survey and plan lime by zone", screen},
 		{"spread", "task data for the spreader and a load sheet; check them, compare", spread},
 		{"convert", "write the zones for other programs: shapefile, workbook, raster …", convert},
+		{"sample", "where to take soil samples, how deep and why; for the receiver", sample},
 		{"tests", "look into a laboratory's file: check what was understood", tests},
 		{"lime", "lime for each sample of a laboratory's file; needs no survey", limeSamples},
 		{"report", "make reports and maps of a run: landowner, consultant, technician", runReport},

@@ -1,8 +1,10 @@
 package sampling
 
 import (
+	"cmp"
 	"container/heap"
 	"math"
+	"slices"
 )
 
 // queue holds the best step of every prospect, the most for its cost first; of equals the earlier zone.
@@ -29,16 +31,39 @@ func (q *queue) Pop() any {
 	return last
 }
 
-// choose hands out bags until samples or money are spent, or nothing is worth a bag. fits says whether a zone has room for
-// a number of bags; one that has none gets none.
-func choose(all []*prospect, o Options, fits func(p *prospect, bags int) bool) {
-	samples, money := o.Samples, o.Money
-	if samples == 0 {
-		samples = math.MaxInt
+// purse is what may still be spent.
+type purse struct {
+	options Options
+	samples int
+	money   float64
+}
+
+func newPurse(o Options) *purse {
+	p := &purse{o, o.Samples, o.Money}
+	if p.samples == 0 {
+		p.samples = math.MaxInt
 	}
+	return p
+}
+
+func (w *purse) pays(bags int, cost float64) bool {
+	return bags <= w.samples && (w.options.Money == 0 || cost <= w.money*(1+1e-9))
+}
+
+func (w *purse) pay(bags int, cost float64) {
+	w.samples -= bags
+	if w.options.Money > 0 {
+		w.money -= cost
+	}
+}
+
+// choose hands out bags until samples or money are spent, or nothing is worth a bag; what is left then goes to zones whose
+// lime nobody should spread untested. fits says whether a zone has room for a number of bags; one that has none gets none.
+func choose(all []*prospect, o Options, fits func(p *prospect, bags int) bool) {
+	w := newPurse(o)
 	q := &queue{}
 	for i, p := range all {
-		if s, ok := p.best(o, samples, money); ok {
+		if s, ok := p.best(w); ok {
 			*q = append(*q, queued{s, i})
 		}
 	}
@@ -47,7 +72,7 @@ func choose(all []*prospect, o Options, fits func(p *prospect, bags int) bool) {
 		s := heap.Pop(q).(queued)
 		p := s.prospect
 		// what was left when the step was thought of may be spent by now
-		if now, ok := p.best(o, samples, money); !ok {
+		if now, ok := p.best(w); !ok {
 			continue
 		} else if now.top != s.top || now.deep != s.deep {
 			heap.Push(q, queued{now, s.place})
@@ -57,12 +82,28 @@ func choose(all []*prospect, o Options, fits func(p *prospect, bags int) bool) {
 			continue
 		}
 		p.top, p.deep = p.top+s.top, p.deep+s.deep
-		samples -= s.bags
-		if o.Money > 0 {
-			money -= s.cost
-		}
-		if next, ok := p.best(o, samples, money); ok {
+		w.pay(s.bags, s.cost)
+		if next, ok := p.best(w); ok {
 			heap.Push(q, queued{next, s.place})
+		}
+	}
+	testLime(all, w, fits)
+}
+
+// testLime gives a bag of topsoil to zones whose lime is a budget, most lime first.
+func testLime(all []*prospect, w *purse, fits func(p *prospect, bags int) bool) {
+	var asking []*prospect
+	for _, p := range all {
+		if p.asks() {
+			asking = append(asking, p)
+		}
+	}
+	tons := func(p *prospect) float64 { return float64(p.zone.Lime.Likely.Or(0).Over(p.zone.Area)) }
+	slices.SortStableFunc(asking, func(a, b *prospect) int { return cmp.Compare(tons(b), tons(a)) })
+	for _, p := range asking {
+		if cost := w.options.costOf(1, 0); w.pays(1, cost) && fits(p, max(1, p.deep)) {
+			p.top = 1
+			w.pay(1, cost)
 		}
 	}
 }

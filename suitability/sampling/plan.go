@@ -2,7 +2,6 @@ package sampling
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 
@@ -151,9 +150,6 @@ type outlookKey struct {
 
 func young(t *suitability.TestedPH) bool { return t != nil && t.Age == suitability.AgeFresh }
 
-// ErrNothing is a plan without a bag.
-var ErrNothing = errors.New("there is nothing to sample")
-
 // gather puts the chosen bags in place.
 func (p *Plan) gather(all []*prospect, noRoom map[*prospect]bool) {
 	last := -1
@@ -191,8 +187,8 @@ func (p *Plan) whyNot(x *prospect, noRoom bool) string {
 		return NoRoom
 	}
 	free := p.Options
-	free.Money = 0
-	if _, ok := x.best(free, 1<<30, 0); ok {
+	free.Money, free.Samples = 0, 0
+	if _, ok := x.best(newPurse(free)); ok || x.asks() {
 		return NoBudget
 	}
 	return NoWorth

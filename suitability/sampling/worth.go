@@ -51,12 +51,19 @@ type step struct {
 	bags      int
 }
 
-// leastAdded is what a bag must put right of its zone to be worth taking: less is lost in the noise of the draws.
+// What a bag must put right to be worth taking: so much of its zone, since less is lost in the noise of the draws, and so
+// many acres.
 // Source: proposal.
-const leastAdded = 0.01
+const leastShare, leastAcres = 0.01, 0.1
+
+// asks says whether the lime of a zone is still a budget that a test must turn into a rate, and no bag is planned for it.
+func (p *prospect) asks() bool {
+	return p.canTop && p.top == 0 && p.zone.Lime.Likely.Or(0) > 0 && p.zone.Lime.Test == nil
+}
 
 // best returns the step that adds most for its cost; ok is false when none is worth it, or none can be paid.
-func (p *prospect) best(o Options, samples int, money float64) (best step, ok bool) {
+func (p *prospect) best(w *purse) (best step, ok bool) {
+	o := w.options
 	from := p.score(p.top, p.deep, o)
 	for _, s := range []step{{top: 1}, {deep: 1}, {top: 1, deep: 1}} {
 		t, d := p.top+s.top, p.deep+s.deep
@@ -65,11 +72,8 @@ func (p *prospect) best(o Options, samples int, money float64) (best step, ok bo
 		}
 		s.prospect, s.bags = p, s.top+s.deep
 		s.adds = p.score(t, d, o) - from
-		s.cost = float64(s.bags)
-		if o.Price > 0 {
-			s.cost = float64(s.top)*o.Price + float64(s.deep)*o.DeepPrice
-		}
-		if s.bags > samples || o.Money > 0 && s.cost > money*(1+1e-9) || s.adds < leastAdded*p.zone.Area.Acres() {
+		s.cost = o.costOf(s.top, s.deep)
+		if !w.pays(s.bags, s.cost) || s.adds < max(leastAcres, leastShare*p.zone.Area.Acres()) {
 			continue
 		}
 		if !ok || s.adds*best.cost > best.adds*s.cost*(1+1e-9) {
@@ -77,4 +81,12 @@ func (p *prospect) best(o Options, samples int, money float64) (best step, ok bo
 		}
 	}
 	return best, ok
+}
+
+// costOf is what bags cost: money where there is a price, else their number.
+func (o Options) costOf(top, deep int) float64 {
+	if o.Price > 0 {
+		return float64(top)*o.Price + float64(deep)*o.DeepPrice
+	}
+	return float64(top + deep)
 }

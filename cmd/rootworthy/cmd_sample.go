@@ -1,0 +1,99 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+
+	"github.com/spf13/pflag"
+
+	"rootworthy/export/samplesheet"
+	"rootworthy/internal/atomicfile"
+	"rootworthy/suitability/sampling"
+)
+
+const sampleHelp = `  rootworthy sample run --out bags --samples 12
+  rootworthy sample run --out bags --budget 600 --price 18 --deep-price 30
+  rootworthy sample run --out bags --field F2 --set-back 50 --headland 80
+
+Plans soil sampling: which zones, how deep, how many bags, and the place of every
+core. A bag goes where it is most likely to change a class or to move most lime;
+the subsoil is asked for where a rating hinges on its pH. RUN is the --out of
+screen; tests in it count. Writes a GPX and a GeoJSON of the cores, lists of bags
+and stops, and a sheet for the truck with maps.
+
+  --out DIR          where to write
+  --samples N        bags at most           default: all that are worth it
+  --budget 600       money to spend at most, with
+  --price 18         of a topsoil bag, taken and analysed
+  --deep-price 30    of a subsoil bag; default: --price
+  --field ID         only this field (may be repeated)
+  --cores 10         in a topsoil bag; a subsoil bag gets half as many
+  --set-back 66      feet (or 20m) from the edge of the field and of excluded ground
+  --headland 60      feet; the strip where a spreader turned, from the edge
+  --ton-weight 4     short tons of misplaced lime that count as an acre misjudged
+  --seed 0           of the draws; the same seed gives the same plan
+
+bags.csv is filled in by the laboratory and read back by screen --tests.
+`
+
+// sampleFlags are the flags of sample as typed.
+type sampleFlags struct {
+	out, setBack, headland        string
+	samples, cores                int
+	budget, price, deepPrice, ton float64
+	fields                        []string
+	seed                          uint64
+}
+
+func (f *sampleFlags) declare(fl *pflag.FlagSet) {
+	fl.StringVar(&f.out, "out", "", "")
+	fl.StringVar(&f.setBack, "set-back", "", "")
+	fl.StringVar(&f.headland, "headland", "", "")
+	fl.IntVar(&f.samples, "samples", 0, "")
+	fl.IntVar(&f.cores, "cores", 0, "")
+	fl.Float64Var(&f.budget, "budget", 0, "")
+	fl.Float64Var(&f.price, "price", 0, "")
+	fl.Float64Var(&f.deepPrice, "deep-price", 0, "")
+	fl.Float64Var(&f.ton, "ton-weight", 0, "")
+	fl.StringArrayVar(&f.fields, "field", nil, "")
+	fl.Uint64Var(&f.seed, "seed", 0, "")
+}
+
+func sample(ctx context.Context, args []string, std stdio) error {
+	var f sampleFlags
+	fl := newFlags("sample", sampleHelp, std.out)
+	f.declare(fl)
+	if err := parse(fl, args); err != nil {
+		return err
+	}
+	switch {
+	case fl.NArg() != 1:
+		return usagef("sample needs one run: `rootworthy sample RUN --out DIR`")
+	case f.out == "":
+		return usagef("no place for the plan given; add --out DIR")
+	}
+	o, err := f.options(fl)
+	if err != nil {
+		return err
+	}
+	dir := atomicfile.Folder{Dir: f.out, Files: samplesheet.Files(), Marked: samplesheet.Ours}
+	if err := dir.Check(); err != nil {
+		return err
+	}
+	r, err := openRun(fl.Arg(0))
+	if err != nil {
+		return err
+	}
+	p, err := sampling.New(ctx, r, o)
+	if err != nil {
+		return fmt.Errorf("%s: %w", fl.Arg(0), err)
+	}
+	if len(p.Bags) == 0 {
+		return fmt.Errorf("%s: there is nothing to sample%s", fl.Arg(0), whyNothing(p))
+	}
+	if err := dir.Write(func(name string, w io.Writer) error { return samplesheet.Write(w, name, p) }); err != nil {
+		return err
+	}
+	return tellSample(std.out, p, f.out)
+}

@@ -1,0 +1,71 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"rootworthy/export/samplesheet"
+	"rootworthy/suitability/sampling"
+)
+
+// options turns flags into the options of a plan; what is out of range is a wrong command line.
+func (f *sampleFlags) options(fl *pflag.FlagSet) (sampling.Options, error) {
+	o := sampling.Options{Seed: f.seed, Samples: f.samples, Money: f.budget, Price: f.price, DeepPrice: f.deepPrice, Cores: f.cores, Tons: f.ton, Fields: f.fields}
+	var e1, e2 error
+	o.SetBack, e1 = lengthOf("set-back", f.setBack)
+	o.Headland, e2 = lengthOf("headland", f.headland)
+	errs := []error{e1, e2}
+	for _, name := range []string{"samples", "budget", "price", "deep-price", "cores", "ton-weight"} {
+		if fl.Changed(name) && fl.Lookup(name).Value.String() == "0" {
+			errs = append(errs, fmt.Errorf("--%s: 0 is not possible; give a number above it, or leave the flag out", name))
+		}
+	}
+	if err := errors.Join(errs...); err != nil {
+		return o, usagef("%v", err)
+	}
+	if err := o.Check(); err != nil {
+		return o, usagef("%v", err)
+	}
+	return o, nil
+}
+
+// whyNothing says why a plan has no bag, by the reason that holds for most zones.
+func whyNothing(p *sampling.Plan) string {
+	best, most := "", 0
+	for _, why := range sampling.Reasons() {
+		n := 0
+		for _, l := range p.Left {
+			if l.Why == why {
+				n++
+			}
+		}
+		if n > most {
+			best, most = why, n
+		}
+	}
+	switch best {
+	case sampling.NoRoom:
+		return ": nowhere is it clear of the edge; lower --set-back or --headland"
+	case sampling.NoBudget:
+		return ": the budget does not pay for what is needed"
+	case sampling.NoAnswer:
+		return ": no zone is rated"
+	}
+	return ": a test of pH would hardly change what is done anywhere"
+}
+
+// mostTold is how many zones a terminal gets; the sheet has all of them.
+const mostTold = 30
+
+// tellSample prints what is sampled and why.
+func tellSample(w io.Writer, p *sampling.Plan, out string) error {
+	var b strings.Builder
+	b.WriteString(samplesheet.Summary(p, mostTold))
+	fmt.Fprintf(&b, "\nWritten to %s: load samples.gpx into the receiver, print %s,\ngive bags.csv to the laboratory and read it back with screen --tests.\n", out, samplesheet.SheetHTML)
+	_, err := io.WriteString(w, b.String())
+	return err
+}

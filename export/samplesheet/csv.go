@@ -1,0 +1,54 @@
+package samplesheet
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"rootworthy/suitability/sampling"
+)
+
+// writeBags writes the list of bags (RFC 4180), with the headers that a file of tests is read by: the laboratory's columns
+// are put behind, or the file is filled in by hand.
+func writeBags(w io.Writer, p *sampling.Plan) error {
+	rows := [][]string{{"sample_id", "field_id", "zone_id", "lon", "lat", "depth", "cores", "date", "lab", "ph_water"}}
+	for _, b := range p.Bags {
+		rows = append(rows, []string{guarded(b.ID), guarded(b.Zone.FieldID), guarded(b.Zone.ID), degrees(b.Middle[0]), degrees(b.Middle[1]),
+			fmt.Sprintf("%g-%g cm", float64(b.From), float64(b.To)), strconv.Itoa(b.Cores), "", "", ""})
+	}
+	return writeRows(w, rows)
+}
+
+func writeStops(w io.Writer, p *sampling.Plan) error {
+	rows := [][]string{{"field_id", "stop", "lon", "lat", "zone_id", "bags", "deepest_in"}}
+	for i := range p.Fields {
+		f := &p.Fields[i]
+		for _, s := range f.Stops {
+			var bags []string
+			zone, deep := "", 0.0
+			for _, b := range s.Bags {
+				bag := &p.Bags[b]
+				bags, zone, deep = append(bags, bag.ID), bag.Zone.ID, max(deep, bag.To.Inches())
+			}
+			rows = append(rows, []string{guarded(f.Field.ID), strconv.Itoa(s.Number), degrees(s.At[0]), degrees(s.At[1]), guarded(zone), guarded(strings.Join(bags, " + ")), fmt.Sprintf("%.0f", deep)})
+		}
+	}
+	return writeRows(w, rows)
+}
+
+func writeRows(w io.Writer, rows [][]string) error {
+	c := csv.NewWriter(w)
+	c.UseCRLF = true
+	return c.WriteAll(rows)
+}
+
+// guarded puts ' before text that a spreadsheet would run as a formula.
+// Source: common practice, no source.
+func guarded(s string) string {
+	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+		return "'" + s
+	}
+	return s
+}

@@ -1,0 +1,84 @@
+package samplesheet
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+
+	"rootworthy/suitability/sampling"
+)
+
+// Names of the files.
+const (
+	gpxFile   = "samples.gpx"
+	jsonFile  = "samples.geojson"
+	bagsFile  = "bags.csv"
+	stopsFile = "stops.csv"
+	SheetHTML = "sheet.html"
+	SheetText = "sheet.txt"
+	markFile  = "sample.json"
+)
+
+// Files lists the files of a folder in the order in which they are written.
+func Files() []string {
+	return []string{gpxFile, jsonFile, bagsFile, stopsFile, SheetHTML, SheetText, markFile}
+}
+
+// Write writes one of [Files].
+func Write(w io.Writer, name string, p *sampling.Plan) error {
+	switch name {
+	case gpxFile:
+		return writeGPX(w, p)
+	case jsonFile:
+		return writeGeoJSON(w, p)
+	case bagsFile:
+		return writeBags(w, p)
+	case stopsFile:
+		return writeStops(w, p)
+	case SheetHTML:
+		return writeHTML(w, p)
+	case SheetText:
+		return writeText(w, p)
+	case markFile:
+		return writeMark(w, p)
+	}
+	return fmt.Errorf("there is no file %q in a sampling plan", name)
+}
+
+// mark is sample.json.
+type mark struct {
+	Kind      string   `json:"rootworthy"` // always "sample"
+	Program   string   `json:"program"`
+	Date      string   `json:"date,omitempty"`
+	Seed      uint64   `json:"seed"`
+	Bags      int      `json:"bags"`
+	Cores     int      `json:"cores"`
+	SetBack   float64  `json:"set_back_m"`
+	Headland  float64  `json:"headland_m"`
+	Judgement []string `json:"judgements"`
+}
+
+func writeMark(w io.Writer, p *sampling.Plan) error {
+	m := mark{Kind: "sample", Program: p.Result.Provenance.Program, Date: p.Result.Provenance.Date, Seed: p.Options.Seed, Bags: len(p.Bags),
+		SetBack: float64(p.Options.SetBack), Headland: float64(p.Options.Headland), Judgement: judgements()}
+	for _, f := range p.Fields {
+		m.Cores += len(f.Stops)
+	}
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	return enc.Encode(m)
+}
+
+// Ours says whether a marker is one of ours; anything else is somebody's work and is left alone.
+func Ours(r io.Reader) error {
+	var m mark
+	if err := json.NewDecoder(r).Decode(&m); err != nil {
+		return err
+	}
+	if m.Kind != "sample" {
+		return errors.New("it does not describe a sampling plan")
+	}
+	return nil
+}

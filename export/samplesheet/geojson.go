@@ -1,0 +1,60 @@
+package samplesheet
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+
+	"rootworthy/suitability/sampling"
+)
+
+// feature is one core as a point (RFC 7946).
+type feature struct {
+	Type     string `json:"type"`
+	ID       string `json:"id"`
+	Geometry struct {
+		Type        string         `json:"type"`
+		Coordinates [2]json.Number `json:"coordinates"`
+	} `json:"geometry"`
+	Properties properties `json:"properties"`
+}
+
+type properties struct {
+	Field string   `json:"field_id"`
+	Zone  string   `json:"zone_id"`
+	Stop  int      `json:"stop"`
+	Bags  []string `json:"bags"`
+	Deep  float64  `json:"deepest_cm"`
+}
+
+func writeGeoJSON(w io.Writer, p *sampling.Plan) error {
+	if _, err := io.WriteString(w, `{"type":"FeatureCollection","features":[`); err != nil {
+		return err
+	}
+	comma := "\n"
+	for i := range p.Fields {
+		f := &p.Fields[i]
+		for _, s := range f.Stops {
+			x := feature{Type: "Feature", ID: fmt.Sprintf("%s:%d", f.Field.ID, s.Number)}
+			x.Geometry.Type = "Point"
+			x.Geometry.Coordinates = [2]json.Number{json.Number(degrees(s.At[0])), json.Number(degrees(s.At[1]))}
+			x.Properties = properties{Field: f.Field.ID, Stop: s.Number}
+			for _, b := range s.Bags {
+				bag := &p.Bags[b]
+				x.Properties.Zone = bag.Zone.ID
+				x.Properties.Bags = append(x.Properties.Bags, bag.ID)
+				x.Properties.Deep = max(x.Properties.Deep, float64(bag.To))
+			}
+			text, err := json.Marshal(x)
+			if err != nil {
+				return err
+			}
+			if _, err := io.WriteString(w, comma+string(text)); err != nil {
+				return err
+			}
+			comma = ",\n"
+		}
+	}
+	_, err := io.WriteString(w, "\n]}\n")
+	return err
+}

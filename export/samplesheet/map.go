@@ -1,0 +1,99 @@
+package samplesheet
+
+import (
+	"math"
+	"strconv"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/export/mapdraw"
+	"rootworthy/suitability/sampling"
+)
+
+// The map of a field: zones in outline, cores as numbered dots, the way between them.
+const (
+	mapWidth  = 700.0 // pixels
+	mapMost   = 900.0 // height
+	mapMargin = 26.0
+	metresDeg = 111320 // in a degree of latitude; near enough to draw
+)
+
+// The colours: black on white, with one blue for the way, which prints as grey.
+func black() mapdraw.Color { return mapdraw.Color{R: 26, G: 26, B: 26} }
+func blue() mapdraw.Color  { return mapdraw.Color{R: 44, G: 127, B: 184} }
+func grey() mapdraw.Color  { return mapdraw.Color{R: 120, G: 120, B: 120} }
+
+// view puts degrees on the sheet.
+type view struct {
+	box    orb.Bound
+	east   float64 // metres in a degree of longitude
+	scale  float64 // pixels in a metre
+	height float64
+}
+
+func viewOf(box orb.Bound) view {
+	v := view{box: box, east: metresDeg * math.Cos(box.Center()[1]*math.Pi/180)}
+	w, h := (box.Max[0]-box.Min[0])*v.east, (box.Max[1]-box.Min[1])*metresDeg
+	v.scale = min((mapWidth-2*mapMargin)/max(w, 1), (mapMost-3*mapMargin)/max(h, 1))
+	v.height = h*v.scale + 3*mapMargin
+	return v
+}
+
+func (v view) at(p orb.Point) mapdraw.Point {
+	return mapdraw.Point{X: mapMargin + (p[0]-v.box.Min[0])*v.east*v.scale, Y: mapMargin + (v.box.Max[1]-p[1])*metresDeg*v.scale}
+}
+
+// paths turns the rings of a shape into lines; a ring's last point repeats its first.
+func (v view) paths(shape orb.MultiPolygon) (out [][]mapdraw.Point) {
+	for _, polygon := range shape {
+		for _, ring := range polygon {
+			var path []mapdraw.Point
+			for _, p := range ring[:max(0, len(ring)-1)] {
+				path = append(path, v.at(p))
+			}
+			out = append(out, path)
+		}
+	}
+	return out
+}
+
+// draw draws the map of a field.
+func draw(p *sampling.Plan, f *sampling.Field) *mapdraw.Drawing {
+	v := viewOf(f.Field.Shape.Bound())
+	d := &mapdraw.Drawing{Width: mapWidth, Height: v.height, Style: mapdraw.Screen(), Title: "Where to sample in " + fieldName(f.Field),
+		Desc: strconv.Itoa(len(f.Stops)) + " numbered stops in the field, in the order of the table below"}
+	add := func(x mapdraw.Item) { d.Items = append(d.Items, x) }
+	for _, i := range f.Field.Zones {
+		if i >= 0 && i < len(p.Result.Zones) {
+			add(mapdraw.Line{Paths: v.paths(p.Result.Zones[i].Shape), Closed: true, Width: 1, Color: grey()})
+		}
+	}
+	add(mapdraw.Line{Paths: v.paths(f.Field.Shape), Closed: true, Width: 2.2, Color: black()})
+	var way []mapdraw.Point
+	for _, s := range f.Stops {
+		way = append(way, v.at(s.At))
+	}
+	add(mapdraw.Line{Paths: [][]mapdraw.Point{way}, Width: 1.2, Color: blue()})
+	for i, s := range f.Stops {
+		add(mapdraw.Dot{At: way[i], Radius: 3.4, Color: black()})
+		// beside the dot, on the side away from the next stop
+		dx, anchor := 6.0, mapdraw.Start
+		if i+1 < len(way) && way[i+1].X > way[i].X {
+			dx, anchor = -6, mapdraw.End
+		}
+		add(mapdraw.Text{At: mapdraw.Point{X: way[i].X + dx, Y: way[i].Y + 4}, Text: strconv.Itoa(s.Number), Size: 12, Bold: true, Anchor: anchor, Color: black()})
+	}
+	scaleBar(v, add)
+	return d
+}
+
+// scaleBar draws a length on the ground and where north is.
+func scaleBar(v view, add func(mapdraw.Item)) {
+	feet := 100.0
+	for feet*2*0.3048*v.scale < 200 {
+		feet *= 2
+	}
+	y, w := v.height-mapMargin/2, feet*0.3048*v.scale
+	add(mapdraw.Line{Paths: [][]mapdraw.Point{{{X: mapMargin, Y: y - 5}, {X: mapMargin, Y: y}, {X: mapMargin + w, Y: y}, {X: mapMargin + w, Y: y - 5}}}, Width: 1.5, Color: black()})
+	add(mapdraw.Text{At: mapdraw.Point{X: mapMargin + w + 8, Y: y}, Text: strconv.Itoa(int(feet)) + " ft (" + strconv.Itoa(int(feet*0.3048+0.5)) + " m). North is up.", Size: 12, Color: black()})
+}

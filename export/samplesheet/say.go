@@ -1,0 +1,150 @@
+package samplesheet
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"rootworthy/export/words"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+	"rootworthy/suitability/sampling"
+	"rootworthy/suitability/uncertainty"
+)
+
+const title = "Soil sampling plan"
+
+// fieldName is the name of a field with its id.
+func fieldName(f *suitability.Field) string {
+	if f.Name != "" && f.Name != f.ID {
+		return f.ID + " " + f.Name
+	}
+	return f.ID
+}
+
+// depth says how deep a bag is dug.
+func depth(b *sampling.Bag) string {
+	return fmt.Sprintf("%.0f to %.0f in (%g to %g cm)", b.From.Inches(), b.To.Inches(), float64(b.From), float64(b.To))
+}
+
+// fills says what is filled at a stop.
+func fills(p *sampling.Plan, s sampling.Stop) string {
+	var parts []string
+	for _, i := range s.Bags {
+		b := &p.Bags[i]
+		parts = append(parts, fmt.Sprintf("bag %s, %.0f to %.0f in", words.Shown(b.ID, mostName), b.From.Inches(), b.To.Inches()))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// reason says what the bags of a zone are for. Tests change a class or lime; what they cannot settle is told as well.
+func reason(z *sampling.Zone) string {
+	w := z.Worth
+	var parts []string
+	if right := w.WrongNow - w.WrongThen; right > 0.02 {
+		parts = append(parts, fmt.Sprintf("its class is wrong now with %s, then with %s", words.Chance(w.WrongNow), words.Chance(w.WrongThen)))
+	}
+	if w.Changes >= 0.05 {
+		parts = append(parts, words.Chance(w.Changes)+" that the class changes")
+	}
+	if tons := (w.AstrayNow - w.AstrayThen).ShortTons(); tons > 0.05 {
+		parts = append(parts, fmt.Sprintf("about %s short tons of lime go where they belong", words.Decimal(tons, 1)))
+	}
+	if z.Top > 0 && z.Zone.Lime.Likely.Or(0) > 0 && z.Zone.Lime.Test == nil {
+		parts = append(parts, "its lime is a budget until it is tested")
+	}
+	if len(parts) == 0 {
+		parts = append(parts, "it would change little else")
+	}
+	s := strings.Join(parts, "; ") + "."
+	if w.WrongThen > 0.2 && w.WrongNow-w.WrongThen < 0.05 {
+		s += " No test of pH can tell which soil of the mix lies here: look with an auger."
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// left says why a zone gets no bag.
+func left(why string) string {
+	switch why {
+	case sampling.NoRoom:
+		return "no place in them is clear of the edge"
+	case sampling.NoWorth:
+		return "a test of pH would hardly change what is done there"
+	case sampling.NoBudget:
+		return "other zones put more right for the money"
+	case sampling.NoAnswer:
+		return "not rated, and no test of pH can rate them"
+	case sampling.NotAsked:
+		return "in fields that were not asked for"
+	}
+	return why
+}
+
+// leftLines lists the zones without a bag by reason.
+func leftLines(p *sampling.Plan) (out []string) {
+	const few = 12
+	for _, why := range sampling.Reasons() {
+		var ids []string
+		area := unit.Area(0)
+		for _, l := range p.Left {
+			if l.Why == why {
+				ids = append(ids, words.Shown(l.Zone.ID, mostName))
+				area += l.Zone.Area
+			}
+		}
+		if n := len(ids); n > 0 {
+			if n > few {
+				ids = append(ids[:few], fmt.Sprintf("%d more", n-few))
+			}
+			out = append(out, fmt.Sprintf("%s acres (%s): %s.", words.Decimal(area.Acres(), 1), strings.Join(ids, ", "), left(why)))
+		}
+	}
+	return out
+}
+
+// rules tells how to take the cores.
+func rules(p *sampling.Plan) []string {
+	o := p.Options
+	clear := fmt.Sprintf("Every core lies at least %.0f ft (%.0f m) from the field's edge", math.Floor(float64(o.Clear())/0.3048), math.Floor(float64(o.Clear())))
+	out := []string{
+		clear + " and from excluded ground. Move a core by a few steps off dung, burn spots, old lime piles and tracks; skip it if that is not enough.",
+		"Scrape off the thatch, not the soil. Mix the cores of a bag in a clean plastic bucket and write its name on the bag before the next.",
+		"Take topsoil and subsoil of one stop from one hole, and keep loose topsoil out of the subsoil bag.",
+		"Ask the laboratory for pH in water and for its lime requirement, with the method's name.",
+		"Deeper than a foot: have buried lines located first (in the United States call 811 some days before).",
+		"The way is straight between stops; nothing is known of gates, fences, water and crops.",
+	}
+	return out
+}
+
+// judgements lists what the plan rests on.
+func judgements() (out []string) {
+	for _, j := range uncertainty.Judgements() {
+		s := j.What
+		if j.Value != 0 {
+			s += fmt.Sprintf(": %g %s", j.Value, j.Unit)
+		}
+		out = append(out, fmt.Sprintf("%s (%s; %s)", strings.TrimSpace(s), j.Source, j.Status))
+	}
+	return out
+}
+
+// total says the whole plan in a sentence.
+func total(p *sampling.Plan) string {
+	deep, stops := 0, 0
+	for _, b := range p.Bags {
+		if b.Deep {
+			deep++
+		}
+	}
+	way := unit.Length(0)
+	for _, f := range p.Fields {
+		stops, way = stops+len(f.Stops), way+f.Way
+	}
+	s := fmt.Sprintf("%d bags (%d topsoil, %d subsoil) from %d stops in %d fields, %.1f miles (%.1f km) on foot.", len(p.Bags), len(p.Bags)-deep, deep,
+		stops, len(p.Fields), float64(way)/1609.344, float64(way)/1000)
+	if p.Cost > 0 {
+		s += fmt.Sprintf(" Cost %.2f.", p.Cost)
+	}
+	return s
+}

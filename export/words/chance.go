@@ -1,0 +1,55 @@
+package words
+
+import (
+	"math"
+	"strings"
+
+	"rootworthy/suitability"
+)
+
+// Chance says a chance as people say it: "7 chances in 10"; the rare and the nearly sure in hundredths. What may happen
+// never reads as never, and what may not never reads as sure.
+func Chance(p float64) string {
+	switch {
+	case !(p > 0):
+		return "no chance"
+	case p >= 1:
+		return "sure"
+	case p < 0.005:
+		return "under 1 chance in 100"
+	case p >= 0.995:
+		return "over 99 chances in 100"
+	case p < 0.095 || p > 0.905:
+		return chances(p, 100)
+	}
+	return chances(p, 10)
+}
+
+func chances(p float64, of int) string {
+	n := int(math.Round(p * float64(of)))
+	return count(n, "chance", "chances") + " in " + number(of)
+}
+
+// ChanceFigure is the figure behind the words, with what it may be off by: "0.70 ± 0.02".
+func ChanceFigure(p, off float64) string {
+	s := fixed(p, 2)
+	if off > 0 {
+		s += " ± " + fixed(math.Max(off, 0.01), 2)
+	}
+	return s
+}
+
+// ChanceOfClasses says the chances of the classes in the order of reports, those without any left out: "suited 7 chances
+// in 10, unsuited 3 chances in 10".
+func ChanceOfClasses(of func(suitability.Class) float64) string {
+	var parts []string
+	for _, c := range suitability.Classes() {
+		switch p := of(c); {
+		case p >= 1:
+			return c.String() + ", as far as the survey goes"
+		case p > 0:
+			parts = append(parts, c.String()+" "+Chance(p))
+		}
+	}
+	return strings.Join(parts, ", ")
+}

@@ -1,0 +1,45 @@
+package words
+
+import (
+	"testing"
+
+	"rootworthy/suitability"
+)
+
+func TestChance(t *testing.T) {
+	for p, want := range map[float64]string{0: "no chance", 0.001: "under 1 chance in 100", 0.01: "1 chance in 100", 0.09: "9 chances in 100",
+		0.1: "1 chance in 10", 0.35: "4 chances in 10", 0.7: "7 chances in 10", 0.9: "9 chances in 10", 0.93: "93 chances in 100",
+		0.994: "99 chances in 100", 0.999: "over 99 chances in 100", 1: "sure"} {
+		if got := Chance(p); got != want {
+			t.Errorf("Chance(%g) = %q, want %q", p, got, want)
+		}
+	}
+	if got := ChanceFigure(0.7, 0.018); got != "0.70 ± 0.02" {
+		t.Error(got)
+	}
+	if got := ChanceFigure(1, 0); got != "1.00" {
+		t.Error(got)
+	}
+}
+
+// Over the whole range the words grow with the chance and are never off by more than they show.
+func TestChanceIsNearTheTruth(t *testing.T) {
+	for i := 1; i < 1000; i++ {
+		p := float64(i) / 1000
+		if s := Chance(p); s == "no chance" || s == "sure" || s == "10 chances in 10" || s == "0 chances in 10" || s == "100 chances in 100" {
+			t.Errorf("%g reads %q", p, s)
+		}
+	}
+}
+
+func TestChanceOfClasses(t *testing.T) {
+	of := func(p map[suitability.Class]float64) func(suitability.Class) float64 {
+		return func(c suitability.Class) float64 { return p[c] }
+	}
+	if got := ChanceOfClasses(of(map[suitability.Class]float64{suitability.Suited: 0.7, suitability.Unsuited: 0.3})); got != "suited 7 chances in 10, unsuited 3 chances in 10" {
+		t.Error(got)
+	}
+	if got := ChanceOfClasses(of(map[suitability.Class]float64{suitability.Marginal: 1})); got != "marginal, as far as the survey goes" {
+		t.Error(got)
+	}
+}
