@@ -1,0 +1,125 @@
+package calendar
+
+import (
+	"bufio"
+	"cmp"
+	"errors"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+	"unicode/utf8"
+)
+
+// Calendar is a plan.ics to be.
+type Calendar struct {
+	Name    string    // shown by programs that show one
+	Program string    // that made it
+	Stamp   time.Time // the day of the plan; no clock is read
+	Entries []Entry
+}
+
+// ErrEmpty says that there is nothing to write: a calendar without entries is not one by the standard.
+var ErrEmpty = errors.New("the calendar has no entry")
+
+// Write writes the calendar, entries by day. before is the calendar that this one updates, nil for none. The error is [ErrEmpty], or that
+// of w.
+func (c Calendar) Write(w io.Writer, before *Former) error {
+	events := c.events(before)
+	if len(events) == 0 {
+		return ErrEmpty
+	}
+	out := &folder{w: bufio.NewWriter(w)}
+	out.lines("BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//rootworthy//"+escape(strings.ReplaceAll(c.Program, "/", " "))+"//EN", "CALSCALE:GREGORIAN")
+	if c.Name != "" {
+		out.lines("NAME:"+escape(c.Name), "X-WR-CALNAME:"+escape(c.Name)) // RFC 7986, and what was used before it
+	}
+	for _, e := range events {
+		out.lines("BEGIN:VEVENT")
+		out.lines(e.lines[0], "DTSTAMP:"+e.stamp, "SEQUENCE:"+strconv.Itoa(e.sequence))
+		out.lines(e.lines[1:]...)
+		out.lines("END:VEVENT")
+	}
+	out.lines("END:VCALENDAR")
+	return out.w.Flush()
+}
+
+// events returns what is written: the entries, and those that are planned no more.
+func (c Calendar) events(before *Former) []event {
+	stamp := c.Stamp.Format("20060102T150405") + "Z"
+	var out []event
+	present := map[string]bool{}
+	for _, e := range c.Entries {
+		x := event{uid: e.UID(), stamp: stamp, lines: e.lines()}
+		if present[x.uid] {
+			continue
+		}
+		present[x.uid] = true
+		if old, ok := before.event(x.uid); ok {
+			x.sequence = old.sequence + 1
+			if slices.Equal(old.lines, x.lines) {
+				x = old
+			}
+		}
+		out = append(out, x)
+	}
+	for _, old := range before.all() {
+		if present[old.uid] {
+			continue
+		}
+		out = append(out, old.cancelled(stamp))
+	}
+	slices.SortFunc(out, func(a, b event) int { return cmp.Or(cmp.Compare(a.start(), b.start()), cmp.Compare(a.uid, b.uid)) })
+	return out
+}
+
+// event is an entry as it stands in a file.
+type event struct {
+	uid, stamp string
+	sequence   int
+	lines      []string // unfolded, the UID first, without DTSTAMP and SEQUENCE
+}
+
+// start returns the first day, as written.
+func (e event) start() string {
+	for _, l := range e.lines {
+		if d, ok := strings.CutPrefix(l, "DTSTART;VALUE=DATE:"); ok {
+			return d
+		}
+	}
+	return ""
+}
+
+// cancelled returns the event as called off; one that is already stays as it is.
+func (e event) cancelled(stamp string) event {
+	i := slices.Index(e.lines, "STATUS:CONFIRMED")
+	if i < 0 {
+		return e
+	}
+	e.lines = slices.Clone(e.lines)
+	e.lines[i] = "STATUS:CANCELLED"
+	e.stamp, e.sequence = stamp, e.sequence+1
+	return e
+}
+
+// folder writes content lines folded; bufio keeps its first error.
+type folder struct{ w *bufio.Writer }
+
+// longest is how many octets a line may have, its end not counted (RFC 5545, 3.1).
+const longest = 75
+
+func (f *folder) lines(lines ...string) {
+	for _, l := range lines {
+		room := longest
+		for len(l) > room {
+			cut := room
+			for cut > 1 && !utf8.RuneStart(l[cut]) { // never within a letter
+				cut--
+			}
+			f.w.WriteString(l[:cut] + "\r\n ")
+			l, room = l[cut:], longest-1 // the blank counts
+		}
+		f.w.WriteString(l + "\r\n")
+	}
+}
