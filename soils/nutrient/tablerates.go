@@ -66,15 +66,15 @@ func (b *builder) fixed(t *Table, i int, raw fixedText) {
 	if r := t.rating(f.Nutrient); f.Class != "" && (r == nil || r.index(f.Class) < 0) {
 		b.fault(b.line("fixed", i), "fixed.class", "unknown class", "write a class of the nutrient's [[rating]]", "%q is no class of %s", f.Class, f.Nutrient)
 	}
-	if f.Nutrient == Boron && f.Amount > mostBoron {
+	if f.Nutrient == Boron && f.Amount > MostBoron {
 		b.fault(b.line("fixed", i), "fixed.lb_ac", "too much boron", "write pounds of boron, not of the product", "%g lb/ac of boron harms the crop", raw.Amount)
 	}
 	t.Fixed = append(t.Fixed, f)
 }
 
-// mostBoron is the most boron that labels and the sources here give alfalfa in a year.
+// MostBoron is the most boron that labels and the sources here give alfalfa in a year.
 // Source: 2 to 3 lb/ac, University of Tennessee and University of Georgia; that more injures is from memory, not checked.
-const mostBoron = 3 * unit.PoundPerAcre * (1 + 1e-9)
+const MostBoron = 3 * unit.PoundPerAcre * (1 + 1e-9)
 
 // parts checks how a rate is parted and brings the shares to 1.
 func (b *builder) parts(section string, i int, raw splitText) []Part {

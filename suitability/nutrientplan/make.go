@@ -54,9 +54,9 @@ func whyNone(z *Zone, o Options) string {
 		return WhyNotRated
 	case z.Class == suitability.Unsuited && !o.IncludeUnsuited:
 		return WhyUnsuited
-	case len(z.Soils) == 0 && len(z.Advised) == 0:
+	case len(z.Tests) == 0:
 		return WhyNoTest
-	case o.Table == nil && len(z.Advised) == 0:
+	case o.Table == nil && !slices.ContainsFunc(z.Tests, func(t Test) bool { return len(t.Advised) > 0 }):
 		return WhyNoTable
 	}
 	return ""
@@ -80,7 +80,7 @@ func (z *ZonePlan) expect(o Options) {
 
 // zoneNotes are the notes of a zone with rates, each once, in the order of [Notes].
 func zoneNotes(z *Zone, p *ZonePlan) []string {
-	has := map[string]bool{PotashFirst: true, PotashAsGrass: true, OldTest: z.Old && len(z.Soils) > 0, WideTest: z.Wide && len(z.Soils) > 0}
+	has := map[string]bool{PotashFirst: true, PotashAsGrass: true, OldTest: z.Old, WideTest: z.Wide}
 	for _, r := range p.Rates {
 		rate := r.Rate.Or(0)
 		has[BoronBroadcast] = has[BoronBroadcast] || r.Nutrient == nutrient.Boron && rate > 0

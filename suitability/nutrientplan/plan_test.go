@@ -34,9 +34,9 @@ func grade(t interface{ Fatal(...any) }, g string) Product {
 var borate = Product{Name: "borate 15 % B", For: nutrient.Boron, Holds: []Holding{{nutrient.Boron, 15}}}
 
 // soil is a test with classes as South Carolina's laboratory prints them, and boron in lb/ac.
-func soil(p, k string, boron float64) nutrient.Soil {
+func soil(p, k string, boron float64) Test {
 	b := lab.Nutrient{Element: lab.Boron, ByMass: lab.Reading[unit.Content]{Value: unit.Some(unit.ContentFromPoundsPerAcre(boron, 2e6))}}
-	return nutrient.Soil{Sample: &lab.Sample{Nutrients: []lab.Nutrient{b}}, Printed: []nutrient.Printed{{Nutrient: nutrient.Phosphorus, Class: p}, {Nutrient: nutrient.Potassium, Class: k}}}
+	return Test{Soil: nutrient.Soil{Sample: &lab.Sample{Nutrients: []lab.Nutrient{b}}, Printed: []nutrient.Printed{{Nutrient: nutrient.Phosphorus, Class: p}, {Nutrient: nutrient.Potassium, Class: k}}}}
 }
 
 func TestProductArithmetic(t *testing.T) {
@@ -89,7 +89,7 @@ func TestBoronNeverInTheSeedRow(t *testing.T) {
 
 func TestZoneWithTests(t *testing.T) {
 	o := Options{Table: table(t, "south-carolina"), Stage: nutrient.Maintain, Products: []Product{grade(t, "0-46-0"), grade(t, "0-0-60"), borate}}
-	z := Zone{ID: "a/1", FieldID: "a", Area: unit.Acres(10), Class: suitability.Suited, Soils: []nutrient.Soil{soil("low", "low", 1), soil("low", "medium", 5)}}
+	z := Zone{ID: "a/1", FieldID: "a", Area: unit.Acres(10), Class: suitability.Suited, Tests: []Test{soil("low", "low", 1), soil("low", "medium", 5)}}
 	p := Make([]Zone{z}, o)
 	k, b := p.Zones[0].Rates[0], p.Zones[0].Rates[4]
 	if k.Nutrient != nutrient.Potassium || math.Abs(k.Rate.Or(0).PoundsPerAcre()-350) > 1e-9 || math.Abs(k.Least.PoundsPerAcre()-300) > 1e-9 {
@@ -133,7 +133,7 @@ func TestZoneWithoutATest(t *testing.T) {
 			t.Errorf("%v: %q, want %q", class, got, want)
 		}
 	}
-	if got := Make([]Zone{{Class: suitability.Suited, Soils: []nutrient.Soil{soil("low", "low", 1)}}}, Options{}).Zones[0].Why; got != WhyNoTable {
+	if got := Make([]Zone{{Class: suitability.Suited, Tests: []Test{soil("low", "low", 1)}}}, Options{}).Zones[0].Why; got != WhyNoTable {
 		t.Errorf("no table: %q", got)
 	}
 }
@@ -141,7 +141,7 @@ func TestZoneWithoutATest(t *testing.T) {
 // Georgia's rates were not readable: the laboratory's own advice gives the rate, and without it the need stays open.
 func TestLaboratoryGoesFirst(t *testing.T) {
 	k := lab.Nutrient{Element: lab.Potassium, Extractant: lab.Mehlich1, ByMass: lab.Reading[unit.Content]{Value: unit.Some(unit.Content(40))}}
-	z := Zone{ID: "a/1", Area: unit.Acres(2), Class: suitability.Suited, Soils: []nutrient.Soil{{Sample: &lab.Sample{Nutrients: []lab.Nutrient{k}}}}}
+	z := Zone{ID: "a/1", Area: unit.Acres(2), Class: suitability.Suited, Tests: []Test{{Soil: nutrient.Soil{Sample: &lab.Sample{Nutrients: []lab.Nutrient{k}}}}}}
 	o := Options{Table: table(t, "georgia-piedmont"), Seed: 60 * unit.Pound}
 	p := Make([]Zone{z}, o)
 	if r := p.Zones[0].Rates[0]; r.Rate.Has() || r.Refusal.Code != nutrient.RateNotPrinted || !slices.Equal(r.Classes, []string{"low"}) {
@@ -153,7 +153,7 @@ func TestLaboratoryGoesFirst(t *testing.T) {
 	if math.Abs(p.SeedDose.Mo.Ounces()-0.25) > 1e-9 {
 		t.Errorf("molybdenum on 60 lb of seed: %+v", p.SeedDose)
 	}
-	z.Advised = []Advised{{nutrient.Potassium, unit.PoundsPerAcre(240), "the laboratory's report"}}
+	z.Tests[0].Advised = []Advised{{nutrient.Potassium, unit.PoundsPerAcre(240), "the laboratory's report"}}
 	o.SeedTreated = true
 	p = Make([]Zone{z}, o)
 	if r := p.Zones[0].Rates[0]; math.Abs(r.Mass.Or(0).Pounds()-480) > 1e-9 || !slices.Contains(r.Notes, LaboratoryFirst) || p.SeedDose != nil {
@@ -179,7 +179,7 @@ func TestRemovalByYield(t *testing.T) {
 // What a product brings along is taken off the need of the other.
 func TestProductOfTwo(t *testing.T) {
 	o := Options{Table: table(t, "south-carolina"), Products: []Product{grade(t, "11-52-0"), grade(t, "0-20-30"), grade(t, "0-0-60")}}
-	z := Zone{Area: unit.Acre, Class: suitability.Suited, Soils: []nutrient.Soil{soil("medium", "low", 9)}}
+	z := Zone{Area: unit.Acre, Class: suitability.Suited, Tests: []Test{soil("medium", "low", 9)}}
 	p := Make([]Zone{z}, o)
 	a := p.Zones[0].Products
 	if len(a) != 2 || math.Abs(a[0].Mass.Pounds()-100/0.52) > 1e-6 || math.Abs(a[1].Mass.Pounds()-1000) > 1e-6 {
@@ -203,7 +203,7 @@ func TestAmountsAddUp(t *testing.T) {
 			z := Zone{ID: fmt.Sprint(i), FieldID: rapid.SampledFrom([]string{"a", "b", "c"}).Draw(t, "field"), Area: unit.Area(rapid.Float64Range(1, 1e6).Draw(t, "area")),
 				Class: rapid.SampledFrom(suitability.Classes()).Draw(t, "class")}
 			for range rapid.IntRange(0, 3).Draw(t, "tests") {
-				z.Soils = append(z.Soils, soil(rapid.SampledFrom(classes).Draw(t, "p"), rapid.SampledFrom(classes).Draw(t, "k"), rapid.Float64Range(0, 6).Draw(t, "b")))
+				z.Tests = append(z.Tests, soil(rapid.SampledFrom(classes).Draw(t, "p"), rapid.SampledFrom(classes).Draw(t, "k"), rapid.Float64Range(0, 6).Draw(t, "b")))
 			}
 			zones = append(zones, z)
 		}

@@ -7,36 +7,50 @@ import (
 
 // zoneRate puts the tests of a zone together for the nutrient n, the i-th of nutrient.Nutrients.
 func zoneRate(z *Zone, n nutrient.Nutrient, i int, o Options) Rate {
-	for _, a := range z.Advised {
-		if a.Nutrient == n {
-			return advised(a)
+	out := Rate{Nutrient: n}
+	pool := pool{rate: &out}
+	for _, t := range z.Tests {
+		switch a, ok := t.advised(n); {
+		case ok:
+			pool.add(a.need())
+			addOnce(&out.Notes, LaboratoryFirst)
+		case o.Table == nil:
+			pool.add(nutrient.Need{Refusal: noTable(n)})
+		default:
+			pool.add(o.Table.Require(t.Soil, nutrient.Ask{Stage: o.stage(), Lime: z.Lime})[i])
 		}
 	}
-	out := Rate{Nutrient: n}
-	if o.Table == nil || len(z.Soils) == 0 {
-		out.Refusal = &nutrient.Refusal{Code: nutrient.NotMeasured, What: n.String() + " was not measured", Fix: "have the soil tested for it"}
-		return out
-	}
-	pool := pool{rate: &out}
-	for _, s := range z.Soils {
-		pool.add(o.Table.Require(s, nutrient.Ask{Stage: o.stage(), Lime: z.Lime})[i])
-	}
-	pool.finish(len(z.Soils))
+	pool.finish(len(z.Tests))
 	return out
 }
 
-// advised takes the laboratory's own rate.
-func advised(a Advised) Rate {
-	r := Rate{Nutrient: a.Nutrient, Rate: unit.Some(a.Rate), Least: a.Rate, Most: a.Rate, Source: a.Source, Seen: nutrient.Users, Notes: []string{LaboratoryFirst}}
-	if a.Rate > 0 {
-		r.When = []Application{{"as the laboratory says", a.Rate}}
-	} else {
-		r.Why = nutrient.Enough
+// noTable refuses where the laboratory advises nothing and no table was chosen.
+func noTable(n nutrient.Nutrient) *nutrient.Refusal {
+	return &nutrient.Refusal{Code: nutrient.NotRated, What: "no table was chosen, and the laboratory advises no " + n.Sold(), Fix: "choose a table, or give the laboratory's rate"}
+}
+
+// advised returns what the laboratory advises of a nutrient.
+func (t Test) advised(n nutrient.Nutrient) (Advised, bool) {
+	for _, a := range t.Advised {
+		if a.Nutrient == n {
+			return a, true
+		}
 	}
-	if a.Nutrient == nutrient.Boron && a.Rate > 0 {
-		r.Notes = append(r.Notes, nutrient.NotInSeedRow)
+	return Advised{}, false
+}
+
+// need writes advice as a table's need.
+func (a Advised) need() nutrient.Need {
+	need := nutrient.Need{Nutrient: a.Nutrient, Rate: unit.Some(a.Rate), Source: a.Source, Seen: nutrient.Users}
+	if a.Rate == 0 {
+		need.Why = nutrient.Enough
+		return need
 	}
-	return r
+	need.Parts = []nutrient.Part{{Share: 1, When: "as the laboratory says"}}
+	if a.Nutrient == nutrient.Boron {
+		need.Notes = []string{nutrient.NotInSeedRow}
+	}
+	return need
 }
 
 // pool adds up what the tests ask for.
@@ -48,7 +62,9 @@ type pool struct {
 
 func (p *pool) add(need nutrient.Need) {
 	r := p.rate
-	r.Source, r.Seen = need.Source, need.Seen
+	if need.Source != "" {
+		r.Source, r.Seen = need.Source, need.Seen
+	}
 	if need.Class != "" {
 		r.Classes = append(r.Classes, need.Class)
 	}

@@ -11,10 +11,15 @@ type Zone struct {
 	ID, FieldID string
 	Area        unit.Area
 	Class       suitability.Class
-	Soils       []nutrient.Soil // tests that speak for its topsoil
-	Advised     []Advised       // what the laboratory itself advises
-	Lime        bool            // lime is planned
-	Old, Wide   bool            // some test is over three years old; speaks for more than the zone
+	Tests       []Test // that speak for its topsoil
+	Lime        bool   // lime is planned
+	Old, Wide   bool   // some test is over three years old; speaks for more than the zone
+}
+
+// Test is a soil test with what the laboratory itself advises.
+type Test struct {
+	nutrient.Soil
+	Advised []Advised
 }
 
 // Advised is a rate from a laboratory's report, of what fertilizer is sold by. It goes before the table's.
@@ -42,7 +47,7 @@ type ZonePlan struct {
 // Rate is a nutrient on a zone.
 type Rate struct {
 	Nutrient    nutrient.Nutrient
-	Classes     []string                // of the tests, in their order; none where the laboratory's advice was taken
+	Classes     []string                // of the tests, in their order; none of a test whose laboratory's advice was taken
 	Rate        unit.Opt[unit.AreaRate] // mean; missing where refused
 	Least, Most unit.AreaRate           // of the tests
 	Mass        unit.Opt[unit.Mass]     // over the zone
