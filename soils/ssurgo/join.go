@@ -135,6 +135,8 @@ func (r *record) repeated(column, old, new string) (takeNew bool) {
 
 // assemble hangs horizons and months under components and components under map units, and sorts both.
 func (j *joiner) assemble() {
+	j.reckonTextures()
+	j.namePans()
 	for i, at := range j.soilOf {
 		c := &j.components[at]
 		c.Horizons = append(c.Horizons, j.horizons[i])
@@ -143,8 +145,6 @@ func (j *joiner) assemble() {
 		c := &j.components[at]
 		c.Months = append(c.Months, j.months[i])
 	}
-	j.reckonTextures()
-	j.namePans()
 	for i := range j.components {
 		sortWithin(&j.components[i])
 		j.area.examine(&j.components[i])
