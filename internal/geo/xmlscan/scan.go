@@ -105,7 +105,9 @@ func (s *Scanner) Root() (xml.StartElement, error) {
 func (s *Scanner) Children(f func(xml.StartElement) error) error { return s.content(f, nil) }
 
 // Text returns the text of the element whose start was given last, that of elements inside it left out, up to its end.
-func (s *Scanner) Text() (string, error) { return s.Content(func(xml.StartElement) error { return nil }) }
+func (s *Scanner) Text() (string, error) {
+	return s.Content(func(xml.StartElement) error { return nil })
+}
 
 // Content is [Scanner.Children] and [Scanner.Text] in one.
 func (s *Scanner) Content(f func(xml.StartElement) error) (string, error) {
