@@ -20,6 +20,7 @@ func TestEveryCodeOfThePlanHasWords(t *testing.T) {
 	checkWords(t, "seed notes", seedplan.Notes(), seedNotes())
 	checkWords(t, "seed actions", seedplan.Actions(), seedActions())
 	checkWords(t, "stand actions", texts(stand.Actions()), standActions())
+	checkWords(t, "stand caveats", stand.Caveats(), standCaveats())
 	checkWords(t, "verdicts", texts(variety.Verdicts()), verdicts())
 	for _, r := range nutrient.TissueRanges("") {
 		if TissueAdvice(r.Advice, Landowner) == r.Advice {

@@ -49,6 +49,15 @@ func standActions() []phrase {
 	}
 }
 
+// StandCaveat returns the words for what the limits of a count are worth.
+func StandCaveat(code string, r Reader) string { return found(standCaveats(), code, r) }
+
+func standCaveats() []phrase {
+	return []phrase{
+		{stand.PureStands, "these counts come from fields of alfalfa alone, farther north; in your sod the grass fills the gaps", "limits of pure stands in the north; in sod they say when alfalfa no longer carries its share", "limits are of pure stands"},
+	}
+}
+
 // Verdict returns the words for what the short list says of a variety.
 func Verdict(code string, r Reader) string { return found(verdicts(), code, r) }
 

@@ -41,25 +41,3 @@ func (t *Table) Expect(n Nutrient, s Stage) (Expectation, bool) {
 	}
 	return e, any
 }
-
-// Against says how a soil test stands to a level that a source says to hold.
-type Against string
-
-// The answers.
-const (
-	BelowHold Against = "below"
-	AtHold    Against = "within"
-	AboveHold Against = "above"
-)
-
-// Of compares a soil test over the plow slice with the level. Sources of levels do not name their extractant, so it is a rough guide
-// and no rate.
-func (h Hold) Of(v unit.AreaRate) Against {
-	switch {
-	case v < h.Least*(1-1e-9):
-		return BelowHold
-	case v > h.Most*(1+1e-9):
-		return AboveHold
-	}
-	return AtHold
-}

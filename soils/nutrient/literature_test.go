@@ -200,6 +200,20 @@ func TestTennesseeAndLevels(t *testing.T) {
 	near(t, "nitrogen saved, lb/ac a year (read)", float64(NitrogenSaved/unit.PoundPerAcre), 200, 1e-12, "Bouton, Alfalfa for bermudagrass management in the South")
 }
 
+// A figure is held against the levels; two figures of one nutrient are not.
+func TestLevels(t *testing.T) {
+	ky := table(t, "kentucky")
+	one := sampled(Potassium, lab.Mehlich3, 240)
+	if l := ky.Levels(one); len(l) != 1 || l[0].Against != BelowHold || math.Abs(l[0].Value.PoundsPerAcre()-240) > 1e-9 || l[0].Source != ky.Source {
+		t.Errorf("%+v", l)
+	}
+	two := sampled(Potassium, lab.Mehlich1, 290)
+	two.Sample.Nutrients = append(two.Sample.Nutrients, one.Sample.Nutrients...)
+	if l := ky.Levels(two); len(l) != 0 || len(ky.Levels(Soil{})) != 0 {
+		t.Errorf("two figures: %+v", l)
+	}
+}
+
 // Sources disagree on what hay removes; all are kept. Yields are short tons an acre.
 func TestRemoval(t *testing.T) {
 	for _, c := range []struct {

@@ -42,8 +42,24 @@ func planZone(z *Zone, o Options) ZonePlan {
 		}
 		out.Rates = append(out.Rates, r)
 	}
+	out.Levels = levels(z, o)
 	out.Products = products(&out, o)
 	out.Notes = zoneNotes(z, &out)
+	return out
+}
+
+// levels holds the tests of a zone against every table's levels.
+func levels(z *Zone, o Options) []nutrient.HeldLevel {
+	var out []nutrient.HeldLevel
+	tables := o.Levels
+	if o.Table != nil && !slices.Contains(tables, o.Table) {
+		tables = append([]*nutrient.Table{o.Table}, tables...)
+	}
+	for _, t := range z.Tests {
+		for _, tab := range tables {
+			out = append(out, tab.Levels(t.Soil)...)
+		}
+	}
 	return out
 }
 

@@ -77,6 +77,7 @@ func TestBoronNeverInTheSeedRow(t *testing.T) {
 		"yield":        {Yield: unit.Some(unit.ShortTonsPerAcre(30))},
 		"yield no num": {Yield: unit.Some(unit.AreaRate(math.NaN()))},
 		"seed":         {Seed: -1},
+		"stage":        {Stage: "later"},
 	} {
 		if o.Check() == nil {
 			t.Errorf("%s: passes", name)
@@ -190,6 +191,45 @@ func TestProductOfTwo(t *testing.T) {
 			t.Errorf("%q is missing from %q", want, p.Zones[0].Notes)
 		}
 	}
+}
+
+// Levels to hold stand beside the rates.
+func TestLevelsBesideRates(t *testing.T) {
+	k := lab.Nutrient{Element: lab.Potassium, Extractant: lab.Mehlich1, ByMass: lab.Reading[unit.Content]{Value: unit.Some(unit.Content(100))}}
+	z := Zone{Area: unit.Acre, Class: suitability.Suited, Tests: []Test{{Soil: nutrient.Soil{Sample: &lab.Sample{Nutrients: []lab.Nutrient{k}}}}}}
+	o := Options{Table: table(t, "georgia-piedmont"), Levels: []*nutrient.Table{table(t, "georgia-before-seeding"), table(t, "kentucky")}}
+	got := Make([]Zone{z}, o).Zones[0].Levels
+	// kcrit-wood and ky-levels (read): 250 to 300 and 270 to 300 lb/ac; 200 is under both
+	if len(got) != 2 || got[0].Against != nutrient.BelowHold || got[1].Against != nutrient.BelowHold {
+		t.Errorf("%+v", got)
+	}
+}
+
+// A richer zone never asks for more of any nutrient, nor of a product that holds one nutrient alone.
+func TestRicherNeverAsksForMore(t *testing.T) {
+	classes := []string{"low", "medium", "sufficient", "high", "excessive"}
+	o := Options{Table: table(t, "south-carolina"), Products: []Product{grade(t, "0-46-0"), grade(t, "0-0-60"), borate}}
+	rapid.Check(t, func(t *rapid.T) {
+		o.Stage = rapid.SampledFrom(nutrient.Stages()).Draw(t, "stage")
+		var poor, rich Zone
+		for range rapid.IntRange(1, 4).Draw(t, "tests") {
+			p, k, b := rapid.IntRange(0, 4).Draw(t, "p"), rapid.IntRange(0, 4).Draw(t, "k"), rapid.Float64Range(0, 5).Draw(t, "b")
+			poor.Tests = append(poor.Tests, soil(classes[p], classes[k], b))
+			rich.Tests = append(rich.Tests, soil(classes[rapid.IntRange(p, 4).Draw(t, "richer p")], classes[rapid.IntRange(k, 4).Draw(t, "richer k")], b+rapid.Float64Range(0, 3).Draw(t, "more b")))
+		}
+		poor.Class, rich.Class, poor.Area, rich.Area = suitability.Suited, suitability.Suited, 1, 1
+		a, b := Make([]Zone{poor}, o).Farm, Make([]Zone{rich}, o).Farm
+		for i := range a.Nutrients {
+			if b.Nutrients[i].Mass > a.Nutrients[i].Mass*(1+1e-12) {
+				t.Fatalf("%+v, richer %+v", a.Nutrients[i], b.Nutrients[i])
+			}
+		}
+		for i := range a.Products {
+			if b.Products[i].Mass > a.Products[i].Mass*(1+1e-12) {
+				t.Fatalf("%+v, richer %+v", a.Products[i], b.Products[i])
+			}
+		}
+	})
 }
 
 // Amounts add up: zones to fields, fields to the farm, the farm to the order.

@@ -36,6 +36,7 @@ type ZonePlan struct {
 	Why         string                 // of [Whys], where it has no rates at all
 	Rates       []Rate                 // in the order of nutrient.Nutrients; none where Why says so
 	Products    []Amount               // in the order of the options
+	Levels      []nutrient.HeldLevel   // tests against levels that sources say to hold, test by test; guides, not rates
 	ToTest      []nutrient.Nutrient    // what is still to be measured
 	Expect      []nutrient.Expectation // without a test: a span to budget with, never a rate
 	Notes       []string               // of [Notes]

@@ -110,6 +110,27 @@ type SheetLine struct {
 	Share    unit.Opt[float64] // of the wanted rate, for the lines around it
 }
 
+// Catch is what each row should yield over a distance.
+type Catch struct {
+	Distance unit.Length
+	Row      unit.Mass
+}
+
+// Catches returns the catch of a row for distances people drive or turn, so that any of them can be read off the sheet.
+func Catches(bulk unit.AreaRate, spacing unit.Length, distances []unit.Length) []Catch {
+	var out []Catch
+	for _, d := range distances {
+		_, row := Trial{spacing, 1, d}.Catch(bulk)
+		out = append(out, Catch{d, row})
+	}
+	return out
+}
+
+// Distances are those of the sheet, in the order of the sheet: 50 to 300 ft. Source: common practice, no source.
+func Distances() []unit.Length {
+	return []unit.Length{50 * unit.Foot, 100 * unit.Foot, 150 * unit.Foot, 200 * unit.Foot, 300 * unit.Foot}
+}
+
 // Sheet is what to take to the drill: the wanted rate between some above and below it.
 func Sheet(tag Tag, t Trial, pls unit.AreaRate) []SheetLine {
 	var out []SheetLine

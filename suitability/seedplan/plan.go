@@ -71,6 +71,7 @@ type Plan struct {
 	Zones      []Amount
 	Fields     []Amount
 	Farm       unit.Mass // bulk, without reserve: what zones and fields add up to
+	Bare       unit.Mass // of Farm without coating; doses on the seed are counted for it
 	Order      unit.Mass // with reserve
 	Bags       int       // rounded up
 	Inoculants int       // packages for the order; 0 when none is needed or the label is not known
@@ -151,6 +152,7 @@ func Make(zones []Zone, o Options) *Plan {
 		f.Area, f.Bulk, f.PLS = f.Area+a.Area, f.Bulk+a.Bulk, f.PLS+a.PLS
 		p.Farm += a.Bulk
 	}
+	p.Bare = o.Tag.Bare(p.Farm)
 	p.buy(o)
 	if !o.Sown.IsZero() {
 		p.Milestones = Expected(p.Seeds, o.Sown)

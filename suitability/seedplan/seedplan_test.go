@@ -138,6 +138,7 @@ func TestCalibrationAgainstPublished(t *testing.T) {
 	near(t, "7 in rows", row150(7), 0.91, 0.005, kentucky)
 	near(t, "7.5 in rows", row150(7.5), 0.98, 0.005, kentucky)
 	near(t, "8 in rows", row150(8), 1.04, 0.005, kentucky)
+	near(t, "the same from the sheet, 7 in", Catches(unit.PoundPerAcre, unit.Inches(7), Distances())[2].Row.Grams(), 0.91, 0.005, kentucky)
 	wheel := ByWheel(unit.Inches(7.5), 1, 20, 8*unit.Foot)
 	near(t, "20 turns of 8 ft at 7.5 in, ft²", float64(wheel.Ground()/unit.SquareFoot), 100, 1e-9, "Carter, How to calibrate a grain drill")
 	near(t, "24 openers at 7.5 in over 145.2 ft are 1/20 ac", Trial{unit.Inches(7.5), 24, 145.2 * unit.Foot}.Ground().Acres(), 0.05, 1e-9, "Southeast Farm Press, Cover crop mixtures require a properly calibrated grain drill")
@@ -183,6 +184,9 @@ func TestNotesAndOrder(t *testing.T) {
 	bulk := 300 / 0.792 * 1.05 // lb, with 5 % reserve
 	if p.Bags != int(math.Ceil(bulk/50)) || p.Inoculants != p.Bags || math.Abs(p.Order.Pounds()-bulk) > 1e-6 {
 		t.Errorf("%d bags, %d inoculants, %v lb; want %v lb", p.Bags, p.Inoculants, p.Order.Pounds(), bulk)
+	}
+	if coated := Make([]Zone{{"a/1", "a", unit.Acre}}, Options{Tag: Tag{Purity: 66, Germination: 90, Coating: 34}}); math.Abs(float64(coated.Bare/coated.Farm)-0.66) > 1e-12 {
+		t.Errorf("without 34 %% coating: %v of %v", coated.Bare, coated.Farm)
 	}
 	wide := Make(nil, Options{Tag: Tag{Purity: 99, Germination: 90}, Spacing: unit.Inches(15)})
 	if !slices.Contains(wide.Notes, WideRows) || slices.Contains(wide.Notes, RateLow) || math.Abs(wide.PLS.PoundsPerAcre()-13) > 1e-9 {

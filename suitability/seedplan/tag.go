@@ -92,6 +92,9 @@ func (t Tag) Bulk(pls unit.AreaRate) unit.AreaRate {
 	return 0
 }
 
+// Bare returns the seed without its coating in a mass of the bag: what a dose on the seed is counted for.
+func (t Tag) Bare(bulk unit.Mass) unit.Mass { return bulk * unit.Mass(1-t.Coating/100) }
+
 // PerPLS returns what a mass of pure live seed costs when the bag costs so much, in the same money.
 func (t Tag) PerPLS(bag float64, m unit.Mass) float64 {
 	if live := unit.Mass(t.PLS()) * t.bag(); live > 0 {

@@ -31,6 +31,7 @@ type Decision struct {
 	Loss       unit.AreaRate // hay a year that is missing, by stems
 	Source     string
 	Status     suitability.Status // of the limits
+	Caveat     string             // of [Caveats]: what the limits are worth here
 	ThickenWhy string             // source of the year within which seed still takes; "" unless it decided
 }
 
@@ -41,6 +42,12 @@ const (
 	lossSource  = "University of Nebraska, G1993 Reseeding or Thickening Thin Alfalfa Stands: a tenth of a ton an acre for a stem under 55"
 	yearSource  = "common practice, no source: within a year of sowing; later the old plants poison and shade the new (two years: Oklahoma State University Extension)"
 )
+
+// PureStands is the caveat of every limit: they are of pure stands farther north, and in sod the grass fills what the alfalfa leaves.
+const PureStands = "limits of pure stands"
+
+// Caveats lists them.
+func Caveats() []string { return []string{PureStands} }
 
 // Limits of stems. Source: stemSource.
 const (
@@ -63,7 +70,8 @@ func LossPerStem(stems unit.PerArea) unit.AreaRate {
 
 // ByStems decides by stems that a mower would cut, counted when they are 4 to 6 in tall. They tell more of hay than plants do.
 func ByStems(stems unit.PerArea, sown, day time.Time) Decision {
-	d := Decision{Count: stems, Kind: Stems, KeepFrom: StemsKeep, GiveUpTo: StemsGiveUp, Loss: LossPerStem(stems), Source: stemSource, Status: suitability.Published}
+	d := Decision{Count: stems, Kind: Stems, KeepFrom: StemsKeep, GiveUpTo: StemsGiveUp, Loss: LossPerStem(stems), Source: stemSource, Status: suitability.Published,
+		Caveat: PureStands}
 	switch {
 	case atLeast(stems, StemsKeep):
 		d.Action = Keep
@@ -87,7 +95,7 @@ func ByPlants(plants unit.PerArea, sown, day time.Time) Decision {
 		keep, give = 8, 6
 	}
 	d := Decision{Count: plants, Kind: Plants, KeepFrom: unit.PerArea(keep) * unit.PerSquareFoot, GiveUpTo: unit.PerArea(give) * unit.PerSquareFoot,
-		Source: plantSource, Status: status}
+		Source: plantSource, Status: status, Caveat: PureStands}
 	switch {
 	case !atLeast(d.KeepFrom, plants): // over it: the source says "more than"
 		d.Action, d.Status = Keep, suitability.Published

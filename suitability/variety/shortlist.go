@@ -12,10 +12,11 @@ import (
 
 // Need is what a variety must have. The zero value asks for the Southeast.
 type Need struct {
-	DormancyFrom, DormancyTo float64    // 0 means 5 and 8
-	Least                    Resistance // not known means moderate
-	Diseases                 []string   // none means every disease of the table
-	Region                   string     // "" means any
+	DormancyFrom, DormancyTo float64                // 0 means 5 and 8
+	Least                    Resistance             // not known means moderate
+	Diseases                 []string               // none means every disease of the table
+	Region                   string                 // "" means any
+	Persistence              unit.Opt[unit.Percent] // of the stand at least; missing means any
 }
 
 // What is asked where the user asks for nothing else.
@@ -63,6 +64,9 @@ func (n Need) Check(t *Table) error {
 	from, to := n.dormancy()
 	if !(from >= 1 && to <= DormancyScale && from <= to) {
 		return fmt.Errorf("a dormancy from %g to %g is not possible; give two figures from 1 to 11", from, to)
+	}
+	if p := n.Persistence.Or(0); !(p >= 0 && p <= 100) {
+		return fmt.Errorf("a persistence of %g %% is not possible; give one from 0 to 100", float64(p))
 	}
 	for _, d := range n.Diseases {
 		if t.column(d) < 0 {
@@ -112,8 +116,12 @@ func (t *Table) judge(v Variety, n Need) Judged {
 	if n.Region != "" {
 		j.hold("region", v.Region != "", strings.EqualFold(v.Region, strings.TrimSpace(n.Region)), v.Region, n.Region)
 	}
-	least := max(n.Least, Susceptible)
-	if n.Least == Unknown {
+	if want, ok := n.Persistence.Get(); ok {
+		has, known := v.Persistence.Get()
+		j.hold("persistence", known, has >= want, fmt.Sprintf("%g %%", float64(has)), fmt.Sprintf("at least %g %%", float64(want)))
+	}
+	least := n.Least
+	if least == Unknown {
 		least = ModeratelyResistant
 	}
 	for i, disease := range t.Diseases {

@@ -57,6 +57,16 @@ func TestShortList(t *testing.T) {
 	}
 }
 
+func TestPersistence(t *testing.T) {
+	tab, _ := read(t, trial)
+	for _, j := range ShortList(tab, Need{DormancyFrom: 1, DormancyTo: 11, Least: Susceptible, Diseases: []string{"anthracnose"}, Persistence: unit.Some(unit.Percent(85))}) {
+		want := map[string]Verdict{"alder": Listed, "birch": Listed, "cedar": Out, "dogwood": Open, "elm": Out}[j.Name]
+		if j.Verdict != want {
+			t.Errorf("%s: %s %v, want %s", j.Name, j.Verdict, j.Traits, want)
+		}
+	}
+}
+
 // A trial without a least significant difference puts nobody on top.
 func TestNoDifferenceWithoutLSD(t *testing.T) {
 	tab, _ := read(t, trial)
