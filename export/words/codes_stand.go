@@ -12,7 +12,7 @@ func SeedNote(code string, r Reader) string { return found(seedNotes(), code, r)
 func seedNotes() []phrase {
 	return []phrase{
 		{seedplan.RateLow, "this is less seed than is usual", "rate under the usual", "less than usual: check the order"},
-		{seedplan.RateHigh, "this is more seed than is usual, and thick stands thin themselves", "rate over the usual; no gain found", "more than usual: check the order"},
+		{seedplan.RateHigh, "this is more seed than is usual, and nobody found a gain from it", "rate over the usual; no gain found", "more than usual: check the order"},
 		{seedplan.RowsOutside, "rows are usually 7 to 9 in (18 to 23 cm) apart", "row spacing outside 7 to 9 in (18 to 23 cm)", "rows not 7 to 9 in (18 to 23 cm)"},
 		{seedplan.WideRows, "in rows 14 in (36 cm) or more apart every other opener is closed and half the seed does", "rows of 14 in (36 cm) or more: alternate openers closed, about half the rate", "close every other opener"},
 		{seedplan.HardSeedCounted, "hard seed is counted as alive; some of it comes up late or never", "hard seed counted as live", "hard seed counted"},

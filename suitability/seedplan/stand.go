@@ -38,7 +38,7 @@ func Actions() []string { return []string{FindOut, ThickenUp} }
 
 // Shares of seed that become plants.
 // Source: Rankin, University of Wisconsin Extension, Alfalfa seeding rates: how much is too much? (2008; read in a copy): of 75 seeds/ft²
-// 60 % emerge, and about 25 plants are there next spring, whatever more was sown.
+// 60 % emerge, and about 25 plants are there next spring.
 const (
 	EmergedShare unit.Fraction = 0.60
 	SpringShare  unit.Fraction = 25.0 / 75
@@ -58,8 +58,8 @@ const weeksToCount = 6
 //
 //	60 % of seeds after six weeks, a third of them in spring
 //
-// Source: Rankin, as [EmergedShare]; the days are common practice, no source. Range: autumn sowings near the rates of [Rules]; thick
-// sowings thin themselves, so more seed brings less than its share.
+// Source: Rankin, as [EmergedShare]; the days are common practice, no source. Range: sowings near the rates of [Rules]; that thicker
+// ones thin themselves is common practice, no source.
 func Expected(seeds unit.PerArea, sown time.Time) []Milestone {
 	const rankin = "Rankin, University of Wisconsin Extension (2008; read in a copy)"
 	spring := time.Date(sown.Year(), time.March, 15, 0, 0, 0, 0, time.UTC)
