@@ -21,7 +21,7 @@ func (h Hold) Of(v unit.AreaRate) Against {
 	switch {
 	case v < h.Least*(1-1e-9): // 1e-9: what a printed figure loses through units and back
 		return BelowHold
-	case v > h.Most*(1+1e-9):
+	case h.Most > 0 && v > h.Most*(1+1e-9):
 		return AboveHold
 	}
 	return AtHold

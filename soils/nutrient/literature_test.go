@@ -182,6 +182,8 @@ func TestTennesseeAndLevels(t *testing.T) {
 	}{
 		{"ky-levels P (read)", "kentucky", Phosphorus, 50, 60},
 		{"ky-levels K (read)", "kentucky", Potassium, 270, 300},
+		{"Oklahoma P, at least (read)", "oklahoma", Phosphorus, 65, 0},
+		{"Oklahoma K, at least (read)", "oklahoma", Potassium, 350, 0},
 		{"kcrit-wood P (read)", "georgia-before-seeding", Phosphorus, 100, 100},
 		{"kcrit-wood K (read)", "georgia-before-seeding", Potassium, 250, 300},
 	} {
@@ -193,6 +195,13 @@ func TestTennesseeAndLevels(t *testing.T) {
 		}
 		near(t, c.id+" least", h.Least.PoundsPerAcre(), c.least, 1e-9, table(t, c.table).Source)
 		near(t, c.id+" most", h.Most.PoundsPerAcre(), c.most, 1e-9, table(t, c.table).Source)
+		if c.most == 0 {
+			c.most = 1e6 // no upper end: whatever is above is within
+			if h.Of(unit.PoundsPerAcre(c.most)) != AtHold {
+				t.Errorf("%s: an upper end that no source names", c.id)
+			}
+			continue
+		}
 		if h.Of(unit.PoundsPerAcre(c.least-1)) != BelowHold || h.Of(unit.PoundsPerAcre(c.least)) != AtHold || h.Of(unit.PoundsPerAcre(c.most+1)) != AboveHold {
 			t.Errorf("%s: compares wrongly", c.id)
 		}

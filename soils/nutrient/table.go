@@ -58,7 +58,7 @@ type Fixed struct {
 // Hold is a level of the soil test that a source says to keep; it is no rate.
 type Hold struct {
 	Nutrient    Nutrient
-	Least, Most unit.AreaRate // over the plow slice
+	Least, Most unit.AreaRate // over the plow slice; Most 0 where the source names no upper end
 }
 
 // Split parts a yearly rate.

@@ -26,6 +26,6 @@ func Example() {
 	// 69 live seeds a foot of row
 	// 50 ft: 12 g a row
 	// 100 ft: 24 g a row
-	// 2026-12-01: 67 plants/ft², act below 27
+	// 2026-12-01: 67 plants/ft², act below 25
 	// 2027-03-15: 37 plants/ft², act below 15
 }

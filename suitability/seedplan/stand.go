@@ -48,8 +48,9 @@ const (
 // Source: Hall, Penn State, in Hay & Forage Grower, Count stems: evaluating alfalfa stands: at least 15 plants/ft².
 const NewStandLeast = 15 * unit.PerSquareFoot
 
-// emergedLeast is what must emerge for that to be left in spring: 27 plants/ft². Source: proposal, computed from Hall and Rankin.
-const emergedLeast = NewStandLeast * unit.PerArea(EmergedShare/SpringShare)
+// SeedlingLeast is the least in the year of sowing.
+// Source: Glazier, University of California Cooperative Extension, in Progressive Forage, Autotoxicity in alfalfa: over 25 plants/ft².
+const SeedlingLeast = 25 * unit.PerSquareFoot
 
 // weeksToCount is when all that will emerge has. Source: common practice, no source.
 const weeksToCount = 6
@@ -67,7 +68,7 @@ func Expected(seeds unit.PerArea, sown time.Time) []Milestone {
 		spring = spring.AddDate(1, 0, 0)
 	}
 	return []Milestone{
-		{sown.AddDate(0, 0, 7*weeksToCount), Emerged, seeds * unit.PerArea(EmergedShare), unit.Some(emergedLeast), FindOut, rankin, suitability.Published},
+		{sown.AddDate(0, 0, 7*weeksToCount), Emerged, seeds * unit.PerArea(EmergedShare), unit.Some(SeedlingLeast), FindOut, rankin, suitability.Published},
 		{spring, NextSpring, seeds * unit.PerArea(SpringShare), unit.Some(NewStandLeast), ThickenUp, rankin, suitability.Published},
 	}
 }

@@ -38,7 +38,7 @@ type Decision struct {
 // The sources of the limits.
 const (
 	stemSource  = "Hall, Penn State, in Hay & Forage Grower, Count stems: evaluating alfalfa stands: most hay from 55 stems/ft², rotate under 40"
-	plantSource = "University of Illinois, Pest Management and Crop Development Bulletin 1 (2010): plants/ft² by spring"
+	plantSource = "University of Illinois, Pest Management and Crop Development Bulletin 1 (2010); the year of sowing: Glazier, University of California Cooperative Extension, in Progressive Forage"
 	lossSource  = "University of Nebraska, G1993 Reseeding or Thickening Thin Alfalfa Stands: a tenth of a ton an acre for a stem under 55"
 	yearSource  = "common practice, no source: within a year of sowing; later the old plants poison and shade the new (two years: Oklahoma State University Extension)"
 )
@@ -83,13 +83,16 @@ func ByStems(stems unit.PerArea, sown, day time.Time) Decision {
 	return d
 }
 
-// ByPlants decides by plants, by the year of production. Over 12, 8 and 5 plants/ft² in the first, second and later springs are kept; 6 in the
+// ByPlants decides by plants, by the year of production. Over 25 plants/ft² in the year of sowing and over 12, 8 and 5 in the first, second and
+// later springs are kept; 6 in the
 // second and 3 later no longer yield. The first year has no published end: that of the second stands in.
 func ByPlants(plants unit.PerArea, sown, day time.Time) Decision {
 	keep, give := 5.0, 3.0
 	status := suitability.Published
 	switch year := ProductionYear(sown, day); {
-	case year <= 1:
+	case year == 0:
+		keep, give, status = 25, 6, suitability.Proposal
+	case year == 1:
 		keep, give, status = 12, 6, suitability.Proposal
 	case year == 2:
 		keep, give = 8, 6

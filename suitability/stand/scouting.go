@@ -17,14 +17,15 @@ var scoutingCSV string
 // Threshold is from which number of insects to act, as one source has it. Sources disagree; each stands by itself. Whether to spray, with what
 // and how long before harvest is for the label and the adviser.
 type Threshold struct {
-	Pest            string
-	Kind            Kind
-	Unit            string
-	From            unit.Opt[float64]     // in Unit; missing where no number was found
-	Taller, UpTo    unit.Opt[unit.Length] // of the crop, over the first and up to the second; missing where it does not matter
-	Also, When, Act string
-	Source          string
-	Status          suitability.Status
+	Pest         string
+	Kind         Kind
+	Unit         string
+	From         unit.Opt[float64]     // in Unit; missing where no number was found
+	Taller, UpTo unit.Opt[unit.Length] // of the crop, over the first and up to the second; missing where it does not matter
+	Also, Act    string
+	When         string // common practice, no source
+	Source       string
+	Status       suitability.Status
 }
 
 var thresholds = sync.OnceValue(func() []Threshold {

@@ -52,7 +52,7 @@ func TestByStems(t *testing.T) {
 	}
 }
 
-// Source: University of Illinois 2010: more than 12, 8 and 5 plants; 6 in the second and 3 in the third year do not yield.
+// Source: Glazier, University of California Cooperative Extension: more than 25 in the year of sowing. University of Illinois 2010: more than 12, 8 and 5 plants; 6 in the second and 3 in the third year do not yield.
 func TestByPlants(t *testing.T) {
 	for _, c := range []struct {
 		plants float64
@@ -60,7 +60,7 @@ func TestByPlants(t *testing.T) {
 		want   Action
 		status suitability.Status
 	}{
-		{13, "2027-03-20", Keep, suitability.Published}, {12, "2027-03-20", Thicken, suitability.Proposal}, {12, "2027-11-20", KeepThin, suitability.Proposal},
+		{26, "2026-12-01", Keep, suitability.Published}, {25, "2026-12-01", Thicken, suitability.Proposal}, {13, "2027-03-20", Keep, suitability.Published}, {12, "2027-03-20", Thicken, suitability.Proposal}, {12, "2027-11-20", KeepThin, suitability.Proposal},
 		{6, "2027-11-20", GiveUp, suitability.Proposal}, {9, "2028-03-20", Keep, suitability.Published}, {8, "2028-03-20", KeepThin, suitability.Published},
 		{6, "2028-03-20", GiveUp, suitability.Published}, {6, "2029-03-20", Keep, suitability.Published}, {5, "2029-03-20", KeepThin, suitability.Published},
 		{3, "2030-03-20", GiveUp, suitability.Published},
@@ -223,7 +223,7 @@ func TestScouting(t *testing.T) {
 		height float64 // in; 0 not known
 		want   int
 	}{
-		{"weevil, 25 % of tips (Townsend, Kentucky; read)", at("weevil_tips", 25, "pct"), 0, 1},
+		{"weevil, 25 % of tips (Checking for pests of the first cutting; read)", at("weevil_tips", 25, "pct"), 0, 1},
 		{"weevil, 24 % of tips", at("weevil_tips", 24, "pct"), 0, 0},
 		{"weevil, 2 larvae a tip (read)", at("weevil_larvae", 2, "per_tip"), 0, 1},
 		{"leafhopper 0.2 in 3 in (Cullen, Wisconsin; read)", at("leafhopper", 0.2, "per_sweep"), 3, 1},
