@@ -9,13 +9,14 @@ import (
 
 // Milestone is a day to count plants, what to expect and what to do below it.
 type Milestone struct {
-	Day    time.Time
-	Name   string                 // of [Milestones]
-	Expect unit.PerArea           // plants
-	Least  unit.Opt[unit.PerArea] // below it the advice holds; missing where no source says
-	Below  string                 // of [Actions]
-	Source string
-	Status suitability.Status
+	Day         time.Time
+	Name        string                 // of [Milestones]
+	Expect      unit.PerArea           // plants
+	Least       unit.Opt[unit.PerArea] // below it the advice holds; missing where no source says
+	Below       string                 // of [Actions]
+	Source      string                 // of what to expect
+	LeastSource string                 // of Least
+	Status      suitability.Status
 }
 
 // Milestones lists the names, in order.
@@ -62,13 +63,17 @@ const weeksToCount = 6
 // Source: Rankin, as [EmergedShare]; the days are common practice, no source. Range: sowings near the rates of [Rules]; that thicker
 // ones thin themselves is common practice, no source.
 func Expected(seeds unit.PerArea, sown time.Time) []Milestone {
-	const rankin = "Rankin, University of Wisconsin Extension (2008; read in a copy)"
+	const (
+		rankin  = "Rankin, University of Wisconsin Extension (2008; read in a copy)"
+		glazier = "Glazier, University of California Cooperative Extension, in Progressive Forage"
+		hall    = "Hall, Penn State, in Hay & Forage Grower"
+	)
 	spring := time.Date(sown.Year(), time.March, 15, 0, 0, 0, 0, time.UTC)
 	if !spring.After(sown.AddDate(0, 0, 7*weeksToCount)) {
 		spring = spring.AddDate(1, 0, 0)
 	}
 	return []Milestone{
-		{sown.AddDate(0, 0, 7*weeksToCount), Emerged, seeds * unit.PerArea(EmergedShare), unit.Some(SeedlingLeast), FindOut, rankin, suitability.Published},
-		{spring, NextSpring, seeds * unit.PerArea(SpringShare), unit.Some(NewStandLeast), ThickenUp, rankin, suitability.Published},
+		{sown.AddDate(0, 0, 7*weeksToCount), Emerged, seeds * unit.PerArea(EmergedShare), unit.Some(SeedlingLeast), FindOut, rankin, glazier, suitability.Published},
+		{spring, NextSpring, seeds * unit.PerArea(SpringShare), unit.Some(NewStandLeast), ThickenUp, rankin, hall, suitability.Published},
 	}
 }
