@@ -1,0 +1,162 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"rootworthy/suitability"
+	"rootworthy/suitability/season"
+	"rootworthy/suitability/stand"
+)
+
+// StepName names a step of the calendar: "Spread lime, pass 1 of 2".
+func StepName(s season.Step) string {
+	name := found(stepNames(), string(s.Code), Landowner)
+	if s.Passes > 1 {
+		name += fmt.Sprintf(", pass %d of %d", s.Pass, s.Passes)
+	}
+	return name
+}
+
+// stepNames are what a calendar shows.
+func stepNames() []phrase {
+	same := func(code season.Code, s string) phrase { return phrase{string(code), s, s, s} }
+	return []phrase{
+		same(season.Sample, "Sample the soil"), same(season.Lime, "Spread lime"), same(season.Retest, "Test the soil again"),
+		same(season.Suppress, "Cut the sod short and hold it back"), same(season.Sow, "Sow alfalfa"), same(season.Crickets, "Look for crickets"),
+		same(season.CountFall, "Count the seedlings"), same(season.Weevil, "Look for alfalfa weevil"), same(season.CountSpring, "Count plants in spring"),
+		same(season.FirstCut, "First cutting"), same(season.Tissue, "Sample the plants"), same(season.Armyworm, "Look for fall armyworm"),
+		same(season.LastCut, "Last cutting of the year"),
+	}
+}
+
+// StepText returns how a step is done. The profile names the pH from which to sow; nil means the usual one.
+func StepText(code season.Code, r Reader, p *suitability.Profile) string {
+	return strings.ReplaceAll(found(stepTexts(), string(code), r), sowFromMark, plain(sowFrom(p), 2))
+}
+
+// stepTexts: depths, heights and rates in them are those of the seed plan and the survey windows, where their sources stand.
+func stepTexts() []phrase {
+	return []phrase{
+		{string(season.Sample), "take the topsoil of each zone by itself, and the subsoil at 12 to 40 in (30 to 100 cm); ask for pH, lime, phosphorus, potassium, magnesium, sulfur and boron",
+			"zone by zone, topsoil and 12 to 40 in (30 to 100 cm); pH, buffer pH, P, K, Mg, S, B", "one bag a zone and depth; write the zone on it"},
+		{string(season.Lime), "spread by the soil test, not by the survey; lime on sod works slowly, so each month counts",
+			"rate by soil test; surface lime on sod works slowly", "rate by the soil test; see the load sheet"},
+		{string(season.Retest), "test the topsoil again, and sow only if the pH reads at least " + sowFromMark + "; else wait for the next window",
+			"retest; sow from pH " + sowFromMark, "retest: pH " + sowFromMark + " or more, else no sowing"},
+		{string(season.Suppress), "mow or graze the grass to 1 to 2 in (2.5 to 5 cm), take the residue off, and hold the grass back as a label allows",
+			"sod at 1 to 2 in (2.5 to 5 cm), residue off, chemically suppressed; label decides", "sod at 1 to 2 in (2.5 to 5 cm), residue off"},
+		{string(season.Sow), "drill into moist ground in rows 7 to 9 in (18 to 23 cm) apart, no deeper than half an inch (1.3 cm); check the drill first",
+			"rows of 7 to 9 in (18 to 23 cm), no deeper than 1/2 in (1.3 cm); calibrate", "half an inch (1.3 cm) at most; check the drill"},
+		{string(season.Crickets), "look at night and along the edges once seedlings are up; crickets can eat a stand in days", "scout crickets and other seedling insects after emergence", "scout at night, edges first"},
+		{string(season.CountFall), "count seedlings in a square foot at ten spots in each zone and write them down", "plants per square foot, ten spots a zone", "ten counts a zone into the record"},
+		{string(season.Weevil), "look at the tips of the stems for holes and small green grubs, and write down what you find", "tip feeding and larvae a stem", "30 stems a zone; write down tips and grubs"},
+		{string(season.CountSpring), "count plants in a square foot at ten spots in each zone; thin spots can be sown again within a year", "plants per square foot, ten spots a zone; thicken within a year", "ten counts a zone into the record"},
+		{string(season.FirstCut), "cut when the first flowers show; look for beetles before you mow; the crop sets the day, not the calendar", "early bloom; the crop sets the day", "cut at first flowers"},
+		{string(season.Tissue), "cut the top 6 in (15 cm) of plants a week before the second cutting, and send them to the laboratory; move the day with your real first cutting",
+			"top 6 in (15 cm), a week before the second cutting, bud to first flower", "top 6 in (15 cm), a week before the second cutting"},
+		{string(season.Armyworm), "look each week, early or late in the day; small worms eat little and large ones all", "weekly; treat while small", "scout weekly, dawn or dusk"},
+		{string(season.LastCut), "cut for the last time early enough for the plants to fill their roots before frost", "last cut 4 to 6 weeks before killing frost", "last cut, then leave it standing"},
+	}
+}
+
+// StepNeeds returns the words for what a step without a day is waiting for.
+func StepNeeds(code string, r Reader) string { return found(stepNeeds(), code, r) }
+
+func stepNeeds() []phrase {
+	return []phrase{
+		{season.NeedsFrost, "4 to 6 weeks before hard frost (from memory, not checked); give your frost days for a date", "4 to 6 weeks before killing frost (memory); no normals given", "no date: frost days were not given"},
+		{season.NeedsFirstCut, "no day: say when you make the first cutting", "no planning day of a first cutting for this region", "no date: first cutting not given"},
+	}
+}
+
+// SeasonNote returns the words for a note on a calendar.
+func SeasonNote(code string, r Reader) string { return found(seasonNotes(), code, r) }
+
+func seasonNotes() []phrase {
+	return []phrase{
+		{season.FrostInside, "by your frost days, seedlings have six weeks before hard frost (from memory, not checked)", "six weeks to hard frost by the normals (memory)", "six weeks to frost"},
+		{season.FrostShort, "by your frost days, hard frost may come less than six weeks (from memory, not checked) after the last days of the window: sow early in it", "under six weeks to hard frost by the normals (memory): sow early in the window", "sow early: frost is near"},
+		{season.FrostMissing, "frost days were not given, so nothing here is held against them", "no frost normals", "no frost days"},
+		{season.SoilAtSowing, "your normals tell how warm the soil is then", "soil temperature by the normals", "soil warmth by the normals"},
+		{season.WindowCut, "the window is open already; only the rest of it is left", "part of the window has passed", "the window has begun"},
+	}
+}
+
+// SeasonRule says what a date rests on, with its source: "3 weeks for the soil test (common practice, no source)".
+func SeasonRule(r season.Rule) string {
+	s := found(seasonRules(), r.Name, Landowner)
+	if r.Value > 0 {
+		s = figureOf(r) + " " + s
+	}
+	return s + " (" + Founding(r.Source, r.Status) + ")"
+}
+
+// figureOf prints the figure of a rule; whole weeks read better than days.
+func figureOf(r season.Rule) string {
+	n, of := int(r.Value), strings.TrimSuffix(r.Unit, "s")
+	if of == "day" && n >= 14 && n%7 == 0 {
+		n, of = n/7, "week"
+	}
+	return count(n, of, of+"s")
+}
+
+// seasonRules: read after the figure, where there is one.
+func seasonRules() []phrase {
+	same := func(code, s string) phrase { return phrase{code, s, s, s} }
+	return []phrase{
+		same(season.LabDays, "for the soil test"), same(season.BetweenLime, "from one pass of lime to the next"), same(season.AfterLime, "for the last lime to work"),
+		same(season.RetestBefore, "before sowing the retest may begin"), same(season.SodBefore, "before sowing the sod is cut and held back"),
+		same(season.SowWindow, "sowing window of the region"), same(season.ToEmergence, "from sowing until seedlings show"),
+		same(season.SeedlingLook, "after sowing seedlings are watched and counted"), same(season.CricketEvery, "from look to look for crickets"),
+		same(season.InsectEvery, "from look to look"), same(season.WeevilSpan, "weevils in February and early March"), same(season.SpringSpan, "count in the second half of March"),
+		same(season.FirstCutSpan, "planning days of a first cutting"), same(season.CutInterval, "from cutting to cutting"),
+		same(season.TissueBefore, "before the second cutting"), same(season.ArmywormSpan, "armyworms in summer"),
+		same(season.BeforeFrost, "from the last cutting to hard frost"), same(season.SowFrost, "from sowing to hard frost"),
+		same(season.UsersNormals, "usual first hard freeze"), same(season.UsersDay, "your own day"),
+	}
+}
+
+// Founding says how well something is founded: its source where it has one, else that it has none.
+func Founding(source string, s suitability.Status) string {
+	if s == suitability.Published && source != "" || strings.HasPrefix(source, "the day you gave") {
+		return source
+	}
+	var out string
+	switch s {
+	case suitability.Practice:
+		out = "common practice, no source"
+	case suitability.Memory:
+		out = "from memory, not checked"
+	case suitability.Proposal:
+		out = "our proposal"
+	default:
+		out = "no source"
+	}
+	if source != "" && source != out {
+		out = source + "; " + out
+	}
+	return out
+}
+
+// InsectThreshold says from how many insects to act: "Act from 25 % of alfalfa weevil …".
+func InsectThreshold(t stand.Threshold) string {
+	s := "no number was found"
+	if v, ok := t.From.Get(); ok {
+		s = "act from " + plain(v, 2) + " " + found(insectUnits(), t.Unit, Landowner)
+	}
+	if t.Also != "" {
+		s += " (" + t.Also + ")"
+	}
+	return title(t.Pest) + ": " + s + ": " + t.Act + ". Source: " + Founding(t.Source, t.Status) + "."
+}
+
+// insectUnits are the units of thresholds.
+func insectUnits() []phrase {
+	same := func(code, s string) phrase { return phrase{code, s, s, s} }
+	return []phrase{same("pct", "% of tips fed on"), same("per_tip", "grubs a tip"), same("per_sweep", "a sweep of the net"), same("per_ft2", "in a square foot"),
+		same("per_stem", "a stem"), same("per_yd2", "in a square yard"), same("seen", "seen")}
+}
+
+// Sentence makes a sentence of a clause.
+func Sentence(clause string) string { return title(clause) + "." }

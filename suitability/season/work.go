@@ -1,0 +1,54 @@
+package season
+
+import (
+	"rootworthy/suitability/caution"
+	"rootworthy/suitability/stand"
+)
+
+// Work returns the kinds of work that a step is, for the cautions that belong to it; none where nobody can be hurt.
+func (c Code) Work() []caution.Step {
+	switch c {
+	case Lime:
+		return []caution.Step{caution.Liming}
+	case Suppress:
+		return []caution.Step{caution.Suppressing}
+	case Sow:
+		return []caution.Step{caution.Seeding}
+	case Crickets, Weevil, Armyworm:
+		return []caution.Step{caution.Spraying}
+	case FirstCut:
+		return []caution.Step{caution.Haymaking, caution.Grazing}
+	case LastCut:
+		return []caution.Step{caution.Haymaking}
+	}
+	return nil
+}
+
+// Cautions returns what is to be told at a step, each once.
+func (c Code) Cautions() []caution.Caution {
+	var out []caution.Caution
+	seen := map[string]bool{}
+	for _, w := range c.Work() {
+		for _, x := range caution.At(w) {
+			if !seen[x.Code] {
+				seen[x.Code] = true
+				out = append(out, x)
+			}
+		}
+	}
+	return out
+}
+
+// Thresholds returns from how many insects to act at a step of scouting, as the sources have it.
+func (c Code) Thresholds() []stand.Threshold {
+	kinds := map[Code][]stand.Kind{Crickets: {"cricket"}, Weevil: {"weevil_tips", "weevil_larvae"}, Armyworm: {"armyworm"}}[c]
+	var out []stand.Threshold
+	for _, t := range stand.Thresholds() {
+		for _, k := range kinds {
+			if t.Kind == k {
+				out = append(out, t)
+			}
+		}
+	}
+	return out
+}
