@@ -40,6 +40,7 @@ func verbs() []verb {
 		{"tests", "look into a laboratory's file: check what was understood", tests},
 		{"lime", "lime for each sample of a laboratory's file; needs no survey", limeSamples},
 		{"report", "make reports and maps of a run: landowner, consultant, technician", runReport},
+		{"plan", "the grower's plan of a run, dated by field, with a calendar file", runPlan},
 		{"view", "a page for your browser: map, reasons, what if, two runs compared", view},
 		{"demo", "see it at work on an invented farm; needs no data", runDemo},
 		{"survey", "look into a soil survey, or fetch one: check, list, units, fetch", survey},

@@ -1,0 +1,196 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"strings"
+	"time"
+
+	"rootworthy/export/calendar"
+	"rootworthy/export/grower"
+	"rootworthy/export/report"
+	"rootworthy/internal/diag"
+	runfolder "rootworthy/internal/run"
+	"rootworthy/suitability"
+	"rootworthy/suitability/season"
+)
+
+const planHelp = `  rootworthy plan run --out plan --region coastal-plain --date 2026-03-01
+  rootworthy plan run --out plan --region piedmont --date 2026-03-01 \
+             --tests lab.csv --seed-tag tag.toml --yield 4.5
+
+One dated plan by field: page, PDF, tables, and plan.ics for your calendar. A
+plan into the same folder updates the calendar instead of doubling it.
+
+RUN is the folder that screen wrote; nothing of it is worked out again.
+  --out DIR              folder of the plan; an older plan in it is replaced
+  --region NAME          sowing window, as in the run's crop profile
+  --date YYYY-MM-DD      today; region and date are those of the run if left out
+  --tests FILE           laboratory's file, for nutrients; --mapping as for screen
+  --lab-report FILE      classes and rates that the laboratory printed, CSV
+  --nutrient-table NAME  state table of rates, such as south-carolina
+  --fertilizer PRODUCT   to buy, such as 0-0-60 or "borate=b=15"; repeat it
+  --yield T              hay expected in a year, short tons an acre
+  --seed-tag FILE        what the tag of the seed says, TOML
+  --varieties FILE       your own table of varieties, CSV
+  --normals FILE         frost days and soil temperature of your place, CSV
+  --first-cut MM-DD      first cutting of the spring after sowing
+  --record FILE          what was done and seen in the fields, CSV
+  --paper SIZE           letter (the default) or a4
+`
+
+// planFlags are the flags of plan as typed.
+type planFlags struct {
+	out, region, date, labReport, table, tag, varieties, normals, firstCut, record, paper string
+	yield                                                                                 float64
+	fertilizer                                                                            []string
+	tests                                                                                 testFlags
+}
+
+func runPlan(ctx context.Context, args []string, std stdio) error {
+	var f planFlags
+	fl := newFlags("plan", planHelp, std.out)
+	fl.StringVar(&f.out, "out", "", "")
+	fl.StringVar(&f.region, "region", "", "")
+	fl.StringVar(&f.date, "date", "", "")
+	fl.StringArrayVar(&f.tests.tests, "tests", nil, "")
+	fl.StringVar(&f.tests.mapping, "mapping", "", "")
+	fl.StringVar(&f.labReport, "lab-report", "", "")
+	fl.StringVar(&f.table, "nutrient-table", "", "")
+	fl.StringArrayVar(&f.fertilizer, "fertilizer", nil, "")
+	fl.Float64Var(&f.yield, "yield", 0, "")
+	fl.StringVar(&f.tag, "seed-tag", "", "")
+	fl.StringVar(&f.varieties, "varieties", "", "")
+	fl.StringVar(&f.normals, "normals", "", "")
+	fl.StringVar(&f.firstCut, "first-cut", "", "")
+	fl.StringVar(&f.record, "record", "", "")
+	fl.StringVar(&f.paper, "paper", "letter", "")
+	if err := parse(fl, args); err != nil {
+		return err
+	}
+	switch {
+	case fl.NArg() != 1:
+		return usagef("plan needs one run: `rootworthy plan RUN --out DIR --region NAME --date YYYY-MM-DD`")
+	case f.out == "":
+		return usagef("no place for the plan given; add --out DIR")
+	case f.labReport != "" && len(f.tests.tests) == 0:
+		return usagef("--lab-report goes with the tests that it is about: add --tests FILE")
+	}
+	paper, err := paperOf(f.paper)
+	if err != nil {
+		return err
+	}
+	r, err := runfolder.Read(os.DirFS(fl.Arg(0)))
+	if err != nil {
+		return fmt.Errorf("%s: %w", fl.Arg(0), err)
+	}
+	var faults diag.List
+	farm, err := f.farm(r, &faults)
+	if err != nil {
+		return err
+	}
+	w := planWork{dir: f.out, paper: paper, farm: farm}
+	if err := w.write(ctx, &faults); err != nil {
+		return err
+	}
+	w.tell(std)
+	return tellFaults(&faults, std)
+}
+
+// paperOf reads --paper.
+func paperOf(name string) (report.Paper, error) {
+	switch strings.ToLower(name) {
+	case "letter":
+		return report.Letter, nil
+	case "a4":
+		return report.A4, nil
+	}
+	return "", usagef("--paper: %q is no size; there are letter and a4", name)
+}
+
+// farm gathers everything the plan is written from.
+func (f *planFlags) farm(r *suitability.Result, faults *diag.List) (*grower.Farm, error) {
+	farm := &grower.Farm{Run: r}
+	if r.Profile == nil {
+		return nil, errors.New("the run has no crop profile, so no sowing windows; screen again with this program")
+	}
+	if err := f.when(r, farm); err != nil {
+		return nil, err
+	}
+	in := season.Input{Start: farm.Date, Window: farm.Region, Wait: season.Rule{Name: season.AfterLime, Unit: "months"}}
+	if err := f.openPlace(farm, &in, faults); err != nil {
+		return nil, err
+	}
+	done, err := f.openRecord(farm, faults)
+	if err != nil {
+		return nil, err
+	}
+	for i := range r.Zones {
+		farm.Zones = append(farm.Zones, zonePlan(r.Profile, &r.Zones[i], in, done))
+	}
+	if err := f.seeds(farm, faults); err != nil {
+		return nil, err
+	}
+	return farm, f.nutrients(farm, faults)
+}
+
+// when finds the day and the region: what was typed, or what the run was made for.
+func (f *planFlags) when(r *suitability.Result, farm *grower.Farm) (err error) {
+	if f.date == "" {
+		f.date = r.Provenance.Date
+	}
+	if f.region == "" {
+		f.region = optionOf(r, "region")
+	}
+	switch {
+	case f.date == "":
+		return usagef("a plan counts from a day: add --date YYYY-MM-DD")
+	case f.region == "":
+		return usagef("a plan counts back from a sowing window: add --region NAME")
+	}
+	if farm.Date, err = season.ParseDay(f.date); err != nil {
+		return usagef("--date: %v", err)
+	}
+	if farm.Region, err = season.Region(r.Profile, f.region); err != nil {
+		return usagef("--region: %v", err)
+	}
+	return nil
+}
+
+// optionOf returns an option that the run was made with; "" for none.
+func optionOf(r *suitability.Result, name string) string {
+	for _, o := range r.Provenance.Options {
+		if o.Name == name {
+			return o.Value
+		}
+	}
+	return ""
+}
+
+// tell says what was written.
+func (w *planWork) tell(std stdio) {
+	fmt.Fprintf(std.out, "Written to %s\n", w.dir)
+	for _, line := range [][2]string{{planPage, "the plan, to read or send"}, {planPDF, "the same to print"}, {planSteps, "a row for each zone and step"},
+		{planMaterials, "lime, nutrients and seed by zone"}} {
+		fmt.Fprintf(std.out, "  %-14s %s\n", line[0], line[1])
+	}
+	if w.entries == 0 {
+		fmt.Fprintf(std.out, "  no calendar file: no step has a day\n")
+		return
+	}
+	fmt.Fprintf(std.out, "  %-14s for your calendar\n", planICS)
+	var first time.Time
+	for _, z := range w.farm.Zones {
+		if z.Why == "" && (first.IsZero() || z.Plan.Window.First.Before(first)) {
+			first = z.Plan.Window.First
+		}
+	}
+	fmt.Fprintf(std.out, "Earliest sowing: %s\n", season.Day(first))
+}
+
+// calendarOf is the calendar of the plan.
+func calendarOf(farm *grower.Farm) calendar.Calendar {
+	return calendar.Calendar{Name: "Alfalfa plan", Program: farm.Run.Provenance.Program, Stamp: farm.Date, Entries: grower.Entries(farm)}
+}

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"rootworthy/export/calendar"
+	"rootworthy/export/grower"
+	"rootworthy/export/report"
+	"rootworthy/internal/atomicfile"
+	"rootworthy/internal/diag"
+)
+
+// Files of a plan.
+const (
+	planPage      = "plan.html"
+	planPDF       = "plan.pdf"
+	planSteps     = "plan.csv"
+	planMaterials = "materials.csv"
+	planICS       = "plan.ics"
+	planFile      = "plan.json" // marks the folder; put in place last
+)
+
+// planWork is what one call of plan makes.
+type planWork struct {
+	dir     string
+	paper   report.Paper
+	farm    *grower.Farm
+	entries int
+}
+
+// planMark is plan.json.
+type planMark struct {
+	Kind    string   `json:"rootworthy"` // always "plan"
+	Program string   `json:"program"`
+	Date    string   `json:"date"`
+	Region  string   `json:"region"`
+	Files   []string `json:"files"`
+}
+
+func readPlanMark(r io.Reader) (m planMark, err error) {
+	if err := json.NewDecoder(r).Decode(&m); err != nil {
+		return m, err
+	}
+	if m.Kind != "plan" {
+		return m, errors.New("it does not describe a plan")
+	}
+	return m, nil
+}
+
+// write writes the folder: whole, or as it was.
+func (w *planWork) write(ctx context.Context, faults *diag.List) error {
+	before, err := w.former(faults)
+	if err != nil {
+		return err
+	}
+	doc := grower.Document(w.farm)
+	c := calendarOf(w.farm)
+	w.entries = len(c.Entries)
+	mark := planMark{Kind: "plan", Program: w.farm.Run.Provenance.Program, Date: doc.Date, Region: w.farm.Region.Region, Files: []string{planPage, planPDF, planSteps, planMaterials}}
+	byName := map[string]func(io.Writer) error{
+		planPage:      doc.HTML,
+		planPDF:       func(out io.Writer) error { return doc.PDF(out, w.paper) },
+		planSteps:     func(out io.Writer) error { return grower.WriteSteps(out, w.farm) },
+		planMaterials: func(out io.Writer) error { return grower.WriteMaterials(out, w.farm) },
+		planICS:       func(out io.Writer) error { return c.Write(out, before) },
+		planFile: func(out io.Writer) error {
+			enc := json.NewEncoder(out)
+			enc.SetIndent("", " ")
+			return enc.Encode(mark)
+		},
+	}
+	if !errors.Is(c.Write(io.Discard, before), calendar.ErrEmpty) {
+		mark.Files = append(mark.Files, planICS)
+	}
+	folder := atomicfile.Folder{Dir: w.dir, Files: append(slices.Clone(mark.Files), planFile),
+		Stale:  func(name string) bool { return name == planICS },
+		Marked: func(r io.Reader) error { _, err := readPlanMark(r); return err }}
+	return folder.Write(func(name string, out io.Writer) error {
+		if ctx.Err() != nil {
+			return context.Cause(ctx)
+		}
+		return byName[name](out)
+	})
+}
+
+// former reads the calendar that stands in the folder, if an earlier plan does.
+func (w *planWork) former(faults *diag.List) (*calendar.Former, error) {
+	mark, err := os.Open(filepath.Join(w.dir, planFile))
+	if err != nil {
+		return nil, nil // no plan: what else the folder holds, writing will say
+	}
+	defer mark.Close()
+	if _, err := readPlanMark(mark); err != nil {
+		return nil, nil
+	}
+	f, err := os.Open(filepath.Join(w.dir, planICS))
+	if errors.Is(err, os.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("the calendar to be updated: %w", err)
+	}
+	defer f.Close()
+	return calendar.Read(filepath.Join(w.dir, planICS), f, faults)
+}

@@ -1,0 +1,167 @@
+package main
+
+import (
+	"os"
+	"slices"
+	"strings"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+
+	"rootworthy/export/grower"
+	"rootworthy/internal/diag"
+	"rootworthy/soils/lab"
+	"rootworthy/soils/nutrient"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+	"rootworthy/suitability/nutrientplan"
+	"rootworthy/suitability/soiltest"
+)
+
+// nutrients makes the fertilizer plan of all ground with a calendar.
+func (f *planFlags) nutrients(farm *grower.Farm, faults *diag.List) error {
+	o := nutrientplan.Options{SeedTreated: farm.Tag != nil && farm.Tag.Molybdenum}
+	if farm.Tag != nil {
+		o.Seed = farm.Seed.Bare // without a tag nobody knows how much seed that is
+	}
+	if f.yield != 0 {
+		o.Yield = unit.Some(unit.ShortTonsPerAcre(f.yield))
+	}
+	for _, product := range f.fertilizer {
+		p, err := nutrientplan.ParseProduct(product)
+		if err != nil {
+			return usagef("--fertilizer: %v", err)
+		}
+		o.Products = append(o.Products, p)
+	}
+	if err := o.Check(); err != nil {
+		return usagef("%v", err)
+	}
+	var err error
+	if o.Table, err = f.chooseTable(farm); err != nil {
+		return err
+	}
+	zones, err := f.nutrientZones(farm, faults)
+	if err != nil {
+		return err
+	}
+	farm.Table, farm.Yield, farm.Nutrients = o.Table, o.Yield, nutrientplan.Make(zones, o)
+	return nil
+}
+
+// chooseTable finds the table of rates: by name, or that of the run's state and the region when there is one alone.
+func (f *planFlags) chooseTable(farm *grower.Farm) (*nutrient.Table, error) {
+	if f.table != "" {
+		t, ok := nutrient.TableByName(f.table)
+		if !ok {
+			var names []string
+			for _, t := range nutrient.Tables() {
+				names = append(names, t.Name)
+			}
+			return nil, usagef("--nutrient-table: there is no table %q%s", f.table, nearest(f.table, names))
+		}
+		return t, nil
+	}
+	var fit []*nutrient.Table
+	for _, t := range nutrient.TablesOf(optionOf(farm.Run, "state")) {
+		if len(t.Rates)+len(t.Ratings) > 0 && (t.Region == "" || strings.EqualFold(t.Region, farm.Region.Region) ||
+			farm.Region.Region == "piedmont" && strings.Contains(strings.ToLower(t.Region), "piedmont")) {
+			fit = append(fit, t)
+		}
+	}
+	if len(fit) == 1 {
+		return fit[0], nil
+	}
+	return nil, nil
+}
+
+// nutrientZones are the zones with a calendar and the tests that speak for their topsoil.
+func (f *planFlags) nutrientZones(farm *grower.Farm, faults *diag.List) ([]nutrientplan.Zone, error) {
+	samples, printed, err := f.openSamples(faults)
+	if err != nil {
+		return nil, err
+	}
+	farm.Tested = len(samples) > 0
+	voices := soiltest.Sort(samples, lab.Locate(samples, groundOf(farm.Run), faults))
+	surface, _ := soiltest.Windows(farm.Run.Profile)
+	var out []nutrientplan.Zone
+	for _, z := range farm.Zones {
+		if z.Why != "" {
+			continue
+		}
+		n := nutrientplan.Zone{ID: z.ID, FieldID: z.FieldID, Area: z.Area, Class: z.Rating.Class, Lime: z.Lime.Passes > 0}
+		n.Hear(voices.For(z.ID, z.FieldID, surface), printed, farm.Date)
+		out = append(out, n)
+	}
+	return out, nil
+}
+
+// openSamples reads the laboratory's files and what it printed beside its figures.
+func (f *planFlags) openSamples(faults *diag.List) (samples []lab.Sample, printed *nutrientplan.Report, err error) {
+	var g given
+	mapping, err := f.tests.openMapping(&g, faults)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, path := range f.tests.tests {
+		r, err := g.read(path, mapping, faults)
+		if err != nil {
+			return nil, nil, err
+		}
+		samples = append(samples, r.Samples...)
+	}
+	if f.labReport == "" {
+		return samples, nil, nil
+	}
+	file, err := os.Open(f.labReport)
+	if err != nil {
+		return nil, nil, err
+	}
+	defer file.Close()
+	printed, err = nutrientplan.ReadReport(baseName(f.labReport), file, faults)
+	return samples, printed, err
+}
+
+// groundOf answers where a sample lies, by the zones of the run as they were written. On a shared line the first zone counts.
+func groundOf(r *suitability.Result) lab.Ground {
+	boxes := make([]orb.Bound, len(r.Zones))
+	for i := range r.Zones {
+		boxes[i] = r.Zones[i].Shape.Bound()
+	}
+	fieldAt := func(id string) bool {
+		return slices.ContainsFunc(r.Fields, func(f suitability.Field) bool { return f.ID == id })
+	}
+	return lab.Ground{
+		At: func(p orb.Point) (field, zone string, ok bool) {
+			for i := range r.Zones {
+				if boxes[i].Contains(p) && planar.MultiPolygonContains(r.Zones[i].Shape, p) {
+					return r.Zones[i].FieldID, r.Zones[i].ID, true
+				}
+			}
+			for i := range r.Fields {
+				if planar.MultiPolygonContains(r.Fields[i].Shape, p) {
+					return r.Fields[i].ID, "", true
+				}
+			}
+			return "", "", false
+		},
+		HasField: fieldAt,
+		FieldOfZone: func(id string) (string, bool) {
+			for i := range r.Zones {
+				if r.Zones[i].ID == id {
+					return r.Zones[i].FieldID, true
+				}
+			}
+			return "", false
+		},
+		ZonesOfUnit: func(mapUnit, field string) []string {
+			var out []string
+			for i := range r.Zones {
+				if z := &r.Zones[i]; z.MapUnitKey == mapUnit && (field == "" || field == z.FieldID) {
+					out = append(out, z.ID)
+				}
+			}
+			return out
+		},
+	}
+}

@@ -1,0 +1,118 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+
+	"rootworthy/export/grower"
+	"rootworthy/internal/diag"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+	"rootworthy/suitability/limeplan"
+	"rootworthy/suitability/season"
+	"rootworthy/suitability/stand"
+)
+
+// zonePlan is the calendar of a zone, with its lime and its waiting time as the run has them.
+func zonePlan(p *suitability.Profile, z *suitability.Zone, in season.Input, done map[string][]season.Done) grower.Zone {
+	out := grower.Zone{Zone: z, Why: grower.WhyNone(z)}
+	if out.Why != "" {
+		return out
+	}
+	in.Passes, in.Tested = z.Lime.Passes, strings.HasPrefix(z.Lime.Basis, limeplan.BasisTest)
+	in.Wait.Value = float64(z.Lime.WaitMonths - 12*max(0, z.Lime.Passes-1))
+	in.Wait.Source, in.Wait.Status = p.Lime.Wait.Source, p.Lime.Wait.Status
+	if in.Wait.Value != p.Lime.Wait.Value {
+		in.Wait.Source, in.Wait.Status = "the wait that the run was made with", suitability.Practice
+	}
+	in.Done = done[z.ID]
+	out.Plan = season.Make(in)
+	return out
+}
+
+// openPlace reads what is known of the place: normals and the first cutting.
+func (f *planFlags) openPlace(farm *grower.Farm, in *season.Input, faults *diag.List) error {
+	if f.firstCut != "" {
+		day, err := season.ParseMonthDay(f.firstCut)
+		if err != nil {
+			return usagef("--first-cut: %v", err)
+		}
+		in.FirstCut = unit.Some(day)
+	}
+	if f.normals == "" {
+		return nil
+	}
+	file, err := os.Open(f.normals)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	n, _, err := season.ReadNormals(baseName(f.normals), file, faults)
+	farm.Normals, in.Normals = n, n
+	return err
+}
+
+// openRecord reads what was done in the fields, by zone.
+func (f *planFlags) openRecord(farm *grower.Farm, faults *diag.List) (map[string][]season.Done, error) {
+	if f.record == "" {
+		return nil, nil
+	}
+	file, err := os.Open(f.record)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	records, err := stand.Read(baseName(f.record), file, faults)
+	if err != nil {
+		return nil, err
+	}
+	farm.Record = stand.History(records)
+	out := map[string][]season.Done{}
+	for i := range farm.Run.Zones {
+		z := &farm.Run.Zones[i]
+		out[z.ID] = doneIn(records, z)
+	}
+	for _, r := range records {
+		known := slices.ContainsFunc(farm.Run.Zones, func(z suitability.Zone) bool { return z.FieldID == r.Field && (r.Zone == "" || r.Zone == z.ID) })
+		if !known {
+			faults.Add(diag.Fault{File: baseName(f.record), Line: r.Line, Field: "field_id, zone_id", Kind: "not in the run",
+				What: fmt.Sprintf("the run has no field %q with a zone %q", r.Field, r.Zone), Fix: "correct the line; zones are named field/number"})
+		}
+	}
+	return out, nil
+}
+
+// doneIn reads the steps of a zone out of the record: the soil test before the lime and the one after it, passes of lime in their order,
+// the sowing and the first cutting after it. A record that ends with a sowing of years ago tells of a stand; the plan is then that stand's.
+func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
+	var own []stand.Record
+	for _, r := range records {
+		if r.Field == z.FieldID && (r.Zone == "" || r.Zone == z.ID) {
+			own = append(own, r)
+		}
+	}
+	slices.SortStableFunc(own, func(a, b stand.Record) int { return a.Day.Compare(b.Day) })
+	var out []season.Done
+	has := func(c season.Code) bool {
+		return slices.ContainsFunc(out, func(d season.Done) bool { return d.Code == c })
+	}
+	limed := 0
+	for _, r := range own {
+		switch {
+		case r.Kind == stand.Sown && !has(season.Sow):
+			out = append(out, season.Done{Code: season.Sow, Day: r.Day})
+		case r.Kind == "lime" && limed < z.Lime.Passes && !has(season.Sow):
+			limed++
+			out = append(out, season.Done{Code: season.Lime, Pass: limed, Day: r.Day})
+		case r.Kind == "soil_ph" && limed == 0 && !has(season.Sample):
+			out = append(out, season.Done{Code: season.Sample, Day: r.Day})
+		case r.Kind == "soil_ph" && limed > 0 && limed == z.Lime.Passes && !has(season.Retest) && !has(season.Sow):
+			out = append(out, season.Done{Code: season.Retest, Day: r.Day})
+		case r.Kind == "cut" && has(season.Sow) && !has(season.FirstCut):
+			out = append(out, season.Done{Code: season.FirstCut, Day: r.Day})
+		}
+	}
+	return out
+}

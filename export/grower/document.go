@@ -1,0 +1,300 @@
+package grower
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"rootworthy/export"
+	"rootworthy/export/report"
+	"rootworthy/export/words"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+	"rootworthy/suitability/season"
+)
+
+// book is the plan in the making.
+type book struct {
+	report.Document
+	f         *Farm
+	materials []material
+}
+
+func (b *book) add(blocks ...report.Block) { b.Blocks = append(b.Blocks, blocks...) }
+
+// Document builds the plan for page and paper: what comes next, field by field what and when, how each step is done and what to beware
+// of, nutrients, seed, varieties, what was written down, sources.
+func Document(f *Farm) *report.Document {
+	title := "Plan for a stand of alfalfa"
+	if w := f.whose(); w != "" {
+		title = w + ": plan for a stand of alfalfa"
+	}
+	b := &book{Document: report.Document{Title: title, Subject: "Plan for the grower", Program: f.Run.Provenance.Program, Date: season.Day(f.Date)}, f: f, materials: f.materials()}
+	b.answer()
+	b.order()
+	for i := range f.Run.Fields {
+		b.field(i)
+	}
+	b.steps()
+	b.nutrients()
+	b.seed()
+	b.varieties()
+	b.record()
+	b.add(report.Heading{Level: 2, Text: "Before you act", ID: "cautions"}, report.Bullets{Items: words.Cautions()})
+	b.sources()
+	return &b.Document
+}
+
+// event is a step of a group, for lists over fields.
+type event struct {
+	field *suitability.Field
+	g     group
+	s     season.Step
+}
+
+// events lists every step of every group that is still to be done.
+func (f *Farm) events() []event {
+	var out []event
+	for i := range f.Run.Fields {
+		planned, _ := f.groups(f.Run.Fields[i].ID)
+		for _, g := range planned {
+			for _, s := range g.zones[0].Plan.Steps {
+				if !s.Done {
+					out = append(out, event{&f.Run.Fields[i], g, s})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// answer says in three lines how much ground is planned, when it is sown and what comes first.
+func (b *book) answer() {
+	areas := map[season.Window]unit.Area{}
+	var planned, all unit.Area
+	for _, z := range b.f.Zones {
+		all += z.Area
+		if z.Why == "" {
+			planned += z.Area
+			areas[z.Plan.Window] += z.Area
+		}
+	}
+	say := func(format string, args ...any) {
+		b.add(report.Para{Text: fmt.Sprintf(format, args...), Tone: report.Answer})
+	}
+	if planned == 0 {
+		say("No ground of this run can be planned. The fields below say why.")
+		return
+	}
+	say("%s of %s acres are planned. The rest stays in grass or must be tested first.", words.Acres(planned), words.Acres(all))
+	windows := make([]season.Window, 0, len(areas))
+	for w := range areas {
+		windows = append(windows, w)
+	}
+	slices.SortFunc(windows, func(x, y season.Window) int { return cmp.Or(x.First.Compare(y.First), x.Last.Compare(y.Last)) })
+	for _, w := range windows {
+		say("Sow %s acres: %s.", words.Acres(areas[w]), window(w))
+	}
+	var next *event
+	events := b.f.events()
+	for i := range events {
+		if e := &events[i]; e.s.Dated() && (next == nil || e.s.Due.Before(next.s.Due)) {
+			next = e
+		}
+	}
+	if next != nil {
+		say("What comes first: %s, by %s.", strings.ToLower(words.StepName(next.s)[:1])+words.StepName(next.s)[1:], date(next.s.Due))
+	}
+}
+
+// dates is when a step of several fields is done.
+type dates struct {
+	key        string
+	first, due time.Time
+}
+
+// order lists all steps by date, equal ones of several fields together.
+func (b *book) order() {
+	type line struct {
+		s     season.Step
+		area  unit.Area
+		where []string
+	}
+	at := map[dates]int{}
+	var lines []line
+	for _, e := range b.f.events() {
+		k := dates{e.s.Key() + "/" + fmt.Sprint(e.s.Passes), e.s.First, e.s.Due}
+		i, ok := at[k]
+		if !ok {
+			i = len(lines)
+			at[k] = i
+			lines = append(lines, line{s: e.s})
+		}
+		lines[i].area += e.g.area
+		lines[i].where = append(lines[i].where, shown(e.field.ID)+" "+e.g.zoneList())
+	}
+	if len(lines) == 0 {
+		return
+	}
+	slices.SortStableFunc(lines, func(x, y line) int {
+		return cmp.Or(cmp.Compare(undated(x.s), undated(y.s)), x.s.Due.Compare(y.s.Due), x.s.First.Compare(y.s.First))
+	})
+	t := report.Table{Caption: "All steps by date", Columns: []report.Column{{Head: "When", Share: 0.3}, {Head: "What", Share: 0.25}, {Head: "Where", Share: 0.33}, {Head: "Acres", Share: 0.12, Number: true}},
+		Note: "The calendar file plan.ics holds the same days. Read it into your calendar; a later plan of the same farm updates it."}
+	for _, l := range lines {
+		t.Rows = append(t.Rows, []string{when(l.s), words.StepName(l.s), list(l.where), acresText(l.area)})
+	}
+	b.add(report.Heading{Level: 2, Text: "What to do, in order", ID: "order"}, t)
+}
+
+// mostPlaces is how many places a cell names; the rest is counted.
+const mostPlaces = 12
+
+func list(where []string) string {
+	if more := len(where) - mostPlaces; more > 0 {
+		where = append(slices.Clone(where[:mostPlaces]), words.Count(more, "more", "more"))
+	}
+	return strings.Join(where, "; ")
+}
+
+func undated(s season.Step) int {
+	if s.Dated() {
+		return 0
+	}
+	return 1
+}
+
+// when prints the days of a step.
+func when(s season.Step) string {
+	switch {
+	case !s.Dated():
+		return words.StepNeeds(s.Needs, words.Landowner)
+	case s.Done:
+		return "done " + date(s.First)
+	case s.Every > 0:
+		return window(season.Window{First: s.First, Last: s.Due}) + ", every " + words.Count(s.Every, "day", "days")
+	case s.Stretch():
+		return window(season.Window{First: s.First, Last: s.Due})
+	}
+	return "by " + date(s.Due) + ", from " + date(s.First) + " on"
+}
+
+// field is the plan of a field.
+func (b *book) field(i int) {
+	f := &b.f.Run.Fields[i]
+	b.add(report.Heading{Level: 2, Text: fieldName(f), ID: fmt.Sprintf("field-%d", i+1), Running: fieldName(f)})
+	if f.Trouble != "" {
+		b.add(report.Para{Text: "No plan: the field " + words.Trouble(f) + "."})
+		return
+	}
+	sums := export.Sums(&suitability.Result{Fields: b.f.Run.Fields[i : i+1], Zones: b.f.Run.Zones, Profile: b.f.Run.Profile})
+	b.add(report.Para{Text: words.FieldAnswer(&sums[0])})
+	planned, without := b.f.groups(f.ID)
+	for _, g := range planned {
+		b.add(b.calendar(f, g))
+		var notes []string
+		for _, n := range g.zones[0].Plan.Notes {
+			notes = append(notes, b.note(n, g.zones[0].Plan))
+		}
+		b.add(report.Para{Text: strings.Join(notes, " "), Tone: report.Small})
+	}
+	b.materialTable(f)
+	var items []string
+	for _, z := range without {
+		items = append(items, fmt.Sprintf("Zone %d, %s: %s. %s", z.Number, words.AcresAndHectares(z.Area), whyText(z.Why), words.Reason(z.Zone, words.Landowner)))
+	}
+	if len(items) > 0 {
+		b.add(report.Para{Text: "Without a plan:"}, report.Bullets{Items: items})
+	}
+}
+
+// note puts a note of a calendar into a sentence, with the figure where it has one.
+func (b *book) note(code string, p season.Plan) string {
+	s := words.SeasonNote(code, words.Landowner)
+	if t, ok := b.f.Normals.SoilOn(p.Window.First); ok && code == season.SoilAtSowing {
+		s = fmt.Sprintf("by your normals the soil is at about %s °F (%s °C) on %s", words.Decimal(t.Fahrenheit(), 0), words.Decimal(float64(t), 0), date(p.Window.First))
+	}
+	return words.Sentence(s)
+}
+
+// calendar is the table of a group of zones.
+func (b *book) calendar(f *suitability.Field, g group) report.Table {
+	t := report.Table{Caption: fmt.Sprintf("%s, %s, %s", fieldName(f), g.zoneList(), words.AcresAndHectares(g.area)),
+		Columns: []report.Column{{Head: "What", Share: 0.19}, {Head: "When", Share: 0.24}, {Head: "If it slips", Share: 0.24}, {Head: "Beware", Share: 0.33}}}
+	for _, s := range g.zones[0].Plan.Steps {
+		slips := "–"
+		if !s.Last.IsZero() {
+			slips = "after " + date(s.Last) + ": sow " + window(s.Next)
+		}
+		beware := bewareShort(s.Code)
+		if beware == "" {
+			beware = "–"
+		}
+		t.Rows = append(t.Rows, []string{words.StepName(s), when(s), slips, beware})
+	}
+	return t
+}
+
+// bewareShort lists the cautions of a step in the words of the work.
+func bewareShort(c season.Code) string {
+	var out []string
+	for _, x := range c.Cautions() {
+		out = append(out, words.Caution(x.Code, words.Technician))
+	}
+	return strings.Join(out, "; ")
+}
+
+// materialTable lists what goes onto a field.
+func (b *book) materialTable(f *suitability.Field) {
+	t := report.Table{Caption: "What goes onto " + fieldName(f), Columns: []report.Column{{Head: "Zone", Share: 0.07}, {Head: "What", Share: 0.15}, {Head: "Rate an acre", Share: 0.17},
+		{Head: "In all", Share: 0.12, Number: true}, {Head: "When", Share: 0.15}, {Head: "What it rests on", Share: 0.34}}}
+	for _, m := range b.materials {
+		if m.zone.FieldID != f.ID {
+			continue
+		}
+		basis := m.source
+		if basis == "" {
+			basis = "no source"
+		}
+		if m.note != "" {
+			basis += ". " + words.Sentence(m.note)
+		}
+		t.Rows = append(t.Rows, []string{words.Decimal(float64(m.zone.Number), 0), m.what, rateText(m), massText(m), dash(m.when), basis})
+	}
+	if len(t.Rows) > 0 {
+		b.add(t)
+	}
+}
+
+// rateText prints the rate with its span; without a rate the span alone, named as what it is.
+func rateText(m material) string {
+	rate, ok := m.rate.Get()
+	least, hasSpan := m.least.Get()
+	most := m.most.Or(least)
+	span := words.Decimal(least, 1) + " to " + words.Decimal(most, 1)
+	switch {
+	case ok && hasSpan && least != most:
+		return fmt.Sprintf("%s %s (%s)", words.Decimal(rate, 2), m.unit, span)
+	case ok:
+		return words.Decimal(rate, 2) + " " + m.unit
+	case hasSpan:
+		return "no rate; may be " + span + " " + m.unit
+	}
+	return "no rate"
+}
+
+func massText(m material) string {
+	if mass, ok := m.mass.Get(); ok {
+		return words.Decimal(mass, 1) + " " + m.unit
+	}
+	return "–"
+}
+
+func dash(s string) string {
+	if s == "" {
+		return "–"
+	}
+	return s
+}

@@ -1,0 +1,170 @@
+package grower
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"rootworthy/export/words"
+	"rootworthy/soils/nutrient"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+	"rootworthy/suitability/nutrientplan"
+	"rootworthy/suitability/season"
+	"rootworthy/suitability/seedplan"
+	"rootworthy/suitability/stand"
+	"rootworthy/suitability/variety"
+)
+
+// Farm is all that the plan is written from.
+type Farm struct {
+	Run       *suitability.Result
+	Date      time.Time // today, midnight UTC
+	Region    suitability.SowingWindow
+	Zones     []Zone // in the order of the run
+	Normals   *season.Normals
+	Nutrients *nutrientplan.Plan
+	Table     *nutrient.Table // nil where none was chosen
+	Tested    bool            // soil tests were given to the plan
+	Seed      *seedplan.Plan
+	Tag       *seedplan.Tag // nil without a tag: then seed is counted as pure live seed alone
+	Varieties []variety.Judged
+	Diseases  []string      // columns of the table of varieties
+	Record    []stand.Story // what was written down in the field
+	Yield     unit.Opt[unit.AreaRate]
+}
+
+// Zone is a zone with its calendar.
+type Zone struct {
+	*suitability.Zone
+	Why  string // why there is no calendar, of [Whys]; "" where there is one
+	Plan season.Plan
+}
+
+// Why a zone has no calendar, stable codes.
+const (
+	WhyUnsuited = "unsuited"
+	WhyUnrated  = "not rated"
+	WhyUnmended = "no lime figure" // lime would have to mend it, and there is no figure to plan with
+)
+
+// Whys lists them.
+func Whys() []string { return []string{WhyUnsuited, WhyUnrated, WhyUnmended} }
+
+// WhyNone says why a zone gets no calendar: the same grounds as those that leave it without a sowing window in the run.
+func WhyNone(z *suitability.Zone) string {
+	switch {
+	case z.Rating.Class == suitability.NotRated:
+		return WhyUnrated
+	case z.Rating.Class == suitability.Unsuited:
+		return WhyUnsuited
+	case z.Lime.Passes == 0 && z.Rating.ClassToday == suitability.Unsuited:
+		return WhyUnmended
+	}
+	return ""
+}
+
+// whyText puts it into words.
+func whyText(why string) string {
+	switch why {
+	case WhyUnsuited:
+		return "left in grass: not fit for alfalfa"
+	case WhyUnrated:
+		return "no plan: the ground could not be rated; dig and test it first"
+	case WhyUnmended:
+		return "no plan: lime would have to mend it, and there is no figure; test the soil and screen again"
+	}
+	return why
+}
+
+// group is zones of a field with one and the same calendar.
+type group struct {
+	zones []Zone
+	area  unit.Area
+}
+
+// groups puts zones of a field together that have the same steps on the same days, in the order of their first zone.
+func (f *Farm) groups(fieldID string) (planned []group, without []Zone) {
+	for _, z := range f.Zones {
+		switch {
+		case z.FieldID != fieldID:
+		case z.Why != "":
+			without = append(without, z)
+		default:
+			i := slices.IndexFunc(planned, func(g group) bool { return alike(g.zones[0].Plan, z.Plan) })
+			if i < 0 {
+				planned, i = append(planned, group{}), len(planned)
+			}
+			planned[i].zones = append(planned[i].zones, z)
+			planned[i].area += z.Area
+		}
+	}
+	return planned, without
+}
+
+// alike says whether two calendars are the same, days, marks and all.
+func alike(a, b season.Plan) bool {
+	return slices.EqualFunc(a.Steps, b.Steps, func(x, y season.Step) bool {
+		return x.Key() == y.Key() && x.Passes == y.Passes && x.First.Equal(y.First) && x.Due.Equal(y.Due) && x.Last.Equal(y.Last) && x.Done == y.Done && x.Needs == y.Needs &&
+			slices.Equal(x.Rules, y.Rules)
+	})
+}
+
+// zoneList names the zones of a group: "zone 1", "zones 1, 2 and 4".
+func (g group) zoneList() string {
+	var names []string
+	for _, z := range g.zones {
+		names = append(names, words.Decimal(float64(z.Number), 0))
+	}
+	if len(names) == 1 {
+		return "zone " + names[0]
+	}
+	return "zones " + words.Listed(names)
+}
+
+// shown makes text of somebody's file fit to be shown.
+func shown(s string) string { return words.Shown(s, 60) }
+
+// fieldName names a field with its id.
+func fieldName(f *suitability.Field) string {
+	if f.Name == "" || f.Name == f.ID {
+		return "Field " + shown(f.ID)
+	}
+	return shown(f.Name) + " (" + shown(f.ID) + ")"
+}
+
+// whose names the farm when all fields are of one.
+func (f *Farm) whose() string {
+	name := ""
+	for i := range f.Run.Fields {
+		n := f.Run.Fields[i].Farm
+		if n == "" {
+			n = f.Run.Fields[i].Customer
+		}
+		if i > 0 && n != name {
+			return ""
+		}
+		name = n
+	}
+	return shown(name)
+}
+
+// date prints a day for reading.
+func date(t time.Time) string { return words.Date(season.Day(t)) }
+
+// window prints a span of days for reading.
+func window(w season.Window) string {
+	if w.First.Equal(w.Last) {
+		return date(w.First)
+	}
+	return words.Window(w.String())
+}
+
+// rules lists what the dates of a step rest on, with sources.
+func rules(s season.Step) string {
+	var out []string
+	for _, r := range s.Rules {
+		out = append(out, words.SeasonRule(r))
+	}
+	return strings.Join(out, "; ")
+}

@@ -1,0 +1,328 @@
+package grower
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rootworthy/export"
+	"rootworthy/export/report"
+	"rootworthy/export/words"
+	"rootworthy/soils/nutrient"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability/caution"
+	"rootworthy/suitability/nutrientplan"
+	"rootworthy/suitability/season"
+	"rootworthy/suitability/seedplan"
+	"rootworthy/suitability/stand"
+)
+
+// steps tells how each step is done: words, thresholds, cautions in full, and what its days rest on.
+func (b *book) steps() {
+	first := map[season.Code]season.Step{}
+	rests := map[season.Code][]string{}
+	for _, z := range b.f.Zones {
+		for _, s := range z.Plan.Steps {
+			if _, ok := first[s.Code]; !ok {
+				first[s.Code] = s
+			}
+			for _, r := range s.Rules {
+				if w := words.Sentence(words.SeasonRule(r)); !slices.Contains(rests[s.Code], w) {
+					rests[s.Code] = append(rests[s.Code], w)
+				}
+			}
+		}
+	}
+	if len(first) == 0 {
+		return
+	}
+	b.add(report.Heading{Level: 2, Text: "How each step is done", ID: "steps", Running: b.Title})
+	for _, c := range season.Codes() {
+		s, ok := first[c]
+		if !ok {
+			continue
+		}
+		s.Pass, s.Passes = 0, 0
+		items := []string{}
+		for _, t := range c.Thresholds() {
+			items = append(items, words.InsectThreshold(t))
+		}
+		items = append(items, bewares(c.Cautions())...)
+		if len(rests[c]) > 0 {
+			items = append(items, "The days rest on: "+strings.Join(rests[c], " "))
+		}
+		b.add(report.Heading{Level: 3, Text: words.StepName(s), ID: "step-" + string(c)}, report.Para{Text: words.Sentence(words.StepText(c, words.Landowner, b.f.Run.Profile))})
+		if len(items) > 0 {
+			b.add(report.Bullets{Items: items})
+		}
+	}
+}
+
+// bewares puts cautions into sentences with their sources.
+func bewares(list []caution.Caution) []string {
+	var out []string
+	for _, c := range list {
+		out = append(out, fmt.Sprintf("Beware: %s (%s).", words.Caution(c.Code, words.Landowner), words.Founding(c.Source, c.Status)))
+	}
+	return out
+}
+
+// nutrients tells what the fertilizer rests on, its sums and what hay takes off.
+func (b *book) nutrients() {
+	p := b.f.Nutrients
+	if p == nil || len(p.Zones) == 0 {
+		return
+	}
+	b.add(report.Heading{Level: 2, Text: "Nutrients", ID: "nutrients"})
+	switch {
+	case b.f.Table == nil:
+		b.add(report.Para{Text: "No state's table of rates was chosen, so only a laboratory's own advice gives a rate. Name a table with --nutrient-table."})
+	case !b.f.Tested:
+		b.add(report.Para{Text: "No soil test was given, so there is no rate: the tables above tell what the test may ask for. Budget with it, spread nothing by it."})
+	}
+	if t := b.f.Table; t != nil {
+		b.add(report.Para{Text: fmt.Sprintf("Table of rates: %s, %s (%s).", t.Name, t.Edition, sourceOf(t.Source, t.Seen))})
+	}
+	b.add(report.Bullets{Items: append(b.nutrientNotes(), bewares(caution.At(caution.Fertilizing))...)})
+	b.toBuy(p)
+	b.removal(p)
+}
+
+// nutrientNotes lists what is to be watched in any zone, each once, in the order of the list.
+func (b *book) nutrientNotes() []string {
+	var out []string
+	for _, n := range nutrientplan.Notes() {
+		zones := 0
+		for _, z := range b.f.Nutrients.Zones {
+			if slices.Contains(z.Notes, n) {
+				zones++
+			}
+		}
+		if zones > 0 {
+			out = append(out, words.Sentence(words.PlanNote(n, words.Landowner)))
+		}
+	}
+	return out
+}
+
+// toBuy is what to buy.
+func (b *book) toBuy(p *nutrientplan.Plan) {
+	if len(p.Order) == 0 && p.SeedDose == nil {
+		return
+	}
+	t := report.Table{Caption: "Fertilizer to order, for the farm", Columns: []report.Column{{Head: "What", Share: 0.4}, {Head: "Pounds", Share: 0.2, Number: true}, {Head: "Short tons", Share: 0.2, Number: true}, {Head: "Packages", Share: 0.2, Number: true}},
+		Note: "The sum of the rates of all zones, not rounded up, for the year of sowing."}
+	for _, o := range p.Order {
+		packages := "–"
+		if o.Packages > 0 {
+			packages = words.Decimal(float64(o.Packages), 0)
+		}
+		t.Rows = append(t.Rows, []string{o.Name, words.Decimal(o.Mass.Pounds(), 0), words.Decimal(o.Mass.ShortTons(), 2), packages})
+	}
+	if len(t.Rows) > 0 {
+		b.add(t)
+	}
+	if d := p.SeedDose; d != nil {
+		b.add(report.Para{Text: fmt.Sprintf("Molybdenum on the seed: at most %s oz (%s g) for all %s lb of seed, the same as %s oz of sodium molybdate. Never exceed it. Source: %s.",
+			words.Decimal(d.Mo.Ounces(), 2), words.Decimal(d.Mo.Grams(), 1), words.Decimal(d.Seed.Pounds(), 0), words.Decimal(d.Molybdate.Ounces(), 2), d.Source)})
+	}
+}
+
+// removal tells what the expected hay takes off, and the nitrogen that alfalfa saves.
+func (b *book) removal(p *nutrientplan.Plan) {
+	if y, ok := b.f.Yield.Get(); ok && len(p.Removed) > 0 {
+		t := report.Table{Caption: fmt.Sprintf("What %s short tons of hay an acre take off in a year", words.Decimal(y.ShortTonsPerAcre(), 1)),
+			Columns: []report.Column{{Head: "Nutrient", Share: 0.24}, {Head: "Pounds an acre", Share: 0.18, Number: true}, {Head: "Pounds, all planned ground", Share: 0.2, Number: true}, {Head: "Source", Share: 0.38}},
+			Note:    "Sources differ, so each stands by itself."}
+		for _, r := range p.Removed {
+			least, most := r.Removal.At(y)
+			t.Rows = append(t.Rows, []string{sold(r.Removal.Nutrient), span(least.PoundsPerAcre(), most.PoundsPerAcre()), span(r.Least.Pounds(), r.Most.Pounds()), sourceOf(r.Removal.Source, r.Removal.Seen)})
+		}
+		b.add(t)
+	}
+	if p.Saved > 0 {
+		b.add(report.Para{Text: fmt.Sprintf("Nitrogen that the grass alone would need in a year: %s lb an acre, %s lb on all planned ground (Bouton, University of Georgia; other figures differ widely).",
+			words.Decimal(nutrient.NitrogenSaved.PoundsPerAcre(), 0), words.Decimal(p.Saved.Pounds(), 0))})
+	}
+}
+
+func span(least, most float64) string {
+	if words.Decimal(least, 0) == words.Decimal(most, 0) {
+		return words.Decimal(least, 0)
+	}
+	return words.Decimal(least, 0) + " to " + words.Decimal(most, 0)
+}
+
+// seed tells rate, rows, order, calibration and the plants to expect.
+func (b *book) seed() {
+	p := b.f.Seed
+	if p == nil || len(p.Zones) == 0 {
+		return
+	}
+	b.add(report.Heading{Level: 2, Text: "Seed", ID: "seed"})
+	var items []string
+	items = append(items, fmt.Sprintf("Sow %s lb of pure live seed an acre, %s, in rows %s in apart: %s seeds in a square foot, %s along a foot of row.", words.Decimal(p.PLS.PoundsPerAcre(), 1),
+		string(p.Method), words.Decimal(p.Spacing.Inches(), 1), words.Decimal(p.Seeds.PerSquareFoot(), 0), words.Decimal(p.PerRow.PerFoot(), 0)))
+	if t := b.f.Tag; t != nil {
+		items = append(items, fmt.Sprintf("By its tag %s %% of the bag is pure live seed, so sow %s lb an acre of what is in the bag: %s lb for all planned ground, %s lb with reserve, %s.",
+			words.Decimal(100*float64(p.Share), 1), words.Decimal(p.Bulk.PoundsPerAcre(), 1), words.Decimal(p.Farm.Pounds(), 0), words.Decimal(p.Order.Pounds(), 0), words.Count(p.Bags, "bag", "bags")))
+	} else {
+		items = append(items, fmt.Sprintf("All planned ground takes %s lb of pure live seed. How much to buy follows from the tag: give it with --seed-tag.", words.Decimal(p.Farm.Pounds(), 0)))
+	}
+	for _, n := range p.Notes {
+		items = append(items, words.Sentence(words.SeedNote(n, words.Landowner)))
+	}
+	b.add(report.Bullets{Items: items})
+	rates := report.Table{Caption: "What sources say of the rate, pure live seed", Columns: []report.Column{{Head: "Pounds an acre", Share: 0.18}, {Head: "Rows, inches", Share: 0.16}, {Head: "Source", Share: 0.66}}}
+	for _, r := range p.Rules {
+		rows := "–"
+		if r.RowTo > 0 {
+			rows = span(r.RowFrom.Inches(), r.RowTo.Inches())
+		}
+		rates.Rows = append(rates.Rows, []string{span(r.Least.PoundsPerAcre(), r.Most.PoundsPerAcre()), rows, words.Founding(r.Source, r.Status)})
+	}
+	b.add(rates)
+	b.calibration()
+	b.plants()
+}
+
+// tenth of an acre's way: the distance that a drill is tried over.
+const trialFeet = 100
+
+// calibration is the sheet for the drill.
+func (b *book) calibration() {
+	if b.f.Tag == nil || b.f.Seed.Spacing == 0 {
+		return
+	}
+	trial := seedplan.Trial{Spacing: b.f.Seed.Spacing, Rows: 1, Distance: trialFeet * unit.Foot}
+	t := report.Table{Caption: fmt.Sprintf("Drill check: what one row drops in %d ft", trialFeet), Columns: []report.Column{{Head: "Of the rate", Share: 0.2}, {Head: "Bag seed, lb an acre", Share: 0.27, Number: true}, {Head: "Grams in a row", Share: 0.25, Number: true},
+		{Head: "Live seeds in a foot", Share: 0.28, Number: true}}, Note: "Catch what one row drops, weigh it, and set the drill until it drops the weight of 100 %. The sheet is arithmetic from the rate and the tag."}
+	for _, l := range seedplan.Sheet(*b.f.Tag, trial, b.f.Seed.PLS) {
+		t.Rows = append(t.Rows, []string{words.Decimal(100*l.Share.Or(1), 0) + " %", words.Decimal(l.Bulk.PoundsPerAcre(), 1), words.Decimal(l.Row.Grams(), 1), words.Decimal(l.PerRow.PerFoot(), 0)})
+	}
+	b.add(t)
+}
+
+// plants is what to count when, and what to do below it.
+func (b *book) plants() {
+	if len(b.f.Seed.Milestones) == 0 {
+		return
+	}
+	t := report.Table{Caption: "Plants to expect", Columns: []report.Column{{Head: "Count on", Share: 0.2}, {Head: "Plants in a square foot", Share: 0.17, Number: true}, {Head: "Too few under", Share: 0.13, Number: true}, {Head: "Then", Share: 0.26}, {Head: "Source", Share: 0.24}},
+		Note: "Days are counted from the first day of the earliest sowing window of this plan; count from your own day."}
+	for _, m := range b.f.Seed.Milestones {
+		least := "–"
+		if l, ok := m.Least.Get(); ok {
+			least = words.Decimal(l.PerSquareFoot(), 0)
+		}
+		t.Rows = append(t.Rows, []string{date(m.Day), words.Decimal(m.Expect.PerSquareFoot(), 0), least, words.SeedAction(m.Below, words.Landowner), words.Founding(m.Source, m.Status)})
+	}
+	b.add(t)
+}
+
+// mostVarieties is how many rows of the short list are shown.
+const mostVarieties = 60
+
+// varieties is the short list of the user's own table.
+func (b *book) varieties() {
+	if len(b.f.Varieties) == 0 {
+		return
+	}
+	t := report.Table{Caption: "Varieties of your table", Columns: []report.Column{{Head: "Variety", Share: 0.22}, {Head: "Verdict", Share: 0.2}, {Head: "What fails or is not known", Share: 0.36}, {Head: "Yield, short tons an acre", Share: 0.22}},
+		Note: "Wanted: fall dormancy 5 to 8 and at least moderate resistance to each disease in the table (common practice, no source). Yields are compared within a trial alone, by its least significant difference."}
+	for _, v := range b.f.Varieties[:min(len(b.f.Varieties), mostVarieties)] {
+		var traits []string
+		for _, x := range v.Traits {
+			found := "not known"
+			if x.Fails {
+				found = shown(x.Found)
+			}
+			traits = append(traits, fmt.Sprintf("%s: %s, wanted %s", shown(x.Name), found, shown(x.Wanted)))
+		}
+		yield := "–"
+		if y, ok := v.Yield.Get(); ok {
+			yield = words.Decimal(y.ShortTonsPerAcre(), 2)
+			switch {
+			case v.Top:
+				yield += ", among the best of its trial"
+			case v.NoLSD:
+				yield += ", the trial gives no least difference"
+			}
+		}
+		t.Rows = append(t.Rows, []string{shown(v.Name), words.Verdict(string(v.Verdict), words.Landowner), dash(strings.Join(traits, "; ")), yield})
+	}
+	if more := len(b.f.Varieties) - mostVarieties; more > 0 {
+		t.Note += " " + words.Count(more, "more row is", "more rows are") + " not shown."
+	}
+	b.add(report.Heading{Level: 2, Text: "Varieties", ID: "varieties"}, t)
+}
+
+// record is what was written down, year by year, with what the counts say.
+func (b *book) record() {
+	if len(b.f.Record) == 0 {
+		return
+	}
+	t := report.Table{Caption: "Your record", Columns: []report.Column{{Head: "Field", Share: 0.12}, {Head: "Year", Share: 0.1}, {Head: "What was written down", Share: 0.38}, {Head: "What the count says", Share: 0.4}}}
+	for _, s := range b.f.Record {
+		for _, y := range s.Years {
+			t.Rows = append(t.Rows, []string{shown(strings.TrimSpace(s.Field + " " + s.Zone)), fmt.Sprintf("%d, year %d", y.Calendar, y.Number), recordText(y), countText(y)})
+		}
+	}
+	t.Note = fmt.Sprintf("Year 0 is the year of sowing. A stand is followed for %d years (common practice, no source).", stand.Years)
+	b.add(report.Heading{Level: 2, Text: "What was written down", ID: "record"}, t)
+}
+
+// mostRecords is how many lines of a year are shown.
+const mostRecords = 12
+
+func recordText(y stand.Year) string {
+	var out []string
+	for _, r := range y.Records[:min(len(y.Records), mostRecords)] {
+		s := season.Day(r.Day) + " " + strings.ReplaceAll(string(r.Kind), "_", " ")
+		if v, ok := r.Value.Get(); ok {
+			s += " " + words.Decimal(v, 2) + " " + strings.ReplaceAll(r.Unit, "_", " ")
+		}
+		out = append(out, s)
+	}
+	if more := len(y.Records) - mostRecords; more > 0 {
+		out = append(out, words.Count(more, "more", "more"))
+	}
+	return strings.Join(out, "; ")
+}
+
+func countText(y stand.Year) string {
+	var out []string
+	if d := y.Decision; d != nil {
+		out = append(out, words.Sentence(words.StandAction(string(d.Action), words.Landowner))+" Source: "+words.Founding(d.Source, d.Status)+".")
+	}
+	for _, t := range y.Tissue {
+		out = append(out, fmt.Sprintf("%s %s %%: %s (%s).", strings.ToUpper(t.Element), words.Decimal(float64(t.Value), 2), string(t.Level), t.Range.Source))
+	}
+	if len(out) == 0 {
+		return "–"
+	}
+	return strings.Join(out, " ")
+}
+
+// sources say in words where the plan comes from.
+func (b *book) sources() {
+	f := b.f
+	items := export.Sources(&f.Run.Provenance)
+	items = append(items, fmt.Sprintf("Sowing window: %s, %s.", f.Region.Where, words.Founding(f.Region.Source, f.Region.Status)),
+		"Ratings, lime and passes are those of the run, made by "+f.Run.Provenance.Program+runDate(f)+"; nothing of them was worked out anew.")
+	if f.Normals != nil {
+		items = append(items, "Frost and soil temperature: your file "+shown(f.Normals.Name)+".")
+	} else {
+		items = append(items, "Frost and soil temperature: not given, so no date rests on them. Give a file with --normals.")
+	}
+	items = append(items, "\"Common practice, no source\" is what the trade does and no publication was found for. \"From memory, not checked\" is to be checked before you rely on it. \"Our proposal\" is a judgement of this program.",
+		"The page in HTML is the form to use with a screen reader.")
+	b.add(report.Heading{Level: 2, Text: "Where this comes from", ID: "sources"}, report.Bullets{Items: items})
+}
+
+func runDate(f *Farm) string {
+	if f.Run.Provenance.Date == "" {
+		return ""
+	}
+	return " and counted from " + words.Date(f.Run.Provenance.Date)
+}
