@@ -49,6 +49,7 @@ func shortOfHigh(t Tested) []string {
 	add(either(func(x *TestedPH) bool { return x.Age == AgeOld }), ReasonOldTest)
 	add(either(func(x *TestedPH) bool { return x.Age == AgeUnknown }), ReasonUndatedTest)
 	add(either((*TestedPH).Wide), ReasonWideTest)
+	add(either((*TestedPH).loose), ReasonLooseSurface)
 	return out
 }
 

@@ -11,6 +11,7 @@ type LimeTest struct {
 	Slice   unit.Opt[unit.Depth]    `json:"slice_cm"`               // that the method's figure is for
 	Depth   unit.Opt[unit.Depth]    `json:"depth_cm"`               // that the zone's figure is for
 	Credit  unit.AreaRate           `json:"credit_kg_m2,omitempty"` // mean taken off for lime spread before
+	Fit     *SurfaceFit             `json:"surface,omitempty"`      // the figure was read from a surface through the field's samples
 }
 
 // SampleLime is what the method says of one sample.
@@ -21,6 +22,15 @@ type SampleLime struct {
 	Why     string                  `json:"why,omitempty"`     // of [LimeWhys], where Figure is zero
 	Refusal string                  `json:"refusal,omitempty"` // of lime.Refusals, where it is missing
 	What    string                  `json:"what,omitempty"`    // the refusal in a sentence
+}
+
+// Mean returns the plain mean of the samples that have a figure; 0 where none has.
+func (t *LimeTest) Mean() unit.AreaRate {
+	var sum unit.AreaRate
+	for _, s := range t.Samples {
+		sum += s.Figure.Or(0)
+	}
+	return sum / unit.AreaRate(max(t.Figures(), 1))
 }
 
 // Figures returns how many samples have a figure.

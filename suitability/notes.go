@@ -46,12 +46,13 @@ const (
 	ReasonOldTest      = "old test"                       // a sample is over three years old
 	ReasonUndatedTest  = "test of unknown age"            // a sample without a date, or no day to count from
 	ReasonWideTest     = "test of more than the zone"     // a composite of the field or of the map unit
+	ReasonLooseSurface = "loose surface of tests"         // off by more than 0.3 pH where the zone lies
 )
 
 // ConfidenceReasons lists the reasons, in the order in which they are given.
 func ConfidenceReasons() []string {
 	return []string{ReasonNothingRated, ReasonWinning, ReasonRated, ReasonHinges, ReasonWitnesses, ReasonSmallZone, ReasonCoarse, ReasonNoTest,
-		ReasonOneTest, ReasonOldTest, ReasonUndatedTest, ReasonWideTest}
+		ReasonOneTest, ReasonOldTest, ReasonUndatedTest, ReasonWideTest, ReasonLooseSurface}
 }
 
 // The levels of a [Confidence].

@@ -24,6 +24,8 @@ type Provenance struct {
 	Plane   string       `json:"plane"`   // the equal-area plane in which areas were measured
 	Profile string       `json:"profile"` // name and edition
 	Options []Option     `json:"options"` // every option in force, sorted by name
+
+	Surfaces []Surface `json:"surfaces,omitempty"` // through sampled points, where they were asked for
 }
 
 // Input is a file that was read.

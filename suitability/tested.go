@@ -29,6 +29,7 @@ type TestedPH struct {
 	Newest       string            `json:"newest,omitempty"`       //
 	Age          string            `json:"age"`                    // of [TestAges], the worst of the samples
 	Laboratories []string          `json:"laboratories,omitempty"` // sorted
+	Fit          *SurfaceFit       `json:"surface,omitempty"`      // PH was read from a surface; Least and Most are then of the zone's ground
 }
 
 // Ages of a test.

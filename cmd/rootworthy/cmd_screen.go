@@ -30,6 +30,8 @@ Soil tests: they beat the survey, zone by zone
   --tests FILE         a laboratory's file (may be repeated); see tests check
   --mapping FILE       what the file does not say (tests check --save-mapping)
   --lime-method NAME   nc-mehlich, georgia-lbc …: see rootworthy lime --help
+  --interpolate kriging  pH and lime of zones from a surface through a field's
+                       points; or inverse-distance, nearest
   --lime-depth CM      depth to lime, if not the method's own
   --residual-lime T,M  lime spread before: short tons an acre, months ago
 Lime (a budget from survey values; a soil test sets the rate)

@@ -13,6 +13,7 @@ import (
 
 	"rootworthy/internal/diag"
 	"rootworthy/internal/job"
+	"rootworthy/raster/interp"
 	"rootworthy/soils/lab"
 	"rootworthy/soils/lime"
 	"rootworthy/soils/unit"
@@ -24,10 +25,12 @@ type testFlags struct {
 	mapping, method, residual, table string
 	depth, saturation, quality       float64
 	memory                           bool
+	interpolate                      string
 }
 
 func (f *testFlags) declare(fl *pflag.FlagSet) {
 	fl.StringArrayVar(&f.tests, "tests", nil, "")
+	fl.StringVar(&f.interpolate, "interpolate", "", "")
 	f.declareMethod(fl)
 }
 
@@ -54,6 +57,12 @@ func (f *testFlags) check() error {
 			errs = append(errs, errors.New("--lime-method needs soil tests: add --tests FILE"))
 		}
 	}
+	if _, ok := surfaceMethods()[f.interpolate]; f.interpolate != "" && !ok {
+		errs = append(errs, fmt.Errorf("--interpolate: there is no %q; give kriging, inverse-distance or nearest", f.interpolate))
+	}
+	if f.interpolate != "" && len(f.tests) == 0 {
+		errs = append(errs, errors.New("--interpolate needs soil tests: add --tests FILE"))
+	}
 	if f.method == "table" && f.table == "" {
 		errs = append(errs, errors.New("--lime-method table needs --lime-table FILE"))
 	}
@@ -64,6 +73,11 @@ func (f *testFlags) check() error {
 		errs = append(errs, err)
 	}
 	return errors.Join(errs...)
+}
+
+// surfaceMethods are the ways to make sampled points a surface, by what the user types.
+func surfaceMethods() map[string]interp.Method {
+	return map[string]interp.Method{"kriging": interp.OrdinaryKriging, "inverse-distance": interp.InverseDistance, "nearest": interp.Nearest}
 }
 
 func methodNames() []string {
@@ -111,6 +125,9 @@ func (f *testFlags) open(faults *diag.List) (g given, err error) {
 	g.tests = &job.Tests{Ask: ask}
 	if m, ok := lime.MethodByName(f.method); ok {
 		g.tests.Method = &m
+	}
+	if m, ok := surfaceMethods()[f.interpolate]; ok {
+		g.tests.Surface = &m
 	}
 	for _, path := range f.tests {
 		r, err := g.read(path, mapping, faults)

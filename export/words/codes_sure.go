@@ -22,6 +22,7 @@ func confidenceReasons() []phrase {
 		{suitability.ReasonOldTest, "a soil test is over three years old", "a test is over three years old", "old test: sample again"},
 		{suitability.ReasonUndatedTest, "nobody can tell how old a soil test is", "age of a test not known", "give the tests dates, and --date"},
 		{suitability.ReasonWideTest, "the samples were mixed over more than this zone", "composite of more than the zone", "sample the zone by itself"},
+		{suitability.ReasonLooseSurface, "the soil tests lie too far apart to know this part", "the surface through the points is off by more than 0.3 pH", "sample more densely"},
 	}
 }
 

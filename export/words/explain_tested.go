@@ -24,6 +24,9 @@ func (e *explanation) tested() {
 			continue
 		}
 		e.para("%s pH: %s (%s).", x.name, saidAndRead(x.test), testDetails(x.test))
+		if x.test.Fit != nil {
+			e.para("%s pH is read from a surface: %s.", x.name, FitText(x.test.Fit, "pH", 1))
+		}
 	}
 	e.para("The tested pH stands for every soil of the zone; drainage, depth and all else stay the survey's. The layers below are the survey's.")
 }
@@ -45,6 +48,11 @@ func (e *explanation) testArithmetic(l *suitability.Lime, likely unit.AreaRate) 
 		if x, ok := s.Figure.Get(); ok {
 			terms = append(terms, fixed(x.ShortTonsPerAcre(), 4))
 		}
+	}
+	if t.Fit != nil {
+		e.para("Read from a surface through the field's samples, as its mean over the zone: %s short tons/ac. The surface: %s. The mean of the samples alone, for comparison:",
+			fixed(likely.ShortTonsPerAcre(), 4), FitText(t.Fit, "short tons/ac", unit.AreaRate(1).ShortTonsPerAcre()))
+		likely = t.Mean()
 	}
 	e.para("Mean of the samples, each once: (%s) / %d = %s short tons/ac.", strings.Join(terms, " + "), len(terms), fixed(likely.ShortTonsPerAcre(), 4))
 	e.line("  Sample              pH    short tons/ac")

@@ -59,6 +59,9 @@ func Method(z *suitability.Zone) string {
 	case !z.Lime.Likely.Has():
 		return ""
 	case byTest(&z.Lime):
+		if z.Lime.Test.Fit != nil {
+			return fmt.Sprintf("%s, surface through %s (%s)", methodTitle(z.Lime.Test.Method), count(z.Lime.Test.Figures(), "sample", "samples"), z.Lime.Test.Fit.Method)
+		}
 		return fmt.Sprintf("%s, mean of %s", methodTitle(z.Lime.Test.Method), count(z.Lime.Test.Figures(), "sample", "samples"))
 	case strings.HasPrefix(z.Lime.Basis, "test"): // a run of others, without its samples
 		return z.Lime.Basis

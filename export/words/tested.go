@@ -39,6 +39,12 @@ func testDetails(t *suitability.TestedPH) string {
 	if t.DepthAssumed {
 		layer = "depth not stated, taken as the topsoil"
 	}
+	if t.Fit != nil {
+		parts[0] = count(t.Fit.Points, "point", "points") + " of the field"
+		if t.Least != t.Most {
+			parts[0] += ", surface from " + plain(float64(t.Least), 2) + " to " + plain(float64(t.Most), 2) + " in the zone"
+		}
+	}
 	parts = append(parts, layer, "placed by "+t.Basis)
 	switch {
 	case t.Newest == "":

@@ -90,7 +90,8 @@ type screening struct {
 	keys   []uint32   // unit number of each polygon of ground
 	done   []finished // one a field, in order
 
-	displaced sync.Map // field number → error: fields that have no place in the plane
+	surfaces  []suitability.Surface // through sampled points, by field
+	displaced sync.Map              // field number → error: fields that have no place in the plane
 }
 
 // boundOf returns the box around all usable fields.
@@ -122,6 +123,7 @@ func (s *screening) result() *suitability.Result {
 	for _, a := range s.survey.Areas {
 		r.Provenance.Surveys = append(r.Provenance.Surveys, suitability.SurveyArea(a))
 	}
+	r.Provenance.Surfaces = s.surfaces
 	r.Provenance.Plane = s.plane.String()
 	return r
 }

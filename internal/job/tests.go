@@ -6,6 +6,7 @@ import (
 
 	"rootworthy/internal/diag"
 	"rootworthy/internal/ordered"
+	"rootworthy/raster/interp"
 	"rootworthy/soils/lab"
 	"rootworthy/soils/lime"
 	"rootworthy/suitability"
@@ -18,6 +19,8 @@ type Tests struct {
 	Samples []lab.Sample
 	Method  *lime.Method // nil: the tests rate the ground, and lime stays the survey's band at the tested pH
 	Ask     lime.Ask     // its Target is that of the run
+
+	Surface *interp.Method // how points are made a surface, that zones read pH and lime from; nil: zones take their own bags
 }
 
 // applyTests puts the tests in the place of survey values, zone by zone, and plans the lime of those zones again. A zone
@@ -42,6 +45,9 @@ func (s *screening) applyTests(ctx context.Context) error {
 	}
 	// the units are looked up by several workers, and the answers of the method are shared among zones
 	a.askAll(todo)
+	if err := a.makeSurfaces(ctx, located); err != nil {
+		return err
+	}
 	told, err := ordered.Map(ctx, len(todo), s.opt.Workers, func(i int) (bool, error) { return a.test(todo[i], drained[todo[i].FieldID]), nil })
 	if err != nil {
 		return err
@@ -56,6 +62,7 @@ type assay struct {
 	voices  *soiltest.Voices
 	asked   []bool            // by sample: the method was asked
 	answers []limeplan.Answer // by sample
+	ground  map[string]*sampledField
 }
 
 // askAll asks the method about every sample that speaks for the topsoil of some zone, each once.
@@ -82,6 +89,7 @@ func (a *assay) askAll(zones []*suitability.Zone) {
 func (a *assay) test(z *suitability.Zone, drained bool) (thin bool) {
 	tested, thin := a.voices.Tested(a.opt.Profile, z.ID, z.FieldID, a.opt.Lime.Date)
 	tests := a.limeTests(z)
+	a.readSurfaces(z, &tested, &tests)
 	if !tested.Any() && len(tests.Answers) == 0 {
 		return thin
 	}

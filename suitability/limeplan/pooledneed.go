@@ -1,6 +1,8 @@
 package limeplan
 
 import (
+	"math"
+
 	"rootworthy/soils/lime"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
@@ -44,6 +46,24 @@ func (p *pooledNeed) add(r lime.Requirement) {
 	p.credit += r.Credit
 	p.slice, p.depth = first(p.slice, r.Slice), first(p.depth, r.Depth)
 	p.notes = append(p.notes, r.Notes...)
+}
+
+// bring moves the mean to the level of a surface, which may be off by so much. All that goes with the mean goes with it; the
+// error of the surface is added to that of the method as if independent.
+func (p *pooledNeed) bring(level, off unit.AreaRate) {
+	if p.sum <= 0 {
+		return // no sample asks for lime, and so no surface does
+	}
+	method := p.high/p.sum - 1
+	k := max(level, 0) * unit.AreaRate(p.n) / p.sum
+	p.sum, p.raw, p.field = k*p.sum, k*p.raw, k*p.field
+	p.low, p.high = 0, 0
+	if p.sum == 0 {
+		p.differ = true
+		return
+	}
+	spread := unit.AreaRate(math.Hypot(float64(method*p.sum), float64(off)*float64(p.n)))
+	p.low, p.high = max(p.sum-spread, 0), p.sum+spread
 }
 
 func first(a, b unit.Opt[unit.Depth]) unit.Opt[unit.Depth] {

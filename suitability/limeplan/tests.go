@@ -60,6 +60,9 @@ type Tests struct {
 	Answers []Answer // of the samples that speak for the zone's topsoil; none where the method was not asked
 	Old     bool     // some sample is older than can be trusted
 	Wide    bool     // the samples speak for more than the zone
+
+	Level unit.Opt[unit.AreaRate] // what a surface through the samples says of the zone; missing means their plain mean
+	Fit   *suitability.SurfaceFit // of that surface
 }
 
 // PlanByTests is [Plan] for a zone with laboratory tests: the plain mean of what the method asks for over the samples,
@@ -91,6 +94,10 @@ func byTests(l *suitability.Lime, t *Tests, o Options) (product unit.AreaRate, o
 	case n < len(t.Answers):
 		addNotes(l, suitability.LimePartRefused)
 	}
+	if level, ok := t.Level.Get(); ok {
+		pooled.bring(level, unit.AreaRate(t.Fit.Off()))
+		l.Test.Fit = t.Fit
+	}
 	l.Basis = BasisTest + t.Method
 	pooled.fill(l)
 	need, field := pooled.mean()
@@ -98,6 +105,15 @@ func byTests(l *suitability.Lime, t *Tests, o Options) (product unit.AreaRate, o
 		addNotes(l, suitability.LimeFieldProduct)
 	}
 	return need.AsSpread(lime.Product{ECCE: o.ECCE, Moisture: o.Moisture}), true
+}
+
+// Figure returns what the method asks for, as figures of zones are written; ok is false where it refused.
+func (a Answer) Figure() (amount unit.AreaRate, ok bool) {
+	if a.Refusal != nil {
+		return 0, false
+	}
+	amount, _ = inFigure(a.Need.Rate)
+	return amount, true
 }
 
 // record keeps an answer with the zone.

@@ -1,0 +1,251 @@
+package job
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"rootworthy/internal/diag"
+	"rootworthy/raster"
+	"rootworthy/raster/interp"
+	"rootworthy/soils/lab"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+	"rootworthy/suitability/limeplan"
+	"rootworthy/suitability/soiltest"
+)
+
+// surfaceCells is about how many cells a surface of a field has; means over zones need no more.
+const surfaceCells = 40_000
+
+// spot is a place where samples were dug.
+type spot struct {
+	at      orb.Point // of the plane
+	samples []*lab.Sample
+	numbers []int
+}
+
+// sampledField is a field with its sampled spots and the surfaces through them; nil where there is none to use.
+type sampledField struct {
+	spots                  []spot
+	whole                  orb.MultiPolygon // in the plane
+	surface, subsoil, lime *interp.Surface
+	top, deep              *suitability.TestedPH // of all spots together: ages, laboratories, layers
+}
+
+// makeSurfaces makes the surfaces of every field with sampled points, and tells how each fits.
+func (a *assay) makeSurfaces(ctx context.Context, located []lab.Located) error {
+	if a.opt.Tests.Surface == nil {
+		return nil
+	}
+	a.ground = map[string]*sampledField{}
+	a.gatherSpots(located)
+	top, deep := soiltest.Windows(a.opt.Profile)
+	for i := range a.done {
+		f := &a.done[i].field
+		g := a.ground[f.ID]
+		if g == nil {
+			continue
+		}
+		var err error
+		if g.whole, err = a.plane.ForwardMultiPolygon(f.Shape, false); err != nil {
+			return fmt.Errorf("field %s: %w", f.ID, err)
+		}
+		var tops, deeps, limes []interp.Sample
+		var all []*lab.Sample
+		for _, s := range g.spots {
+			all = append(all, s.samples...)
+			if t := soiltest.Together(s.samples, top, a.opt.Lime.Date); t != nil {
+				tops = append(tops, interp.Sample{At: s.at, Value: float64(t.PH)})
+			}
+			if t := soiltest.Together(s.samples, deep, a.opt.Lime.Date); t != nil {
+				deeps = append(deeps, interp.Sample{At: s.at, Value: float64(t.PH)})
+			}
+			if v, ok := a.limeOf(s); ok {
+				limes = append(limes, interp.Sample{At: s.at, Value: v})
+			}
+		}
+		g.top, g.deep = soiltest.Together(all, top, a.opt.Lime.Date), soiltest.Together(all, deep, a.opt.Lime.Date)
+		for _, x := range []struct {
+			to   **interp.Surface
+			of   string
+			from []interp.Sample
+		}{{&g.surface, "surface pH", tops}, {&g.subsoil, "subsoil pH", deeps}, {&g.lime, "lime", limes}} {
+			if len(x.from) == 0 {
+				continue
+			}
+			if *x.to, err = a.makeSurface(ctx, f.ID, x.of, g.whole, x.from); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// gatherSpots sorts the samples that coordinates place in a zone by field and spot.
+func (a *assay) gatherSpots(located []lab.Located) {
+	known := map[orb.Point]int{}
+	for i, l := range located {
+		s := &a.opt.Tests.Samples[i]
+		p, ok := s.Place.Point.Get()
+		if !ok || l.Basis != lab.ByPoint || len(l.Zones) == 0 {
+			continue
+		}
+		at, ok := a.plane.Forward(p)
+		if !ok {
+			continue
+		}
+		g := a.ground[l.Field]
+		if g == nil {
+			g = &sampledField{}
+			a.ground[l.Field] = g
+		}
+		k, ok := known[at]
+		if !ok {
+			k = len(g.spots)
+			known[at] = k
+			g.spots = append(g.spots, spot{at: at})
+		}
+		g.spots[k].samples, g.spots[k].numbers = append(g.spots[k].samples, s), append(g.spots[k].numbers, i)
+	}
+}
+
+// limeOf is the mean of what the method asks for at a spot, kg/m²; ok is false where it has no figure.
+func (a *assay) limeOf(s spot) (mean float64, ok bool) {
+	n := 0.0
+	for _, i := range s.numbers {
+		if !a.asked[i] {
+			continue
+		}
+		if v, has := a.answers[i].Figure(); has {
+			mean, n = mean+float64(v), n+1
+		}
+	}
+	return mean / math.Max(n, 1), n > 0
+}
+
+// makeSurface returns a surface that is worth its name, or nil: with few points, equal values or no better than the mean, the
+// means of zones stand.
+func (a *assay) makeSurface(ctx context.Context, field, of string, whole orb.MultiPolygon, points []interp.Sample) (*interp.Surface, error) {
+	b := whole.Bound()
+	w, h := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
+	cell := math.Max(math.Sqrt(w*h/surfaceCells), math.Max(w, h)/10_000)
+	if !(cell > 0) {
+		return nil, nil
+	}
+	frame := raster.Frame{Cols: 1 + int(w/cell), Rows: 1 + int(h/cell), West: b.Min[0], North: b.Max[1], DX: cell, DY: cell}
+	s, err := interp.Interpolate(ctx, frame, points, interp.Options{Method: *a.opt.Tests.Surface, Few: interp.Mean, Inside: whole, Workers: a.opt.Workers})
+	if err != nil {
+		return nil, fmt.Errorf("field %s, surface of %s: %w", field, of, err)
+	}
+	record := suitability.Surface{Field: field, Of: of, SurfaceFit: fitOf(s), Used: true}
+	switch {
+	case s.Why != "":
+		record.Used, record.Why = false, s.Why
+	case s.Check.Skill() <= 0:
+		record.Used, record.Why = false, "no better than the mean"
+	}
+	a.surfaces = append(a.surfaces, record)
+	if !record.Used {
+		a.faults.Notice(diag.Fault{Feature: "field " + field, Field: of, Kind: "no surface",
+			What: fmt.Sprintf("%s through %d points: %s; each zone keeps the mean of its own bags", *a.opt.Tests.Surface, s.Points, record.Why),
+			Fix:  fmt.Sprintf("kriging asks for %d points, inverse distance for 3", interp.DefaultLeast)})
+		return nil, nil
+	}
+	return s, nil
+}
+
+func fitOf(s *interp.Surface) suitability.SurfaceFit {
+	f := suitability.SurfaceFit{Method: s.Method.String(), Points: s.Points, Found: s.Check.RMSE, FoundMean: s.Check.MeanRMSE}
+	if s.Method == interp.OrdinaryKriging {
+		v := s.Fit.Variogram
+		f.Variogram, f.Range, f.Sill, f.Nugget = v.Model.String(), unit.Some(v.Range), unit.Some(v.Sill), unit.Some(v.Nugget)
+	}
+	return f
+}
+
+// readSurfaces puts what the surfaces say of a zone in the place of its bags' means. A zone that bags name keeps those.
+func (a *assay) readSurfaces(z *suitability.Zone, tested *suitability.Tested, tests *limeplan.Tests) {
+	g := a.ground[z.FieldID]
+	if g == nil {
+		return
+	}
+	shape, err := a.plane.ForwardMultiPolygon(z.Shape, false)
+	if err != nil {
+		return
+	}
+	top, deep := soiltest.Windows(a.opt.Profile)
+	named := func(voices []soiltest.Voice) bool {
+		return slices.ContainsFunc(voices, func(v soiltest.Voice) bool { return v.Basis == lab.ByZone })
+	}
+	ownTop, ownDeep := a.voices.For(z.ID, z.FieldID, top), a.voices.For(z.ID, z.FieldID, deep)
+	if g.surface != nil && g.top != nil && !named(ownTop) {
+		tested.Surface = onSurface(g.surface, g.top, shape, tested.Surface)
+	}
+	if g.subsoil != nil && g.deep != nil && !named(ownDeep) {
+		tested.Subsoil = onSurface(g.subsoil, g.deep, shape, tested.Subsoil)
+	}
+	if r, ok := readZone(g.lime, shape); ok && !named(ownTop) {
+		*tests = limeplan.Tests{Method: a.opt.Tests.Method.Name, Level: unit.Some(unit.AreaRate(r.mean)), Fit: r.fit(g.lime)}
+		for _, s := range g.spots {
+			for k, i := range s.numbers {
+				if a.asked[i] {
+					tests.Answers = append(tests.Answers, a.answers[i])
+					tests.Old = tests.Old || soiltest.Age(s.samples[k], a.opt.Lime.Date) == suitability.AgeOld
+				}
+			}
+		}
+	}
+}
+
+// onSurface returns the test of a whole field with the pH that its surface has in a zone; own where it has none there.
+func onSurface(s *interp.Surface, field *suitability.TestedPH, zone orb.MultiPolygon, own *suitability.TestedPH) *suitability.TestedPH {
+	r, ok := readZone(s, zone)
+	if !ok {
+		return own
+	}
+	t := *field
+	t.PH, t.Least, t.Most, t.Fit = unit.PH(r.mean), unit.PH(r.least), unit.PH(r.most), r.fit(s)
+	return &t
+}
+
+// reading is a surface over a zone: means by area.
+type reading struct{ mean, least, most, off float64 }
+
+func (r reading) fit(s *interp.Surface) *suitability.SurfaceFit {
+	f := fitOf(s)
+	if s.Errors != nil {
+		f.Error = unit.Some(r.off)
+	}
+	return &f
+}
+
+// readZone reads a surface over a zone; ok is false where there is none.
+func readZone(s *interp.Surface, zone orb.MultiPolygon) (r reading, ok bool) {
+	if s == nil {
+		return r, false
+	}
+	sum := 0.0
+	r.least, r.most = math.Inf(1), math.Inf(-1)
+	_, err := raster.Coverage(s.Values.Frame(), zone, func(col, row int, share float64) {
+		v, has := s.Values.At(col, row)
+		if !has {
+			return
+		}
+		sum += share
+		r.mean += share * v
+		r.least, r.most = math.Min(r.least, v), math.Max(r.most, v)
+		if s.Errors != nil {
+			e, _ := s.Errors.At(col, row)
+			r.off += share * e
+		}
+	})
+	if err != nil || sum == 0 {
+		return r, false
+	}
+	r.mean, r.off = r.mean/sum, r.off/sum
+	return r, true
+}
