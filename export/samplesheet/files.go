@@ -15,6 +15,7 @@ const (
 	jsonFile  = "samples.geojson"
 	bagsFile  = "bags.csv"
 	stopsFile = "stops.csv"
+	sureFile  = "chances.csv"
 	SheetHTML = "sheet.html"
 	SheetText = "sheet.txt"
 	markFile  = "sample.json"
@@ -22,7 +23,7 @@ const (
 
 // Files lists the files of a folder in the order in which they are written.
 func Files() []string {
-	return []string{gpxFile, jsonFile, bagsFile, stopsFile, SheetHTML, SheetText, markFile}
+	return []string{gpxFile, jsonFile, bagsFile, stopsFile, sureFile, SheetHTML, SheetText, markFile}
 }
 
 // Write writes one of [Files].
@@ -36,6 +37,8 @@ func Write(w io.Writer, name string, p *sampling.Plan) error {
 		return writeBags(w, p)
 	case stopsFile:
 		return writeStops(w, p)
+	case sureFile:
+		return writeChances(w, p)
 	case SheetHTML:
 		return writeHTML(w, p)
 	case SheetText:

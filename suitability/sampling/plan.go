@@ -17,11 +17,12 @@ import (
 type Plan struct {
 	Options Options // filled
 	Result  *suitability.Result
-	Fields  []Field // those with a bag, in the order of the result
-	Bags    []Bag   // by field and zone, topsoil before subsoil
-	Zones   []Zone  // those with a bag, in that order
-	Left    []Left  // zones without one, and why
-	Cost    float64 // of all bags at the prices of the options
+	Fields  []Field            // those with a bag, in the order of the result
+	Bags    []Bag              // by field and zone, topsoil before subsoil
+	Zones   []Zone             // those with a bag, in that order
+	Left    []Left             // zones without one, and why
+	Cost    float64            // of all bags at the prices of the options
+	Study   *uncertainty.Study // how sure the result is as it stands
 }
 
 // Field is one field to walk.
@@ -104,6 +105,7 @@ func New(ctx context.Context, r *suitability.Result, o Options) (*Plan, error) {
 		return nil, context.Cause(ctx)
 	}
 	p.gather(all, noRoom)
+	p.Study = uncertainty.Of(r, uncertainty.Options{Seed: o.Seed})
 	return p, nil
 }
 

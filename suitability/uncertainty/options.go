@@ -41,7 +41,7 @@ const (
 	coreSD   = 0.30 // pH, from core to core within one soil
 	labSD    = 0.10 // pH, of one bag in the laboratory
 	oldSD    = 0.30 // pH, added by the years to a test that is old or of unknown age
-	limeSD   = 0.20 // of the need: what a buffer test leaves open
+	limeSD   = 0.10 // of the need: what a buffer test leaves open beyond the pH of its bag
 	mostBods = 64   // bodies beyond which a zone is as good as mapped
 )
 
@@ -57,7 +57,7 @@ func Judgements() []Judgement {
 		{"laboratory", "pH of one bag differs from laboratory to laboratory by this standard deviation", labSD, "pH", "from memory, not checked", suitability.Memory},
 		{"age", "a test that is old or undated is off by this standard deviation more", oldSD, "pH", ours, suitability.Proposal},
 		{"band", "the need differs from the screening table from its low to its high factor, on a scale of factors", 0, "", ours, suitability.Proposal},
-		{"buffer test", "what a lime test leaves open of the need", limeSD, "of the need", ours, suitability.Proposal},
+		{"buffer test", "what a lime test leaves open of the need, beyond what its bag misses of the zone's pH", limeSD, "of the need", ours, suitability.Proposal},
 		{"apart", "zones of a field err independently of each other", 0, "", ours, suitability.Proposal},
 	}
 }

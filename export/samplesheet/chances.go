@@ -1,0 +1,70 @@
+package samplesheet
+
+import (
+	"io"
+	"strconv"
+
+	"rootworthy/export/words"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+	"rootworthy/suitability/sampling"
+	"rootworthy/suitability/uncertainty"
+)
+
+// writeChances writes how sure every field and zone is, before any bag: a row for a field, then one for each of its zones.
+// Lime is per acre in a zone and in all in a field; empty where there is none, or no published error of it.
+func writeChances(w io.Writer, p *sampling.Plan) error {
+	head := []string{"field_id", "zone_id", "acres", "in_words"}
+	for _, today := range []string{"", "_today"} {
+		for _, c := range suitability.Classes() {
+			head = append(head, "chance_"+underscored(c)+today)
+		}
+	}
+	rows := [][]string{append(head, "error", "draws", "lime_low_st_ac", "lime_middle_st_ac", "lime_high_st_ac", "lime_low_st", "lime_middle_st", "lime_high_st",
+		"suited_low_ac", "suited_middle_ac", "suited_high_ac")}
+	for i := range p.Result.Fields {
+		f, s := &p.Result.Fields[i], &p.Study.Fields[i]
+		row := chanceRow(f.ID, "", f.Area, s.Class, s.Today, s.Error, s.Draws)
+		row = append(row, "", "", "")
+		row = append(row, three(s.Lime, func(kg float64) float64 { return unit.Mass(kg).ShortTons() })...)
+		rows = append(rows, append(row, three(unit.Some(s.Suited), func(m2 float64) float64 { return unit.Area(m2).Acres() })...))
+		for _, k := range f.Zones {
+			if k < 0 || k >= len(p.Study.Zones) {
+				continue
+			}
+			z := &p.Study.Zones[k]
+			row := chanceRow(f.ID, z.ID, z.Area, z.Class, z.Today, z.Error, z.Draws)
+			row = append(row, three(z.Need, func(r float64) float64 { return unit.AreaRate(r).ShortTonsPerAcre() })...)
+			rows = append(rows, append(row, "", "", "", "", "", ""))
+		}
+	}
+	return writeRows(w, rows)
+}
+
+func chanceRow(field, zone string, area unit.Area, class, today uncertainty.Chances, off float64, draws int) []string {
+	row := []string{guarded(field), guarded(zone), decimals(area.Acres(), 2), words.ChanceOfClasses(class.Of)}
+	for _, c := range []uncertainty.Chances{class, today} {
+		for _, k := range suitability.Classes() {
+			row = append(row, decimals(c.Of(k), 3))
+		}
+	}
+	return append(row, decimals(off, 3), strconv.Itoa(draws))
+}
+
+func underscored(c suitability.Class) string {
+	if c == suitability.NotRated {
+		return "not_rated"
+	}
+	return c.String()
+}
+
+// three prints an interval; nothing where there is none.
+func three(i unit.Opt[uncertainty.Interval], in func(float64) float64) []string {
+	x, ok := i.Get()
+	if !ok {
+		return []string{"", "", ""}
+	}
+	return []string{decimals(in(x.Low), 2), decimals(in(x.Middle), 2), decimals(in(x.High), 2)}
+}
+
+func decimals(x float64, n int) string { return strconv.FormatFloat(x, 'f', n, 64) }

@@ -1,0 +1,222 @@
+package samplesheet
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"encoding/json"
+	"encoding/xml"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"rootworthy/export/quillmoor"
+	"rootworthy/internal/diag"
+	"rootworthy/soils/lab"
+	"rootworthy/suitability"
+	"rootworthy/suitability/sampling"
+)
+
+// planned is a plan of the invented farm Quillmoor, with names that try to break out of every format.
+func planned(t *testing.T) *sampling.Plan {
+	t.Helper()
+	r := quillmoor.Result()
+	r.Fields[0].Name = `<script>alert("x")</script>]]> & =1+1`
+	z := &r.Zones[r.Fields[0].Zones[0]]
+	z.Rating.HingesOn = []suitability.Code{suitability.SubsoilPH}
+	p, err := sampling.New(context.Background(), r, sampling.Options{SetBack: 10, Price: 18, DeepPrice: 30})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(p.Bags) < 3 {
+		t.Fatalf("only %d bags: %+v", len(p.Bags), p.Left)
+	}
+	return p
+}
+
+func written(t *testing.T, p *sampling.Plan, name string) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Write(&b, name, p); err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	return b.String()
+}
+
+func TestSamePlanSameBytes(t *testing.T) {
+	a, b := planned(t), planned(t)
+	for _, name := range Files() {
+		if written(t, a, name) != written(t, b, name) {
+			t.Errorf("%s differs from itself", name)
+		}
+	}
+	if err := Write(io.Discard, "other", a); err == nil {
+		t.Error("a file that is none was written")
+	}
+}
+
+// Every core is in every file of places, at the same place, in the same order.
+func TestPlacesAgree(t *testing.T) {
+	p := planned(t)
+	var want []string
+	for _, f := range p.Fields {
+		for _, s := range f.Stops {
+			want = append(want, degrees(s.At[0])+" "+degrees(s.At[1]))
+		}
+	}
+	var gpx struct {
+		Version string `xml:"version,attr"`
+		Points  []struct {
+			Lat  string `xml:"lat,attr"`
+			Lon  string `xml:"lon,attr"`
+			Name string `xml:"name"`
+		} `xml:"wpt"`
+		Routes []struct {
+			Points []struct {
+				Lat string `xml:"lat,attr"`
+				Lon string `xml:"lon,attr"`
+			} `xml:"rtept"`
+		} `xml:"rte"`
+	}
+	text := written(t, p, gpxFile)
+	if err := xml.Unmarshal([]byte(text), &gpx); err != nil || gpx.Version != "1.1" {
+		t.Fatal(err)
+	}
+	if a, b, c := strings.Index(text, "<metadata>"), strings.Index(text, "<wpt"), strings.Index(text, "<rte"); !(a < b && b < c) {
+		t.Error("elements out of order")
+	}
+	var points, routes, names []string
+	for _, x := range gpx.Points {
+		points = append(points, x.Lon+" "+x.Lat)
+		if slices.Contains(names, x.Name) {
+			t.Errorf("two waypoints are called %q", x.Name)
+		}
+		names = append(names, x.Name)
+	}
+	for _, x := range gpx.Routes {
+		for _, y := range x.Points {
+			routes = append(routes, y.Lon+" "+y.Lat)
+		}
+	}
+	var collection struct {
+		Features []struct {
+			ID       string
+			Geometry struct{ Coordinates []json.Number }
+		}
+	}
+	if err := json.Unmarshal([]byte(written(t, p, jsonFile)), &collection); err != nil {
+		t.Fatal(err)
+	}
+	var features []string
+	for _, x := range collection.Features {
+		features = append(features, string(x.Geometry.Coordinates[0])+" "+string(x.Geometry.Coordinates[1]))
+	}
+	rows, err := csv.NewReader(strings.NewReader(written(t, p, stopsFile))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var stops []string
+	for _, r := range rows[1:] {
+		stops = append(stops, r[2]+" "+r[3])
+	}
+	for name, got := range map[string][]string{"waypoints": points, "routes": routes, "features": features, "stops": stops} {
+		if !slices.Equal(got, want) {
+			t.Errorf("%s: %d places, want %d, or others", name, len(got), len(want))
+		}
+	}
+	page := written(t, p, SheetHTML)
+	plain := written(t, p, SheetText)
+	for _, w := range want {
+		lon, lat, _ := strings.Cut(w, " ")
+		for name, s := range map[string]string{"page": page, "text": plain} {
+			if !strings.Contains(s, lon) || !strings.Contains(s, lat) {
+				t.Errorf("%s lacks the stop at %s", name, w)
+			}
+		}
+	}
+}
+
+// The list of bags, filled in, is a file of tests: read with nothing left open, each bag in its zone and depth.
+func TestBagsComeBackAsTests(t *testing.T) {
+	p := planned(t)
+	rows, err := csv.NewReader(strings.NewReader(written(t, p, bagsFile))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range rows[1:] {
+		rows[i+1][slices.Index(rows[0], "ph_water")] = strconv.FormatFloat(5+float64(i)/10, 'f', 1, 64)
+	}
+	var b bytes.Buffer
+	if err := csv.NewWriter(&b).WriteAll(rows); err != nil {
+		t.Fatal(err)
+	}
+	var faults diag.List
+	samples, err := lab.Read("bags.csv", bytes.NewReader(b.Bytes()), int64(b.Len()), nil, &faults)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := faults.Faults(); n > 0 {
+		t.Errorf("%d faults: %v", n, faults.String())
+	}
+	for i, s := range samples.Samples {
+		bag := p.Bags[i]
+		if s.ID != bag.ID || s.Top.Or(-1) != bag.From || s.Bottom.Or(-1) != bag.To || s.Cores.Or(0) != bag.Cores || math.Abs(float64(s.PH.Or(0))-5-float64(i)/10) > 1e-9 {
+			t.Errorf("bag %s came back as %+v", bag.ID, s)
+		}
+	}
+	if len(samples.Samples) != len(p.Bags) {
+		t.Errorf("%d of %d bags came back", len(samples.Samples), len(p.Bags))
+	}
+}
+
+// Names come from files of others; none breaks out of a page or a line.
+func TestNamesStayNames(t *testing.T) {
+	p := planned(t)
+	page := written(t, p, SheetHTML)
+	if strings.Contains(page, "<script") || !strings.Contains(page, "&lt;script") {
+		t.Error("a name became markup")
+	}
+	for i, l := range strings.Split(written(t, p, SheetText), "\n") {
+		if utf8.RuneCountInString(l) > textWidth+10 { // a name alone may be longer
+			t.Errorf("line %d has %d columns: %s", i+1, utf8.RuneCountInString(l), l)
+		}
+	}
+}
+
+func TestSummaryNamesEveryZone(t *testing.T) {
+	p := planned(t)
+	s := Summary(p, 1000)
+	for _, z := range p.Zones {
+		if !strings.Contains(s, z.Zone.ID+",") {
+			t.Errorf("zone %s is not told", z.Zone.ID)
+		}
+	}
+	if short := Summary(p, 1); !strings.Contains(short, fmt.Sprintf("and %d more", len(p.Zones)-1)) {
+		t.Error(short)
+	}
+}
+
+func TestOurs(t *testing.T) {
+	if err := Ours(strings.NewReader(written(t, planned(t), markFile))); err != nil {
+		t.Error(err)
+	}
+	for _, s := range []string{"", "{}", `{"rootworthy":"run"}`, "junk"} {
+		if Ours(strings.NewReader(s)) == nil {
+			t.Errorf("%q was taken for a sampling plan", s)
+		}
+	}
+}
+
+// Every reason for leaving a zone out has words.
+func TestReasonsHaveWords(t *testing.T) {
+	for _, why := range sampling.Reasons() {
+		if left(why) == why {
+			t.Errorf("%q has no words", why)
+		}
+	}
+}

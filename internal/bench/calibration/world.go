@@ -1,0 +1,214 @@
+package main
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// world says how the ground is made under a survey that is known.
+type world struct {
+	name     string
+	reach    float64                    // metres over which soil stays alike
+	together float64                    // share of the variance of pH that a component has in a whole zone; the rest changes from place to place
+	even     bool                       // pH is anywhere between low and high alike, not most often at the value
+	lime     func(r *rand.Rand) float64 // need over the screening table
+}
+
+// worlds are the one that our judgements describe, and ones that they do not.
+func worlds() []world {
+	band := func(r *rand.Rand) float64 { return math.Exp(math.Ln2 * (r.Float64() + r.Float64() - 1)) }
+	return []world{
+		{"as judged", 0, 1, false, band},
+		{"soil alike over 40 m", 40, 1, false, band},
+		{"soil alike over 100 m", 100, 1, false, band},
+		{"soil alike over 200 m", 200, 1, false, band},
+		{"pH changes within a zone", 100, 0.4, false, band},
+		{"pH anywhere in its range", 0, 1, true, band},
+		{"table off by half", 0, 1, false, func(r *rand.Rand) float64 { return 1.5 * band(r) }},
+	}
+}
+
+// cell is the side of the squares that ground is made of, in metres.
+const cell = 20.0
+
+// steps is how finely the range of a component is walked.
+const steps = 400
+
+// soil is a component with what it is at every step of its range.
+type soil struct {
+	share     float64
+	top, deep []unit.Opt[float64]
+	class     []suitability.Class
+	need      []unit.Opt[unit.AreaRate]
+}
+
+// soilsOf walks the components of a zone by the rules of the program, but on its own.
+func soilsOf(p *suitability.Profile, z *suitability.Zone, even bool) (out []soil, rest float64) {
+	sum := 0.0
+	for _, c := range z.Rating.Components {
+		sum += max(0, float64(c.Percent.Or(0)))
+	}
+	whole := max(100, sum)
+	for i := range z.Rating.Components {
+		c := &z.Rating.Components[i]
+		if c.Percent.Or(0) <= 0 {
+			continue
+		}
+		reading := p.Reading(c, z.Rating.Target.PH)
+		s := soil{share: float64(c.Percent.Or(0)) / whole}
+		for k := range steps {
+			u := (float64(k) + 0.5) / steps
+			top, deep := reading.Means(func(low, value, high unit.PH) unit.PH {
+				if even {
+					return low + unit.PH(u)*(high-low)
+				}
+				return within(u, low, value, high)
+			})
+			class, _ := reading.Class(top, deep)
+			s.top, s.deep, s.class, s.need = append(s.top, top), append(s.deep, deep), append(s.class, class), append(s.need, reading.Lime(top))
+		}
+		out = append(out, s)
+	}
+	return out, 1 - sum/whole
+}
+
+// within is the triangular quantile by bisection of its distribution: another way to it than the program's.
+func within(u float64, low, value, high unit.PH) unit.PH {
+	below := func(x unit.PH) float64 {
+		switch {
+		case high <= low:
+			return 1
+		case x < value:
+			return float64((x - low) * (x - low) / ((high - low) * (value - low)))
+		case value < high:
+			return 1 - float64((high-x)*(high-x)/((high-low)*(high-value)))
+		}
+		return 1
+	}
+	if high <= low {
+		return value
+	}
+	a, b := low, high
+	for range 30 {
+		if m := (a + b) / 2; below(m) < u {
+			a = m
+		} else {
+			b = m
+		}
+	}
+	return (a + b) / 2
+}
+
+// truth is a zone as it is.
+type truth struct {
+	soils  []soil
+	at     []place
+	class  suitability.Class
+	need   unit.Opt[float64] // kg/m²
+	factor float64           // of the need over the table
+}
+
+// place is one cell: its soil, -1 for what the survey does not describe, and the step of its range.
+type place struct {
+	x, y float64
+	soil int
+	step int
+}
+
+// maker makes ground of one world, and remembers what zones on one map unit share.
+type maker struct {
+	world
+	profile *suitability.Profile
+	random  *rand.Rand
+	known   map[*suitability.ComponentRating]ground
+}
+
+type ground struct {
+	soils []soil
+	rest  float64
+}
+
+func newMaker(w world, p *suitability.Profile, r *rand.Rand) *maker {
+	return &maker{w, p, r, map[*suitability.ComponentRating]ground{}}
+}
+
+// surface returns one that says which soil lies where, even from 0 to 1.
+func (w *maker) surface(area, side float64) func(x, y float64) float64 {
+	if w.reach > 0 {
+		f := newRandomField(w.random, w.reach)
+		return func(x, y float64) float64 { return share(f.at(x, y)) }
+	}
+	// strips side by side: their shape does not matter, only that each is one body
+	bodies := make([]float64, int(area/float64(w.profile.SmallestZone(24000))+0.5)+1)
+	for i := range bodies {
+		bodies[i] = w.random.Float64()
+	}
+	n := float64(max(1, len(bodies)-1))
+	return func(x, y float64) float64 { return bodies[min(int(x/side*n), len(bodies)-1)] }
+}
+
+// make draws a zone: bodies of soil by one surface, pH by another, class and need by counting cells.
+func (w *maker) make(z *suitability.Zone) *truth {
+	r, p := w.random, w.profile
+	t := &truth{factor: w.lime(r)}
+	key := &z.Rating.Components[0]
+	g, ok := w.known[key]
+	if !ok {
+		g.soils, g.rest = soilsOf(p, z, w.even)
+		w.known[key] = g
+	}
+	t.soils = g.soils
+	rest := g.rest
+	side := math.Ceil(math.Sqrt(float64(z.Area))/cell) * cell
+	kinds, local := w.surface(float64(z.Area), side), newRandomField(r, max(w.reach, cell))
+	common := make([]float64, len(t.soils))
+	for i := range common {
+		common[i] = r.NormFloat64()
+	}
+	n := int(math.Ceil(math.Sqrt(float64(z.Area)) / cell))
+	by := map[suitability.Class]float64{}
+	need, weight := 0.0, 0.0
+	for i := range n * n {
+		c := place{x: (float64(i%n) + 0.5) * cell, y: (float64(i/n) + 0.5) * cell}
+		c.soil = pick(t.soils, rest, kinds(c.x, c.y))
+		if c.soil >= 0 {
+			s := &t.soils[c.soil]
+			deviate := common[c.soil]
+			if w.together < 1 {
+				deviate = math.Sqrt(w.together)*deviate + math.Sqrt(1-w.together)*local.at(c.x, c.y)
+			}
+			u := share(deviate)
+			c.step = min(int(u*steps), steps-1)
+			by[s.class[c.step]]++
+			if x, ok := s.need[c.step].Get(); ok {
+				need, weight = need+float64(x), weight+1
+			}
+		} else {
+			by[suitability.NotRated]++
+		}
+		t.at = append(t.at, c)
+	}
+	of := func(c suitability.Class) float64 { return 100 * by[c] / float64(n*n) }
+	rated := of(suitability.Suited) + of(suitability.Marginal) + of(suitability.Unsuited)
+	t.class = p.Dominant(suitability.Shares{Suited: of(suitability.Suited), Marginal: of(suitability.Marginal), Unsuited: of(suitability.Unsuited), Rated: rated})
+	if weight > 0 {
+		t.need = unit.Some(need / weight * t.factor)
+	}
+	return t
+}
+
+// pick returns the soil that a value from 0 to 1 falls to.
+func pick(soils []soil, rest, u float64) int {
+	for i, s := range soils {
+		if u -= s.share; u < 0 {
+			return i
+		}
+	}
+	if rest < 1e-9 {
+		return len(soils) - 1
+	}
+	return -1
+}
