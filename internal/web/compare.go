@@ -35,6 +35,7 @@ type classPair struct {
 // change is ground whose class or lime differs.
 type change struct {
 	Field, Soil, Area string
+	AreaDiff          bool
 	A, B              side
 }
 
@@ -51,6 +52,9 @@ type side struct {
 
 // mostChanges is how many differences are listed, the largest areas first.
 const mostChanges = 300
+
+// areaApart is how far areas may differ and still count as alike: half a percent, under what a boundary drawn twice moves.
+const areaApart = 0.005
 
 // compare shows two runs side by side.
 func (s *Server) compare(w http.ResponseWriter, r *http.Request) {
@@ -145,7 +149,10 @@ func pairs(a, b *scene, numberA, numberB int) (out []change, same unit.Area) {
 		c.B = b.side(j, numberB)
 		c.B.ClassDiff = c.A.Class != c.B.Class || c.A.Today != c.B.Today
 		c.B.LimeDiff = c.A.Lime != c.B.Lime
-		if !c.B.ClassDiff && !c.B.LimeDiff {
+		if other := b.zones[j].Area; math.Abs(float64(other-z.Area)) > areaApart*float64(z.Area) {
+			c.Area, c.AreaDiff = words.Acres(z.Area)+" → "+words.Acres(other), true
+		}
+		if !c.B.ClassDiff && !c.B.LimeDiff && !c.AreaDiff {
 			same += z.Area
 			continue
 		}

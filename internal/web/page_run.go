@@ -18,6 +18,10 @@ import (
 // mostRows is how many zones the list shows at a time.
 const mostRows = 100
 
+// mostInline is how many fields a map may have that stands in the page itself: more take long to draw, and a browser
+// with WebGL needs none.
+const mostInline = 200
+
 // runPage is a run as a page.
 type runPage struct {
 	frame
@@ -28,6 +32,7 @@ type runPage struct {
 	List       list
 	Strip      []patch
 	Map        template.HTML // drawn by us, every text in it escaped
+	Picture    string        // address of the map where it is too large to stand in the page
 	Fields     []fieldLine
 	MoreFields int
 	Knobs      []knobGroup
@@ -67,7 +72,11 @@ func (s *Server) showRun(w http.ResponseWriter, r *http.Request, b *book, sc *sc
 	if s.screener != nil {
 		p.Survey = s.screener.Survey
 	}
-	p.Map = template.HTML(sc.svg(&sift, "map")) //nolint:gosec // mapdraw escapes
+	if len(sc.sums) <= mostInline || sift.field != "" {
+		p.Map = template.HTML(sc.svg(&sift, "map")) // mapdraw escapes
+	} else {
+		p.Picture = p.Base + "map.svg?" + q.Encode()
+	}
 	p.Fields, p.MoreFields = sc.fieldLines(q)
 	for _, other := range s.shelf.list() {
 		if other.Number != b.Number && other.Err == nil {

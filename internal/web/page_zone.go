@@ -114,7 +114,7 @@ func (s *scene) zonePage(i int) (*zonePage, error) {
 	err := words.Explain(&whole, z, s.profile)
 	p.Whole = whole.String()
 	sift := sift{field: z.FieldID}
-	p.Map = template.HTML(s.svgWith(&sift, fmt.Sprintf("zone%d", i), mapdraw.Options{Style: mapdraw.Screen(), Width: 560, Parts: mapdraw.Legend})) //nolint:gosec // mapdraw escapes
+	p.Map = template.HTML(s.svgWith(&sift, fmt.Sprintf("zone%d", i), mapdraw.Options{Style: mapdraw.Screen(), Width: 560, Parts: mapdraw.Legend})) // mapdraw escapes
 	return p, err
 }
 

@@ -2,8 +2,10 @@ package web
 
 import (
 	"bytes"
+	"fmt"
 	"math"
 	"net/http"
+	"sync"
 	"time"
 
 	"rootworthy/export"
@@ -106,12 +108,19 @@ func (s *scene) svg(f *sift, prefix string) string {
 	case "lime":
 		kind = mapdraw.Lime
 	}
-	var b bytes.Buffer
-	d := s.drawing(f.field, mapdraw.Options{Kind: kind, Style: mapdraw.Screen(), Width: 720, Parts: mapdraw.Legend})
-	if d.SVG(&b, prefix) != nil { // a buffer does not fail
-		return ""
+	key := fmt.Sprintf("%d %s", kind, f.field)
+	s.drawn.Lock()
+	defer s.drawn.Unlock()
+	if s.drawn.key != key {
+		s.drawn.key, s.drawn.svg = key, s.svgWith(f, prefix, mapdraw.Options{Kind: kind, Style: mapdraw.Screen(), Width: 720, Parts: mapdraw.Legend})
 	}
-	return b.String()
+	return s.drawn.svg
+}
+
+// drawn keeps the latest map of a scene: a page that sifts and sorts asks for the same one again.
+type drawn struct {
+	sync.Mutex
+	key, svg string
 }
 
 func (s *scene) drawing(field string, o mapdraw.Options) *mapdraw.Drawing {

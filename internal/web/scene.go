@@ -16,6 +16,7 @@ type scene struct {
 	zones   []*suitability.Zone // in the order of the run
 	sums    []export.Sum
 	kept    int // zones whose lime stands as tested, though it might move
+	drawn   *drawn
 }
 
 // moved says whether the class of a zone is another than in the run.
@@ -26,7 +27,7 @@ func (l *loaded) scene(a ask) (*scene, error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	if l.plain == nil {
-		l.plain = &scene{loaded: l, profile: l.result.Profile, result: l.result, zones: l.zones, sums: l.sums}
+		l.plain = &scene{loaded: l, profile: l.result.Profile, result: l.result, zones: l.zones, sums: l.sums, drawn: &drawn{}}
 	}
 	switch {
 	case a.key == "":
@@ -59,7 +60,7 @@ func (l *loaded) rate(a ask) (*scene, error) {
 		}
 	}
 	all := make([]suitability.Zone, len(l.zones))
-	s := &scene{loaded: l, ask: a, profile: p, zones: make([]*suitability.Zone, len(l.zones))}
+	s := &scene{loaded: l, ask: a, profile: p, zones: make([]*suitability.Zone, len(l.zones)), drawn: &drawn{}}
 	for i, z := range l.zones {
 		all[i] = w.zone(z)
 		s.zones[i] = &all[i]

@@ -58,10 +58,16 @@ export function boundaries(map, picked) {
     const now = read();
     if (now.length < 3) { say('A field needs three corners at least: longitude and latitude of each on a line of its own.'); return; }
     const id = $('draw-id').value.trim() || 'Drawn';
-    const g = {type: 'FeatureCollection', features: [{type: 'Feature', id, properties: {field_id: id, name: id}, geometry: {type: 'Polygon', coordinates: [[...now, now[0]]]}}]};
+    const g = {type: 'FeatureCollection', features: [{type: 'Feature', id, properties: {field_id: id, name: id}, geometry: {type: 'Polygon', coordinates: [[...turned(now), turned(now)[0]]]}}]};
     stop();
     send([new File([JSON.stringify(g)], 'drawn.geojson', {type: 'application/geo+json'})]);
   });
+
+  // turned runs the corners against the clock, as the standard wants outer rings.
+  function turned(r) {
+    const twice = r.reduce((a, p, i) => { const q = r[(i + 1) % r.length]; return a + p[0] * q[1] - q[0] * p[1]; }, 0);
+    return twice < 0 ? [...r].reverse() : r;
+  }
 
   // ---- files
   $('file').addEventListener('change', e => { if (e.target.files.length) send([...e.target.files]); });
@@ -109,7 +115,7 @@ export function boundaries(map, picked) {
     const button = (label, run) => {
       const e = Object.assign(document.createElement('button'), {type: 'button', textContent: label});
       e.addEventListener('click', async () => {
-        try { location.href = `/task/${(await post('/screen', {upload: b.upload, run})).task}`; } catch (err) { say(err.message); }
+        try { location.href = `/task/${(await post('/screen', {upload: b.upload, run})).task}#go`; } catch (err) { say(err.message); }
       });
       go.append(e, ' ');
     };

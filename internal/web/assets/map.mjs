@@ -8,7 +8,7 @@ gl.setWorkerUrl(new URL('./maplibre/maplibre-gl-worker.mjs', import.meta.url).hr
 
 const FILLS = ['#e6e6e6', '#2c7fb8', '#ffe9a3', '#7a0f1e'];                      // by class: not rated, suited, marginal, unsuited
 const LIME = ['#ffffff', '#dbe9f1', '#b3d0e2', '#82afcd', '#4e86ae', '#1f5f8b']; // one hue, a step a ton
-const NONE = '#e6e6e6';
+const NEAR = 11; // from this zoom on zones are wide enough for patterns, lines and letters
 const state = k => ['feature-state', k];
 const off = (shown, hidden) => ['case', ['boolean', state('off'), false], hidden, shown];
 
@@ -59,14 +59,14 @@ export class GroundMap {
     map.addLayer({id: 'outside-dashes', type: 'fill', source: 'outside', paint: {'fill-pattern': 'dashes'}});
     map.addLayer({id: 'fill', type: 'fill', source: 'zones', paint: {'fill-color': fill, 'fill-opacity': off(1, 0.12)}});
     for (const [c, name] of [[0, 'dashes'], [2, 'dots'], [3, 'lines']]) {
-      map.addLayer({id: name, type: 'fill', source: 'zones', paint: {'fill-pattern': name, 'fill-opacity': ['case', ['boolean', state('off'), false], 0, ['==', ['to-number', state('c'), 0], c], 1, 0]}});
+      map.addLayer({id: name, type: 'fill', source: 'zones', minzoom: NEAR, paint: {'fill-pattern': name, 'fill-opacity': ['case', ['boolean', state('off'), false], 0, ['==', ['to-number', state('c'), 0], c], 1, 0]}});
     }
-    map.addLayer({id: 'rim', type: 'line', source: 'zones', minzoom: 10, layout: {'line-join': 'round'}, paint: {'line-color': '#fff', 'line-width': 3, 'line-opacity': off(1, 0.3)}});
-    map.addLayer({id: 'core', type: 'line', source: 'zones', minzoom: 10, layout: {'line-join': 'round'}, paint: {'line-color': '#1a1a1a', 'line-width': 1.25, 'line-opacity': off(1, 0.25)}});
+    map.addLayer({id: 'rim', type: 'line', source: 'zones', minzoom: NEAR, layout: {'line-join': 'round'}, paint: {'line-color': '#fff', 'line-width': 3, 'line-opacity': off(1, 0.3)}});
+    map.addLayer({id: 'core', type: 'line', source: 'zones', minzoom: NEAR, layout: {'line-join': 'round'}, paint: {'line-color': '#1a1a1a', 'line-width': 1.25, 'line-opacity': off(1, 0.25)}});
     map.addLayer({id: 'edge-rim', type: 'line', source: 'fields', layout: {'line-join': 'round'}, paint: {'line-color': '#fff', 'line-width': ['interpolate', ['linear'], ['zoom'], 9, 1.5, 13, 5]}});
     map.addLayer({id: 'edge', type: 'line', source: 'fields', layout: {'line-join': 'round'}, paint: {'line-color': '#1a1a1a', 'line-width': ['interpolate', ['linear'], ['zoom'], 9, 0.6, 13, 2.2]}});
     map.addLayer({id: 'lit', type: 'line', source: 'zones', layout: {'line-join': 'round'}, paint: {'line-color': '#005fcc', 'line-width': ['case', ['boolean', state('picked'), false], 6, ['boolean', state('hot'), false], 4, 0]}});
-    map.addLayer({id: 'letters', type: 'symbol', source: 'letters', minzoom: 11, layout: {'icon-image': ['get', 'k'], 'icon-padding': 3}});
+    map.addLayer({id: 'letters', type: 'symbol', source: 'letters', minzoom: NEAR, layout: {'icon-image': ['get', 'k'], 'icon-padding': 3}});
     map.addLayer({id: 'drawn-fill', type: 'fill', source: 'drawn', paint: {'fill-color': '#005fcc', 'fill-opacity': 0.15}});
     map.addLayer({id: 'drawn-rim', type: 'line', source: 'drawn', paint: {'line-color': '#fff', 'line-width': 5}});
     map.addLayer({id: 'drawn-line', type: 'line', source: 'drawn', paint: {'line-color': '#005fcc', 'line-width': 2.5, 'line-dasharray': [3, 2]}});
@@ -76,7 +76,8 @@ export class GroundMap {
       if (f >= 0) this.on.pick(f);
     });
     let due = 0;
-    map.on('mousemove', e => { cancelAnimationFrame(due); due = requestAnimationFrame(() => this.on.hot(this.drawing ? -1 : this.at(e.point))); });
+    map.on('mousemove', e => { cancelAnimationFrame(due); due = requestAnimationFrame(() => { if (!map.isMoving()) this.on.hot(this.drawing ? -1 : this.at(e.point)); }); });
+    map.on('zoomend', () => this.write());
     map.on('mouseout', () => this.on.hot(-1));
   }
 
@@ -106,7 +107,15 @@ export class GroundMap {
     if (key === this.marks) return;
     this.marks = key;
     if (lime) for (const r of new Set(p.rates)) if (!map.hasImage('n:' + r)) map.addImage('n:' + r, letterImage(r), {pixelRatio: 2});
-    map.getSource('letters').setData(this.letters(marks));
+    this.due = marks;
+    this.write();
+  }
+
+  // write puts the letters on the map, but not before they can be seen.
+  write() {
+    if (!this.due || this.map.getZoom() < NEAR) return;
+    this.map.getSource('letters').setData(this.letters(this.due));
+    this.due = null;
   }
 
   set(what, place) {

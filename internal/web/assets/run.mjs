@@ -24,11 +24,11 @@ async function refresh() {
   const q = query.toString();
   history.replaceState(null, '', q ? '?' + q : location.pathname);
   try {
-    const p = await get(`${base}part?${q}&part=1${map ? '' : '&draw=1'}`, asking.signal);
+    const p = await get(`${base}part?${q}&part=1${draws() ? '&draw=1' : ''}`, asking.signal);
     $('rows').innerHTML = p.list;
     $('strip').innerHTML = p.strip;
     $('answer').replaceChildren(...p.answer.map(a => Object.assign(document.createElement('p'), {textContent: a})));
-    if (p.map) $('drawn').innerHTML = p.map;
+    if (p.map) drawnFor = drawing(), $('drawn').innerHTML = p.map;
     map?.paint(p);
     mark(picked);
     $('knob-fault').textContent = '';
@@ -41,6 +41,11 @@ async function refresh() {
     tell(e.message);
   }
 }
+
+// draws says whether the drawn map must be asked for: only without WebGL, and only when it would be another.
+const drawing = () => query.get('show') + ' ' + query.get('field') + ' ' + asks();
+let drawnFor = drawing();
+const draws = () => !map && drawing() !== drawnFor;
 
 // asks returns the parameters of the what-if alone.
 function asks() {

@@ -24,7 +24,7 @@ function show(p) {
   if (p.state === 'done') {
     result.href = `/run/${p.run}/`;
     result.hidden = false;
-    if (document.body.dataset.seen === 'working') location.replace(result.href);
+    if (document.body.dataset.seen === 'working' || location.hash === '#go') location.replace(result.href);
   }
   return false;
 }
