@@ -16,11 +16,11 @@ const sampleHelp = `  rootworthy sample run --out bags --samples 12
   rootworthy sample run --out bags --budget 600 --price 18 --deep-price 30
   rootworthy sample run --out bags --field F2 --set-back 50 --headland 80
 
-Plans soil sampling: which zones, how deep, how many bags, and the place of every
-core. A bag goes where it is most likely to change a class or to move most lime;
+Plans soil sampling: which zones, how deep, how many bags, and where every core
+goes. A bag goes where it is most likely to change a class or to move most lime;
 the subsoil is asked for where a rating hinges on its pH. RUN is the --out of
-screen; tests in it count. Writes a GPX and a GeoJSON of the cores, lists of bags
-and stops, and a sheet for the truck with maps.
+screen; tests in it count. Writes the cores as GPX and GeoJSON, lists of bags
+and stops, how sure every zone is (chances.csv), a sheet for the truck with maps.
 
   --out DIR          where to write
   --samples N        bags at most           default: all that are worth it
@@ -29,9 +29,9 @@ and stops, and a sheet for the truck with maps.
   --deep-price 30    of a subsoil bag; default: --price
   --field ID         only this field (may be repeated)
   --cores 10         in a topsoil bag; a subsoil bag gets half as many
-  --set-back 66      feet (or 20m) from the edge of the field and of excluded ground
+  --set-back 66      feet (or 20m) from the edge of field and excluded ground
   --headland 60      feet; the strip where a spreader turned, from the edge
-  --ton-weight 4     short tons of misplaced lime that count as an acre misjudged
+  --ton-weight 4     tons of misplaced lime that count as one acre misjudged
   --seed 0           of the draws; the same seed gives the same plan
 
 bags.csv is filled in by the laboratory and read back by screen --tests.

@@ -33,29 +33,23 @@ func (f *sampleFlags) options(fl *pflag.FlagSet) (sampling.Options, error) {
 	return o, nil
 }
 
-// whyNothing says why a plan has no bag, by the reason that holds for most zones.
+// whyNothing says why a plan has no bag: first what the user can change.
 func whyNothing(p *sampling.Plan) string {
-	best, most := "", 0
-	for _, why := range sampling.Reasons() {
-		n := 0
-		for _, l := range p.Left {
-			if l.Why == why {
-				n++
-			}
-		}
-		if n > most {
-			best, most = why, n
-		}
+	left := map[string]bool{}
+	for _, l := range p.Left {
+		left[l.Why] = true
 	}
-	switch best {
-	case sampling.NoRoom:
+	switch {
+	case left[sampling.NoRoom]:
 		return ": nowhere is it clear of the edge; lower --set-back or --headland"
-	case sampling.NoBudget:
+	case left[sampling.NoBudget]:
 		return ": the budget does not pay for what is needed"
-	case sampling.NoAnswer:
-		return ": no zone is rated"
+	case left[sampling.NoWorth]:
+		return ": a test of pH would hardly change what is done anywhere"
+	case left[sampling.Tested]:
+		return ": all of it was tested lately"
 	}
-	return ": a test of pH would hardly change what is done anywhere"
+	return ": no zone is rated"
 }
 
 // mostTold is how many zones a terminal gets; the sheet has all of them.

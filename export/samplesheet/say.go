@@ -70,6 +70,8 @@ func left(why string) string {
 		return "no place in them is clear of the edge"
 	case sampling.NoWorth:
 		return "a test of pH would hardly change what is done there"
+	case sampling.Tested:
+		return "tested lately, and nothing deeper is asked for"
 	case sampling.NoBudget:
 		return "other zones put more right for the money"
 	case sampling.NoAnswer:

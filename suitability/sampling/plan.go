@@ -67,6 +67,7 @@ type Left struct {
 const (
 	NoRoom    = "no room"         // nowhere is it clear of the edge
 	NoWorth   = "little to learn" // a bag would put hardly anything right
+	Tested    = "tested"          // lately
 	NoBudget  = "budget spent"    // others put more right for the money
 	NotAsked  = "not asked for"   // its field is not among those to sample
 	NoAnswer  = "not rated"       // no test of pH can rate it
@@ -76,7 +77,7 @@ const (
 )
 
 // Reasons lists them.
-func Reasons() []string { return []string{NoWorth, NoBudget, NoRoom, NoAnswer, NotAsked} }
+func Reasons() []string { return []string{NoWorth, Tested, NoBudget, NoRoom, NoAnswer, NotAsked} }
 
 // New plans the sampling of a result. Equal results and options give equal plans. The error says which option is out of
 // range, or which field is not in the result.
@@ -187,6 +188,9 @@ func (p *Plan) gather(all []*prospect, noRoom map[*prospect]bool) {
 func (p *Plan) whyNot(x *prospect, noRoom bool) string {
 	if noRoom {
 		return NoRoom
+	}
+	if !x.canTop && !x.canDeep {
+		return Tested
 	}
 	free := p.Options
 	free.Money, free.Samples = 0, 0
