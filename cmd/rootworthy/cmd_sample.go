@@ -20,7 +20,7 @@ Plans soil sampling: which zones, how deep, how many bags, and where every core
 goes. A bag goes where it is most likely to change a class or to move most lime;
 the subsoil is asked for where a rating hinges on its pH. RUN is the --out of
 screen; tests in it count. Writes the cores as GPX and GeoJSON, lists of bags
-and stops, how sure every zone is (chances.csv), a sheet for the truck with maps.
+and stops, how sure every zone is (chances.csv), a truck sheet with maps.
 
   --out DIR          where to write
   --samples N        bags at most           default: all that are worth it

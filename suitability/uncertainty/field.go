@@ -19,9 +19,9 @@ type Field struct {
 	Error        float64 // as of [Zone]
 }
 
-// fieldOf draws a field from the draws of its zones.
-func fieldOf(r *suitability.Result, f *suitability.Field, of []*estimate, o Options) Field {
-	d := fieldDraws{field: f, rand: rand.New(rand.NewPCG(o.Seed, hash(f.ID)))}
+// of draws a field from the draws of its zones; d is used again from field to field.
+func (d *fieldDraws) of(r *suitability.Result, f *suitability.Field, of []*estimate, o Options) Field {
+	*d = fieldDraws{field: f, rand: rand.New(rand.NewPCG(o.Seed, hash(f.ID))), zones: d.zones[:0], from: d.from[:0], suited: d.suited[:0], lime: d.lime[:0]}
 	for _, i := range f.Zones {
 		if i >= 0 && i < len(r.Zones) {
 			d.zones, d.from = append(d.zones, &r.Zones[i]), append(d.from, of[i])

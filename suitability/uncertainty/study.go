@@ -41,8 +41,9 @@ func Of(r *suitability.Result, o Options) *Study {
 		s.Zones = append(s.Zones, Zone{ID: z.ID, FieldID: z.FieldID, Area: z.Area, Class: e.class, Today: e.today, Spots: e.spots,
 			Need: e.need, Draws: len(e.draws), Error: e.error, Bodies: g.bodies})
 	}
+	var d fieldDraws
 	for i := range r.Fields {
-		s.Fields = append(s.Fields, fieldOf(r, &r.Fields[i], of, o))
+		s.Fields = append(s.Fields, d.of(r, &r.Fields[i], of, o))
 	}
 	return s
 }
