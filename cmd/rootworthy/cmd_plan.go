@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"os"
 	"strings"
-	"time"
 
 	"rootworthy/export/calendar"
 	"rootworthy/export/grower"
@@ -181,13 +180,9 @@ func (w *planWork) tell(std stdio) {
 		return
 	}
 	fmt.Fprintf(std.out, "  %-14s for your calendar\n", planICS)
-	var first time.Time
-	for _, z := range w.farm.Zones {
-		if z.Why == "" && (first.IsZero() || z.Plan.Window.First.Before(first)) {
-			first = z.Plan.Window.First
-		}
+	if first := w.farm.NextSowing(); !first.IsZero() {
+		fmt.Fprintf(std.out, "Next sowing from %s\n", season.Day(first))
 	}
-	fmt.Fprintf(std.out, "Earliest sowing: %s\n", season.Day(first))
 }
 
 // calendarOf is the calendar of the plan.

@@ -7,7 +7,6 @@ import (
 	"io"
 	"os"
 	"strings"
-	"time"
 
 	"github.com/pelletier/go-toml/v2"
 
@@ -107,17 +106,13 @@ func (f *planFlags) seeds(farm *grower.Farm, faults *diag.List) error {
 		farm.Tag = &o.Tag
 	}
 	var zones []seedplan.Zone
-	var first time.Time
 	for _, z := range farm.Zones {
 		if z.Why != "" {
 			continue
 		}
 		zones = append(zones, seedplan.Zone{ID: z.ID, FieldID: z.FieldID, Area: z.Area})
-		if first.IsZero() || z.Plan.Window.First.Before(first) {
-			first = z.Plan.Window.First
-		}
 	}
-	o.Sown = first
+	o.Sown = farm.NextSowing()
 	farm.Seed = seedplan.Make(zones, o)
 	return f.openVarieties(farm, faults)
 }

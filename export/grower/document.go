@@ -54,14 +54,14 @@ type event struct {
 	s     season.Step
 }
 
-// events lists every step of every group that is still to be done.
+// events lists every step of every group that is still to be done: not done, and not past.
 func (f *Farm) events() []event {
 	var out []event
 	for i := range f.Run.Fields {
 		planned, _ := f.groups(f.Run.Fields[i].ID)
 		for _, g := range planned {
 			for _, s := range g.zones[0].Plan.Steps {
-				if !s.Done {
+				if !s.Done && !f.past(s) {
 					out = append(out, event{&f.Run.Fields[i], g, s})
 				}
 			}
@@ -70,12 +70,17 @@ func (f *Farm) events() []event {
 	return out
 }
 
+// past says whether the days of a step lie before the day of the plan.
+func (f *Farm) past(s season.Step) bool { return s.Dated() && !s.Done && s.Due.Before(f.Date) }
+
 // answer says in three lines how much ground is planned, when it is sown and what comes first.
 func (b *book) answer() {
 	areas := map[season.Window]unit.Area{}
 	var planned, all unit.Area
+	for i := range b.f.Run.Fields {
+		all += b.f.Run.Fields[i].Area
+	}
 	for _, z := range b.f.Zones {
-		all += z.Area
 		if z.Why == "" {
 			planned += z.Area
 			areas[z.Plan.Window] += z.Area
@@ -95,6 +100,10 @@ func (b *book) answer() {
 	}
 	slices.SortFunc(windows, func(x, y season.Window) int { return cmp.Or(x.First.Compare(y.First), x.Last.Compare(y.Last)) })
 	for _, w := range windows {
+		if w.Last.Before(b.f.Date) {
+			say("%s acres were sown on %s.", words.Acres(areas[w]), window(w))
+			continue
+		}
 		say("Sow %s acres: %s.", words.Acres(areas[w]), window(w))
 	}
 	var next *event
@@ -168,6 +177,18 @@ func undated(s season.Step) int {
 
 // when prints the days of a step.
 func when(s season.Step) string {
+	return days(s) + unchecked(s)
+}
+
+// unchecked marks days that rest on memory.
+func unchecked(s season.Step) string {
+	if s.Dated() && slices.ContainsFunc(s.Rules, func(r season.Rule) bool { return r.Status == suitability.Memory }) {
+		return " (from memory, not checked)"
+	}
+	return ""
+}
+
+func days(s season.Step) string {
 	switch {
 	case !s.Dated():
 		return words.StepNeeds(s.Needs, words.Landowner)
@@ -184,7 +205,7 @@ func when(s season.Step) string {
 // field is the plan of a field.
 func (b *book) field(i int) {
 	f := &b.f.Run.Fields[i]
-	b.add(report.Heading{Level: 2, Text: fieldName(f), ID: fmt.Sprintf("field-%d", i+1), Running: fieldName(f)})
+	b.add(report.PageBreak{}, report.Heading{Level: 2, Text: fieldName(f), ID: fmt.Sprintf("field-%d", i+1), Running: fieldName(f)})
 	if f.Trouble != "" {
 		b.add(report.Para{Text: "No plan: the field " + words.Trouble(f) + "."})
 		return
@@ -192,13 +213,8 @@ func (b *book) field(i int) {
 	sums := export.Sums(&suitability.Result{Fields: b.f.Run.Fields[i : i+1], Zones: b.f.Run.Zones, Profile: b.f.Run.Profile})
 	b.add(report.Para{Text: words.FieldAnswer(&sums[0])})
 	planned, without := b.f.groups(f.ID)
-	for _, g := range planned {
-		b.add(b.calendar(f, g))
-		var notes []string
-		for _, n := range g.zones[0].Plan.Notes {
-			notes = append(notes, b.note(n, g.zones[0].Plan))
-		}
-		b.add(report.Para{Text: strings.Join(notes, " "), Tone: report.Small})
+	if len(planned) > 0 {
+		b.add(b.calendar(f, planned), report.Para{Text: b.notes(planned), Tone: report.Small})
 	}
 	b.materialTable(f)
 	var items []string
@@ -219,20 +235,51 @@ func (b *book) note(code string, p season.Plan) string {
 	return words.Sentence(s)
 }
 
-// calendar is the table of a group of zones.
-func (b *book) calendar(f *suitability.Field, g group) report.Table {
-	t := report.Table{Caption: fmt.Sprintf("%s, %s, %s", fieldName(f), g.zoneList(), words.AcresAndHectares(g.area)),
-		Columns: []report.Column{{Head: "What", Share: 0.19}, {Head: "When", Share: 0.24}, {Head: "If it slips", Share: 0.24}, {Head: "Beware", Share: 0.33}}}
-	for _, s := range g.zones[0].Plan.Steps {
+// notes puts the notes of a field's calendars into sentences, each once.
+func (b *book) notes(groups []group) string {
+	out := []string{"What the days rest on stands under each step."}
+	for _, g := range groups {
+		for _, n := range g.zones[0].Plan.Notes {
+			if s := b.note(n, g.zones[0].Plan); !slices.Contains(out, s) {
+				out = append(out, s)
+			}
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+// calendar is the table of a field: the steps of all its zones by day, the cautions at the first of each kind.
+func (b *book) calendar(f *suitability.Field, groups []group) report.Table {
+	var events []event
+	var area unit.Area
+	for _, g := range groups {
+		area += g.area
+		for _, s := range g.zones[0].Plan.Steps {
+			events = append(events, event{f, g, s})
+		}
+	}
+	slices.SortStableFunc(events, func(x, y event) int {
+		return cmp.Or(cmp.Compare(undated(x.s), undated(y.s)), x.s.Due.Compare(y.s.Due), x.s.First.Compare(y.s.First))
+	})
+	t := report.Table{Caption: fieldName(f) + ": " + words.AcresAndHectares(area) + " by day",
+		Columns: []report.Column{{Head: "What", Share: 0.18}, {Head: "Where", Share: 0.11}, {Head: "When", Share: 0.2}, {Head: "If it slips", Share: 0.21}, {Head: "Beware", Share: 0.3}}}
+	told := map[season.Code]bool{}
+	for _, e := range events {
 		slips := "–"
-		if !s.Last.IsZero() {
-			slips = "after " + date(s.Last) + ": sow " + window(s.Next)
+		if !e.s.Last.IsZero() {
+			slips = "after " + date(e.s.Last) + ": sow " + window(e.s.Next)
 		}
-		beware := bewareShort(s.Code)
-		if beware == "" {
-			beware = "–"
+		beware := dash(bewareShort(e.s.Code))
+		if told[e.s.Code] && beware != "–" {
+			beware = "as above"
 		}
-		t.Rows = append(t.Rows, []string{words.StepName(s), when(s), slips, beware})
+		told[e.s.Code] = true
+		t.Links = append(t.Links, "step-"+string(e.s.Code))
+		days := when(e.s)
+		if b.f.past(e.s) {
+			days += ", past"
+		}
+		t.Rows = append(t.Rows, []string{words.StepName(e.s), e.g.zoneList(), days, slips, beware})
 	}
 	return t
 }

@@ -39,9 +39,10 @@ func (f *Farm) entry(field *suitability.Field, g group, s season.Step) calendar.
 	}
 	e := calendar.Entry{Field: field.ID, Zone: g.zones[0].ID, Step: s.Key(), First: first, Last: s.Due, Every: s.Every,
 		Summary: words.StepName(s) + ": " + fieldName(field) + ", " + g.zoneList(), Text: f.entryText(g, s)}
-	if s.Done {
+	switch {
+	case s.Done:
 		e.Summary = "Done: " + e.Summary
-	} else {
+	case !f.past(s):
 		e.Warn = remind
 	}
 	return e

@@ -77,6 +77,19 @@ func whyText(why string) string {
 	return why
 }
 
+// NextSowing returns the first day on which some zone can be sown that is not sown yet; the zero time where there is none.
+func (f *Farm) NextSowing() time.Time {
+	var first time.Time
+	for _, z := range f.Zones {
+		for _, s := range z.Plan.Steps {
+			if s.Code == season.Sow && !s.Done && (first.IsZero() || s.First.Before(first)) {
+				first = s.First
+			}
+		}
+	}
+	return first
+}
+
 // group is zones of a field with one and the same calendar.
 type group struct {
 	zones []Zone

@@ -146,7 +146,7 @@ func rateNote(r nutrientplan.Rate) string {
 	}
 	switch {
 	case !r.Rate.Has() && r.Refusal != nil:
-		out = append(out, shown2(r.Refusal.Error()))
+		out = append(out, "no rate: "+shown2(r.Refusal.Error()))
 	case r.Why != "":
 		out = append(out, words.NutrientWhy(r.Why, words.Landowner))
 	}

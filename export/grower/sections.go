@@ -36,14 +36,15 @@ func (b *book) steps() {
 	if len(first) == 0 {
 		return
 	}
-	b.add(report.Heading{Level: 2, Text: "How each step is done", ID: "steps", Running: b.Title})
+	b.add(report.PageBreak{}, report.Heading{Level: 2, Text: "How each step is done", ID: "steps", Running: b.Title})
 	for _, c := range season.Codes() {
 		s, ok := first[c]
 		if !ok {
 			continue
 		}
 		s.Pass, s.Passes = 0, 0
-		items := []string{}
+		source, status := c.Source()
+		items := []string{"How it is done: " + words.Founding(source, status) + "."}
 		for _, t := range c.Thresholds() {
 			items = append(items, words.InsectThreshold(t))
 		}
@@ -52,9 +53,7 @@ func (b *book) steps() {
 			items = append(items, "The days rest on: "+strings.Join(rests[c], " "))
 		}
 		b.add(report.Heading{Level: 3, Text: words.StepName(s), ID: "step-" + string(c)}, report.Para{Text: words.Sentence(words.StepText(c, words.Landowner, b.f.Run.Profile))})
-		if len(items) > 0 {
-			b.add(report.Bullets{Items: items})
-		}
+		b.add(report.Bullets{Items: items})
 	}
 }
 
@@ -83,9 +82,26 @@ func (b *book) nutrients() {
 	if t := b.f.Table; t != nil {
 		b.add(report.Para{Text: fmt.Sprintf("Table of rates: %s, %s (%s).", t.Name, t.Edition, sourceOf(t.Source, t.Seen))})
 	}
+	if tests := b.toTest(); tests != "" {
+		b.add(report.Para{Text: tests})
+	}
 	b.add(report.Bullets{Items: append(b.nutrientNotes(), bewares(caution.At(caution.Fertilizing))...)})
 	b.toBuy(p)
 	b.removal(p)
+}
+
+// toTest says which nutrients are still to be measured on some ground.
+func (b *book) toTest() string {
+	var names []string
+	for _, n := range nutrient.Nutrients() {
+		if slices.ContainsFunc(b.f.Nutrients.Zones, func(z nutrientplan.ZonePlan) bool { return slices.Contains(z.ToTest, n) }) {
+			names = append(names, n.String())
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "Still to be tested, on some of the ground or all of it: " + words.Listed(names) + "."
 }
 
 // nutrientNotes lists what is to be watched in any zone, each once, in the order of the list.

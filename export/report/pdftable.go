@@ -20,7 +20,11 @@ func (t Table) heads() []string {
 
 // table writes a table; its head repeats on each page and no row is split.
 func (p *sheets) table(t Table) {
-	p.room(p.rowHeight(t, t.heads(), true) + 3*tableSize*leading)
+	first := 3 * tableSize * leading
+	if len(t.Rows) > 0 { // a head is no use at the foot of a page
+		first = max(first, 2*tableSize*leading+p.rowHeight(t, t.Rows[0], false))
+	}
+	p.room(p.rowHeight(t, t.heads(), true) + first)
 	p.y += 2
 	p.text(t.Caption, tableSize+0.5, true, colorInk())
 	p.y += 3

@@ -50,7 +50,7 @@ func stepTexts() []phrase {
 			"rows of 7 to 9 in (18 to 23 cm), no deeper than 1/2 in (1.3 cm); calibrate", "half an inch (1.3 cm) at most; check the drill"},
 		{string(season.Crickets), "look at night and along the edges once seedlings are up; crickets can eat a stand in days", "scout crickets and other seedling insects after emergence", "scout at night, edges first"},
 		{string(season.CountFall), "count seedlings in a square foot at ten spots in each zone and write them down", "plants per square foot, ten spots a zone", "ten counts a zone into the record"},
-		{string(season.Weevil), "look at the tips of the stems for holes and small green grubs, and write down what you find", "tip feeding and larvae a stem", "30 stems a zone; write down tips and grubs"},
+		{string(season.Weevil), "look at the tips of the stems for holes and small green grubs, and write down what you find", "tip feeding and larvae a stem", "write down tips fed on and grubs"},
 		{string(season.CountSpring), "count plants in a square foot at ten spots in each zone; thin spots can be sown again within a year", "plants per square foot, ten spots a zone; thicken within a year", "ten counts a zone into the record"},
 		{string(season.FirstCut), "cut when the first flowers show; look for beetles before you mow; the crop sets the day, not the calendar", "early bloom; the crop sets the day", "cut at first flowers"},
 		{string(season.Tissue), "cut the top 6 in (15 cm) of plants a week before the second cutting, and send them to the laboratory; move the day with your real first cutting",
@@ -141,14 +141,15 @@ func Founding(source string, s suitability.Status) string {
 
 // InsectThreshold says from how many insects to act: "Act from 25 % of alfalfa weevil …".
 func InsectThreshold(t stand.Threshold) string {
-	s := "no number was found"
+	s := t.Act
 	if v, ok := t.From.Get(); ok {
 		s = "act from " + plain(v, 2) + " " + found(insectUnits(), t.Unit, Landowner)
+		if t.Also != "" {
+			s += " (" + t.Also + ")"
+		}
+		s += ": " + t.Act
 	}
-	if t.Also != "" {
-		s += " (" + t.Also + ")"
-	}
-	return title(t.Pest) + ": " + s + ": " + t.Act + ". Source: " + Founding(t.Source, t.Status) + "."
+	return title(t.Pest) + ": " + s + ". Source: " + Founding(t.Source, t.Status) + "."
 }
 
 // insectUnits are the units of thresholds.

@@ -1,6 +1,7 @@
 package season
 
 import (
+	"rootworthy/suitability"
 	"rootworthy/suitability/caution"
 	"rootworthy/suitability/stand"
 )
@@ -22,6 +23,24 @@ func (c Code) Work() []caution.Step {
 		return []caution.Step{caution.Haymaking}
 	}
 	return nil
+}
+
+// Source returns who says how a step is done: the heights, depths and stages that its words name.
+func (c Code) Source() (source string, status suitability.Status) {
+	const wood = "Wood, Bouton and Hancock (University of Georgia), Eight steps for interseeding alfalfa into bermudagrass"
+	switch c {
+	case Sample:
+		return "the depths in which the crop profile of the run judges pH", suitability.Proposal
+	case Suppress, Sow, Crickets:
+		return wood, suitability.Published
+	case FirstCut:
+		return "Potash and Phosphate Institute, Dual-purpose alfalfa in the Southeast, No. 8 (2000): first crop at early bloom", suitability.Published
+	case Tissue:
+		return "Laboski and Clark, University of Wisconsin, Sulfur and potassium deficiency could be reducing alfalfa yields (2011)", suitability.Published
+	case LastCut:
+		return "", suitability.Memory
+	}
+	return "", suitability.Practice
 }
 
 // Cautions returns what is to be told at a step, each once.

@@ -1,0 +1,172 @@
+package grower
+
+import (
+	"bytes"
+	"encoding/csv"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"rootworthy/export/calendar"
+	"rootworthy/export/quillmoor"
+	"rootworthy/export/report"
+	"rootworthy/soils/nutrient"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+	"rootworthy/suitability/nutrientplan"
+	"rootworthy/suitability/season"
+	"rootworthy/suitability/seedplan"
+)
+
+// farm is the invented farm Quillmoor with a table of rates and no tests but one: zones of its first field were sampled.
+func farm(t testing.TB) *Farm {
+	t.Helper()
+	r := quillmoor.Result()
+	f := &Farm{Run: r, Date: time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)}
+	p := suitability.DefaultProfile()
+	var err error
+	if f.Region, err = season.Region(p, "piedmont"); err != nil {
+		t.Fatal(err)
+	}
+	var zones []nutrientplan.Zone
+	var seed []seedplan.Zone
+	for i := range r.Zones {
+		z := Zone{Zone: &r.Zones[i], Why: WhyNone(&r.Zones[i])}
+		if z.Why == "" {
+			z.Plan = season.Make(season.Input{Start: f.Date, Window: f.Region, Passes: z.Lime.Passes, Wait: season.Rule{Name: season.AfterLime, Value: 12, Unit: "months", Status: suitability.Proposal}})
+			n := nutrientplan.Zone{ID: z.ID, FieldID: z.FieldID, Area: z.Area, Class: z.Rating.Class}
+			if z.FieldID == "Q1" {
+				n.Tests = []nutrientplan.Test{{Soil: nutrient.Soil{Printed: []nutrient.Printed{{Nutrient: nutrient.Potassium, Class: "low"}, {Nutrient: nutrient.Phosphorus, Class: "medium"}}}}}
+			}
+			zones, seed = append(zones, n), append(seed, seedplan.Zone{ID: z.ID, FieldID: z.FieldID, Area: z.Area})
+		}
+		f.Zones = append(f.Zones, z)
+	}
+	f.Tag = &seedplan.Tag{Purity: 66, Germination: 90}
+	f.Seed = seedplan.Make(seed, seedplan.Options{Tag: *f.Tag, Sown: f.NextSowing()})
+	f.Table, _ = nutrient.TableByName("south-carolina")
+	f.Yield = unit.Some(unit.ShortTonsPerAcre(5))
+	f.Nutrients = nutrientplan.Make(zones, nutrientplan.Options{Table: f.Table, Yield: f.Yield, Seed: f.Seed.Bare})
+	if len(zones) == 0 || len(zones) == len(f.Zones) {
+		t.Fatal("the farm has no planned zone, or no other")
+	}
+	return f
+}
+
+func rows(t *testing.T, write func(*bytes.Buffer) error) []map[string]string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := write(&b); err != nil {
+		t.Fatal(err)
+	}
+	all, err := csv.NewReader(&b).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []map[string]string
+	for _, r := range all[1:] {
+		m := map[string]string{}
+		for i, c := range r {
+			m[all[0][i]] = c
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+// What goes onto zones adds up to what is ordered for the farm.
+func TestAmountsAddUp(t *testing.T) {
+	f := farm(t)
+	sums := map[string]float64{}
+	for _, r := range rows(t, func(b *bytes.Buffer) error { return WriteMaterials(b, f) }) {
+		if r["source"] == "" {
+			t.Errorf("%s on %s has no source", r["material"], r["zone_id"])
+		}
+		if r["in_all"] != "" {
+			x, err := strconv.ParseFloat(r["in_all"], 64)
+			if err != nil {
+				t.Error(err)
+			}
+			sums[r["material"]] += x
+		}
+	}
+	for name, want := range map[string]float64{"Potassium as K2O": f.Nutrients.Farm.Of(nutrient.Potassium).Pounds(), "Phosphorus as P2O5": f.Nutrients.Farm.Of(nutrient.Phosphorus).Pounds(),
+		"Seed as bought": f.Seed.Farm.Pounds()} {
+		if got := sums[name]; !(want > 0) || math.Abs(got-want) > 1e-3*float64(len(f.Zones)) { // cells have four decimals
+			t.Errorf("%s: %v in the table, %v in the plan", name, got, want)
+		}
+	}
+}
+
+// Each zone stands in the table, each dated step of it in the calendar.
+func TestStepsStandInTheCalendar(t *testing.T) {
+	f := farm(t)
+	var ics bytes.Buffer
+	if err := (calendar.Calendar{Program: "rootworthy", Stamp: f.Date, Entries: Entries(f)}).Write(&ics, nil); err != nil {
+		t.Fatal(err)
+	}
+	zones := map[string]bool{}
+	for _, r := range rows(t, func(b *bytes.Buffer) error { return WriteSteps(b, f) }) {
+		zones[r["zone_id"]] = true
+		if dated := r["first_day"] != ""; dated != (r["uid"] != "") || dated && !strings.Contains(ics.String(), "UID:"+r["uid"]+"\r\n") {
+			t.Errorf("%s %s: id %q is not in the calendar", r["zone_id"], r["step"], r["uid"])
+		}
+		if r["step"] != "" && r["rests_on"] == "" {
+			t.Errorf("%s %s rests on nothing", r["zone_id"], r["step"])
+		}
+		if r["last_day"] != "" && (r["if_missed_sow_first"] <= r["last_day"] || r["if_missed_sow_last"] < r["if_missed_sow_first"]) {
+			t.Errorf("%s %s: missed on %s, sown from %s", r["zone_id"], r["step"], r["last_day"], r["if_missed_sow_first"])
+		}
+	}
+	if len(zones) != len(f.Zones) {
+		t.Errorf("%d zones in the table, %d in the run", len(zones), len(f.Zones))
+	}
+}
+
+// The same plan gives the same bytes, on page and paper, and says what must be said.
+func TestDocument(t *testing.T) {
+	var pages [2]bytes.Buffer
+	for i := range pages {
+		d := Document(farm(t))
+		if err := d.HTML(&pages[i]); err != nil {
+			t.Fatal(err)
+		}
+		if err := d.PDF(&pages[i], report.Letter); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !bytes.Equal(pages[0].Bytes(), pages[1].Bytes()) {
+		t.Error("two plans of one farm differ")
+	}
+	page := pages[0].String()
+	for _, want := range []string{"common practice, no source", "from memory, not checked", "Too little potash is the first thing that kills a stand", "never put more molybdenum on the seed",
+		"never put boron next to the seed", "no test, no rate", "the label is the law", "lime dust harms eyes and lungs", "bloat", "kill horses", "nitrate", "Sow ", "If it slips"} {
+		if !strings.Contains(strings.ToLower(page), strings.ToLower(want)) {
+			t.Errorf("the page does not say %q", want)
+		}
+	}
+	for _, never := range []string{"NaN", "%!", "<nil>", "0001"} {
+		if strings.Contains(page[:strings.Index(page, "</html>")], never) {
+			t.Errorf("the page says %q", never)
+		}
+	}
+	ids := map[string]bool{}
+	for _, b := range Document(farm(t)).Blocks {
+		if h, ok := b.(report.Heading); ok {
+			if ids[h.ID] {
+				t.Errorf("two sections %q", h.ID)
+			}
+			ids[h.ID] = true
+		}
+	}
+}
+
+func TestEveryWhyHasWords(t *testing.T) {
+	for _, w := range Whys() {
+		if whyText(w) == w {
+			t.Errorf("no words for %q", w)
+		}
+	}
+}
