@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"io"
@@ -43,6 +44,10 @@ answer that have what they need; choose the one that your state uses.
   --residual-lime T,M  lime spread before: short tons an acre, months ago
   --mapping FILE       what the file does not say (see tests check)
   --date 2026-11-25    count the age of the samples from this day
+  --offers FILE        limes to compare, by the price of an effective ton: CSV of
+                       name,price,ecce,moisture,dolomitic; instead of ecce, cce
+                       with scheme (ohio, new-york, mississippi) and mesh_20 …
+  --magnesium-region Piedmont  or "Coastal Plain": calcitic or dolomitic?
   --out FILE           write the list (CSV) instead of showing it
 `
 
@@ -50,6 +55,7 @@ answer that have what they need; choose the one that your state uses.
 type limeFlags struct {
 	testFlags
 	state, date, out         string
+	offers, region           string
 	targetPH, ecce, moisture float64
 }
 
@@ -60,6 +66,8 @@ func limeSamples(_ context.Context, args []string, std stdio) error {
 	fl.StringVar(&f.state, "state", "", "")
 	fl.StringVar(&f.date, "date", "", "")
 	fl.StringVar(&f.out, "out", "", "")
+	fl.StringVar(&f.offers, "offers", "", "")
+	fl.StringVar(&f.region, "magnesium-region", "", "")
 	fl.Float64Var(&f.targetPH, "target-ph", 0, "")
 	fl.Float64Var(&f.ecce, "lime-ecce", 0, "")
 	fl.Float64Var(&f.moisture, "lime-moisture", 0, "")
@@ -70,6 +78,10 @@ func limeSamples(_ context.Context, args []string, std stdio) error {
 		return usagef("no laboratory file given; begin with `rootworthy lime FILE`")
 	}
 	var faults diag.List
+	region, offers, err := f.choice(&faults)
+	if err != nil {
+		return err
+	}
 	rows, err := f.rows(&faults)
 	if err != nil {
 		return err
@@ -82,6 +94,9 @@ func limeSamples(_ context.Context, args []string, std stdio) error {
 	if err != nil {
 		return err
 	}
+	if err := words.LimeChoice(std.out, rows, region, offers); err != nil {
+		return err
+	}
 	if err := tellFaults(&faults, std); err != nil {
 		return err
 	}
@@ -89,6 +104,27 @@ func limeSamples(_ context.Context, args []string, std stdio) error {
 		return errFaults
 	}
 	return nil
+}
+
+// choice reads what is asked about which lime to buy.
+func (f *limeFlags) choice(faults *diag.List) (region *lime.MagnesiumRegion, offers []lime.Offer, err error) {
+	if f.region != "" {
+		r, ok := lime.MagnesiumRegionByName(f.region)
+		if !ok {
+			return nil, nil, usagef("--magnesium-region: %q has no ratings here; give Piedmont or \"Coastal Plain\"", f.region)
+		}
+		region = &r
+	}
+	if f.offers == "" {
+		return region, nil, nil
+	}
+	var g given
+	text, err := g.take(f.offers, "offers", 1<<20)
+	if err != nil {
+		return nil, nil, err
+	}
+	offers, err = lime.ReadOffers(f.offers, bytes.NewReader(text), faults)
+	return region, offers, err
 }
 
 // write writes the list as a table.

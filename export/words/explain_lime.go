@@ -99,6 +99,9 @@ func (e *explanation) lime() {
 	l := &e.z.Lime
 	e.text("  ", "  ", Lime(e.z, Consultant, e.profile))
 	e.target()
+	for _, s := range GypsumLines(e.r.Values.PHSubsoil) {
+		e.para("%s", s)
+	}
 	likely, ok := l.Likely.Get()
 	if !ok {
 		return
