@@ -25,7 +25,7 @@ func (j *joiner) component(r *record) {
 		Slope:           soils.Range[float64]{Low: r.real("slope_l"), Value: r.real("slope_r"), High: r.real("slope_h")},
 		Drainage:        r.drainage("drainagecl"),
 		HydrologicGroup: r.word("hydgrp", hydGroups),
-		Hydric:          r.word("hydricrating", hydricRatings),
+		Hydric:          r.ranking("hydricrating"),
 		Order:           r.word("taxorder", taxonOrders),
 		Nonirrigated:    in(r.text("nirrcapcl")),
 		Irrigated:       in(r.text("irrcapcl")),

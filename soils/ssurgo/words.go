@@ -39,6 +39,19 @@ func (r *record) word(column string, known []string) string {
 	return r.table.area.intern(s)
 }
 
+// ranking returns Yes, No or Unranked. A database that holds nothing but the first two may have made truth values of them.
+func (r *record) ranking(column string) string {
+	if r.table.area.source != nil {
+		switch strings.ToLower(r.text(column)) {
+		case "1", "true":
+			return "Yes"
+		case "0", "false":
+			return "No"
+		}
+	}
+	return r.word(column, hydricRatings)
+}
+
 // duration returns a class of flooding or ponding duration without the span of time that follows it in the files:
 // "Long (7 to 30 days)" is "Long".
 func (r *record) duration(column string) string {
