@@ -113,6 +113,9 @@ func (s *scene) svg(f *sift, prefix string) string {
 	defer s.drawn.Unlock()
 	if s.drawn.key != key {
 		s.drawn.key, s.drawn.svg = key, s.svgWith(f, prefix, mapdraw.Options{Kind: kind, Style: mapdraw.Screen(), Width: 720, Parts: mapdraw.Legend})
+		if _, one := s.field[f.field]; kind == mapdraw.Lime && !one && len(s.sums) > 1 {
+			s.drawn.svg += "<figcaption>The map of all fields shows classes. Pick a field to see its lime.</figcaption>"
+		}
 	}
 	return s.drawn.svg
 }

@@ -28,7 +28,10 @@ async function refresh() {
     $('rows').innerHTML = p.list;
     $('strip').innerHTML = p.strip;
     $('answer').replaceChildren(...p.answer.map(a => Object.assign(document.createElement('p'), {textContent: a})));
-    if (p.map) drawnFor = drawing(), $('drawn').innerHTML = p.map;
+    if (p.map) {
+      drawnFor = drawing();
+      $('drawn').innerHTML = p.map;
+    }
     map?.paint(p);
     mark(picked);
     $('knob-fault').textContent = '';
