@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 
+	"github.com/paulmach/orb"
+
 	"rootworthy/suitability/sampling"
 )
 
@@ -28,7 +30,7 @@ type properties struct {
 }
 
 func writeGeoJSON(w io.Writer, p *sampling.Plan) error {
-	if _, err := io.WriteString(w, `{"type":"FeatureCollection","features":[`); err != nil {
+	if _, err := io.WriteString(w, `{"type":"FeatureCollection","bbox":`+bbox(p)+`,"features":[`); err != nil {
 		return err
 	}
 	comma := "\n"
@@ -57,4 +59,16 @@ func writeGeoJSON(w io.Writer, p *sampling.Plan) error {
 	}
 	_, err := io.WriteString(w, "\n]}\n")
 	return err
+}
+
+// bbox is the box around all cores (RFC 7946, section 5).
+func bbox(p *sampling.Plan) string {
+	var at orb.MultiPoint
+	for i := range p.Fields {
+		for _, s := range p.Fields[i].Stops {
+			at = append(at, s.At)
+		}
+	}
+	b := at.Bound()
+	return "[" + degrees(b.Min[0]) + "," + degrees(b.Min[1]) + "," + degrees(b.Max[0]) + "," + degrees(b.Max[1]) + "]"
 }

@@ -44,7 +44,7 @@ func writeGPX(w io.Writer, p *sampling.Plan) error {
 		f := &p.Fields[i]
 		route := gpxRoute{Name: words.Shown(fieldName(f.Field), mostName)}
 		for _, s := range f.Stops {
-			x := gpxPoint{degrees(s.At[1]), degrees(s.At[0]), stopName(f.Field.ID, s.Number), fills(p, s)}
+			x := gpxPoint{degrees(s.At[1]), degrees(s.At[0]), stopName(f.Field.ID, i, s.Number), fills(p, s)}
 			root.Points = append(root.Points, x)
 			x.Desc = ""
 			route.Points = append(route.Points, x)
@@ -66,7 +66,11 @@ func writeGPX(w io.Writer, p *sampling.Plan) error {
 // degrees prints seven decimals, about a centimetre.
 func degrees(x float64) string { return strconv.FormatFloat(x, 'f', 7, 64) }
 
-// stopName is what a receiver shows of a stop.
-func stopName(field string, number int) string {
-	return words.Shown(field, mostName-5) + " " + strconv.Itoa(number)
+// stopName is what a receiver shows of a stop. A long id is cut; the place of its field in the plan keeps it apart from others.
+func stopName(field string, place, number int) string {
+	short := words.Shown(field, mostName-12)
+	if short != field {
+		short += " (" + strconv.Itoa(place+1) + ")"
+	}
+	return short + " " + strconv.Itoa(number)
 }

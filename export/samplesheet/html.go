@@ -37,8 +37,8 @@ th, td { overflow-wrap: anywhere } .box { display: inline-block; width: .8rem; h
 {{end}}</ul>
 {{range .Fields}}<section>
 <h2>Field {{.Name}}: {{.Count}} stops, {{.Way}} on foot</h2>
-{{.Map}}
-{{range .Zones}}<h3>Zone {{.Name}}, {{.Acres}} acres</h3>
+{{range .Maps}}{{.}}
+{{end}}{{range .Zones}}<h3>Zone {{.Name}}, {{.Acres}} acres</h3>
 <p>{{.Why}}</p>
 <table>
 <thead><tr><th scope="col">Done</th><th scope="col">Bag</th><th scope="col">Depth</th><th scope="col" class="n">Cores</th></tr></thead>
@@ -70,7 +70,7 @@ th, td { overflow-wrap: anywhere } .box { display: inline-block; width: .8rem; h
 type htmlField struct {
 	Name, Way string
 	Count     int
-	Map       template.HTML
+	Maps      []template.HTML
 	Zones     []htmlZone
 	Stops     []htmlStop
 }
@@ -112,11 +112,13 @@ func writeHTML(w io.Writer, p *sampling.Plan) error {
 
 func htmlOf(p *sampling.Plan, f *sampling.Field, prefix string) (out htmlField, err error) {
 	out = htmlField{Name: words.Shown(fieldName(f.Field), mostName), Way: fmt.Sprintf("%.0f ft (%.0f m)", float64(f.Way)/0.3048, float64(f.Way)), Count: len(f.Stops)}
-	var svg strings.Builder
-	if err := draw(p, f).SVG(&svg, prefix); err != nil {
-		return out, err
+	for i, d := range maps(p, f) {
+		var svg strings.Builder
+		if err := d.SVG(&svg, fmt.Sprintf("%s-%d", prefix, i+1)); err != nil {
+			return out, err
+		}
+		out.Maps = append(out.Maps, template.HTML(svg.String())) // of our own making; names in it are escaped
 	}
-	out.Map = template.HTML(svg.String()) // of our own making; names in it are escaped
 	for i := range p.Zones {
 		z := &p.Zones[i]
 		if z.Zone.FieldID != f.Field.ID {

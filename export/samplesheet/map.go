@@ -2,9 +2,11 @@ package samplesheet
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"rootworthy/export/mapdraw"
 	"rootworthy/suitability/sampling"
@@ -57,9 +59,29 @@ func (v view) paths(shape orb.MultiPolygon) (out [][]mapdraw.Point) {
 	return out
 }
 
-// draw draws the map of a field.
-func draw(p *sampling.Plan, f *sampling.Field) *mapdraw.Drawing {
-	v := viewOf(f.Field.Shape.Bound())
+// closeUp is the share of a field's width and height under which the stops get a map of their own.
+const closeUp = 0.4
+
+// maps draws a field: the whole, and the ground around the stops where that is a small part of it.
+func maps(p *sampling.Plan, f *sampling.Field) []*mapdraw.Drawing {
+	whole := f.Field.Shape.Bound()
+	out := []*mapdraw.Drawing{draw(p, f, whole)}
+	var at orb.MultiPoint
+	for _, s := range f.Stops {
+		at = append(at, s.At)
+	}
+	near := at.Bound()
+	w, h := near.Max[0]-near.Min[0], near.Max[1]-near.Min[1]
+	if w < closeUp*(whole.Max[0]-whole.Min[0]) && h < closeUp*(whole.Max[1]-whole.Min[1]) {
+		pad := max(w, h)/2 + 20.0/metresDeg
+		out = append(out, draw(p, f, near.Pad(pad)))
+	}
+	return out
+}
+
+// draw draws the part of a field within a box.
+func draw(p *sampling.Plan, f *sampling.Field, box orb.Bound) *mapdraw.Drawing {
+	v := viewOf(box)
 	d := &mapdraw.Drawing{Width: mapWidth, Height: v.height, Style: mapdraw.Screen(), Title: "Where to sample in " + fieldName(f.Field),
 		Desc: strconv.Itoa(len(f.Stops)) + " numbered stops in the field, in the order of the table below"}
 	add := func(x mapdraw.Item) { d.Items = append(d.Items, x) }
@@ -74,15 +96,11 @@ func draw(p *sampling.Plan, f *sampling.Field) *mapdraw.Drawing {
 		way = append(way, v.at(s.At))
 	}
 	add(mapdraw.Line{Paths: [][]mapdraw.Point{way}, Width: 1.2, Color: blue()})
-	for i, s := range f.Stops {
+	for i := range f.Stops {
 		add(mapdraw.Dot{At: way[i], Radius: 3.4, Color: black()})
-		// beside the dot, on the side away from the next stop
-		dx, anchor := 6.0, mapdraw.Start
-		if i+1 < len(way) && way[i+1].X > way[i].X {
-			dx, anchor = -6, mapdraw.End
-		}
-		add(mapdraw.Text{At: mapdraw.Point{X: way[i].X + dx, Y: way[i].Y + 4}, Text: strconv.Itoa(s.Number), Size: 12, Bold: true, Anchor: anchor, Color: black()})
 	}
+	taken := number(f, way, add)
+	zoneNames(p, f, v, taken, add)
 	scaleBar(v, add)
 	return d
 }
@@ -96,4 +114,50 @@ func scaleBar(v view, add func(mapdraw.Item)) {
 	y, w := v.height-mapMargin/2, feet*0.3048*v.scale
 	add(mapdraw.Line{Paths: [][]mapdraw.Point{{{X: mapMargin, Y: y - 5}, {X: mapMargin, Y: y}, {X: mapMargin + w, Y: y}, {X: mapMargin + w, Y: y - 5}}}, Width: 1.5, Color: black()})
 	add(mapdraw.Text{At: mapdraw.Point{X: mapMargin + w + 8, Y: y}, Text: strconv.Itoa(int(feet)) + " ft (" + strconv.Itoa(int(feet*0.3048+0.5)) + " m). North is up.", Size: 12, Color: black()})
+}
+
+// number writes the numbers of the stops beside their dots. One that would lie on another or on a dot is left out: the stops
+// before and after it, the way between and the table tell which it is.
+func number(f *sampling.Field, way []mapdraw.Point, add func(mapdraw.Item)) (taken []orb.Bound) {
+	const size = 12.0
+	for _, q := range way {
+		taken = append(taken, orb.Bound{Min: orb.Point{q.X - 3.4, q.Y - 3.4}, Max: orb.Point{q.X + 3.4, q.Y + 3.4}})
+	}
+	for i, s := range f.Stops {
+		text := strconv.Itoa(s.Number)
+		w := mapdraw.TextWidth(text, size, true)
+		for _, left := range []float64{way[i].X + 5, way[i].X - 5 - w} {
+			box := orb.Bound{Min: orb.Point{left, way[i].Y - 5}, Max: orb.Point{left + w, way[i].Y + 5}}
+			if slices.ContainsFunc(taken, box.Intersects) {
+				continue
+			}
+			add(mapdraw.Text{At: mapdraw.Point{X: left, Y: way[i].Y + 4}, Text: text, Size: size, Bold: true, Color: black()})
+			taken = append(taken, box)
+			break
+		}
+	}
+	return taken
+}
+
+// zoneNames writes "zone 2" in the middle of every zone, where the middle lies in it and nothing else is written there.
+func zoneNames(p *sampling.Plan, f *sampling.Field, v view, taken []orb.Bound, add func(mapdraw.Item)) {
+	const size = 12.0
+	for _, i := range f.Field.Zones {
+		if i < 0 || i >= len(p.Result.Zones) {
+			continue
+		}
+		z := &p.Result.Zones[i]
+		middle, _ := planar.CentroidArea(z.Shape)
+		if !v.box.Contains(middle) || !planar.MultiPolygonContains(z.Shape, middle) {
+			continue
+		}
+		at, text := v.at(middle), "zone "+strconv.Itoa(z.Number)
+		w := mapdraw.TextWidth(text, size, false)
+		box := orb.Bound{Min: orb.Point{at.X - w/2, at.Y - 6}, Max: orb.Point{at.X + w/2, at.Y + 6}}
+		if slices.ContainsFunc(taken, box.Intersects) {
+			continue
+		}
+		taken = append(taken, box)
+		add(mapdraw.Text{At: mapdraw.Point{X: at.X, Y: at.Y + 4}, Text: text, Size: size, Anchor: mapdraw.Middle, Color: grey()})
+	}
 }
