@@ -174,7 +174,7 @@ func (s *Set) noteCells(c *cells) {
 		text += fmt.Sprintf("; lime by cells is %+.2f %% off the table", 100*(by/float64(lime)-1))
 	}
 	if c.lost > 0 {
-		text += fmt.Sprintf("; %d of %d zones are too small or too thin for a cell of their own", c.lost, len(s.zones.Rows))
+		text += fmt.Sprintf("; too small or too thin for a cell of their own: %d of %d zones", c.lost, len(s.zones.Rows))
 	}
 	s.Notes = append(s.Notes, text)
 }

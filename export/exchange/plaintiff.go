@@ -69,46 +69,60 @@ func letters(id uint16, s string) tag {
 	return tag{id, kindText, len(b), b}
 }
 
-// writePlain writes a raster in strips of whole rows, not compressed, bands side by side, row by row as it goes.
-func writePlain[T plainNumber](ctx context.Context, w io.Writer, p picture[T], about string) error {
-	f := p.bands[0].Frame()
-	n := len(p.bands)
-	var one T
-	width := binary.Size(one)
-	line := f.Cols * n * width
-	perStrip := max(1, 1<<16/line)
-	strips := (f.Rows + perStrip - 1) / perStrip
-	if int64(line)*int64(f.Rows) > math.MaxUint32/2 {
-		return fmt.Errorf("the raster is larger than a plain GeoTIFF should be; use cog, or a larger cell")
+// strips says how the rows of a raster lie in the file.
+type strips struct {
+	line, rows int // bytes of a row; rows of a strip
+	sizes      []uint32
+	places     []uint32
+}
+
+// stripBytes is about how long a strip is: what readers take in one go.
+const stripBytes = 1 << 16
+
+func stripsOf(f raster.Frame, line int) strips {
+	s := strips{line: line, rows: max(1, stripBytes/line)}
+	n := (f.Rows + s.rows - 1) / s.rows
+	s.sizes, s.places = make([]uint32, n), make([]uint32, n)
+	for i := range s.sizes {
+		s.sizes[i] = uint32(line * min(s.rows, f.Rows-i*s.rows))
 	}
-	sizes, places := make([]uint32, strips), make([]uint32, strips)
-	for i := range sizes {
-		sizes[i] = uint32(line * min(perStrip, f.Rows-i*perStrip))
-	}
-	format, each := uint16(1), func(v uint16) []uint16 { return repeated(v, n) }
+	return s
+}
+
+// plainTags are the tags in rising order.
+func plainTags[T plainNumber](p picture[T], s strips, width int, about string) []tag {
+	f, n := p.bands[0].Frame(), len(p.bands)
+	format := uint16(1) // whole number without sign
 	if width == 4 {
-		format = 3
+		format = 3 // floating point
 	}
-	tags := []tag{longs(256, uint32(f.Cols)), longs(257, uint32(f.Rows)), shorts(258, each(uint16(8*width))...), shorts(259, 1), shorts(262, 1),
-		letters(270, about), longs(273, places...), shorts(277, uint16(n)), longs(278, uint32(perStrip)), longs(279, sizes...), shorts(284, 1),
-		shorts(338, repeated(0, n-1)...), shorts(339, each(format)...), doubles(33550, f.DX, f.DY, 0), doubles(33922, 0, 0, 0, f.West, f.North, 0),
+	tags := []tag{longs(256, uint32(f.Cols)), longs(257, uint32(f.Rows)), shorts(258, repeated(uint16(8*width), n)...), shorts(259, 1), shorts(262, 1),
+		letters(270, about), longs(273, s.places...), shorts(277, uint16(n)), longs(278, uint32(s.rows)), longs(279, s.sizes...), shorts(284, 1)}
+	if n > 1 {
+		tags = append(tags, shorts(338, repeated(0, n-1)...)) // further bands of no special meaning
+	}
+	return append(tags, shorts(339, repeated(format, n)...), doubles(33550, f.DX, f.DY, 0), doubles(33922, 0, 0, 0, f.West, f.North, 0),
 		// longitude and latitude, a pixel is an area, WGS 84, degrees
 		shorts(34735, 1, 1, 0, 4, 1024, 0, 1, 2, 1025, 0, 1, 1, 2048, 0, 1, 4326, 2054, 0, 1, 9102),
-		letters(42112, metadataText(p)), letters(42113, fmt.Sprint(p.options.Nodata))}
-	if n == 1 {
-		tags = append(tags[:11], tags[12:]...) // without bands of no special meaning
+		letters(42112, metadataText(p)), letters(42113, fmt.Sprint(p.options.Nodata)))
+}
+
+// writePlain writes a raster in strips of whole rows, not compressed, bands side by side, row by row as it goes.
+func writePlain[T plainNumber](ctx context.Context, w io.Writer, p picture[T], about string) error {
+	var one T
+	f, width := p.bands[0].Frame(), binary.Size(one)
+	s := stripsOf(f, f.Cols*len(p.bands)*width)
+	if int64(s.line)*int64(f.Rows) > math.MaxInt32 {
+		return fmt.Errorf("the raster is larger than a plain GeoTIFF should be; use cog, or a larger cell")
 	}
-	head, start := directory(tags)
-	at := start
-	for i, size := range sizes {
-		places[i] = uint32(at)
-		at += int(size)
+	at := uint32(len(directory(plainTags(p, s, width, about)))) // as long as with the right places
+	for i, size := range s.sizes {
+		s.places[i] = at
+		at += size
 	}
-	tags[6] = longs(273, places...)
-	head, _ = directory(tags)
 	out := bufio.NewWriterSize(w, 1<<16)
-	out.Write(head) // errors of a bufio.Writer stay, and come out at Flush
-	b := make([]byte, 0, line)
+	out.Write(directory(plainTags(p, s, width, about))) // errors of a bufio.Writer stay, and come out at Flush
+	b := make([]byte, 0, s.line)
 	for row := range f.Rows {
 		if row%64 == 0 && ctx.Err() != nil {
 			return context.Cause(ctx)
@@ -148,10 +162,10 @@ func appendNumber[T plainNumber](b []byte, v T) []byte {
 	return b
 }
 
-// directory puts header and tags together, long values behind them. Start is where the cells begin.
-func directory(tags []tag) (b []byte, start int) {
+// directory puts header and tags together, long values behind them; the cells begin where it ends.
+func directory(tags []tag) []byte {
 	le := binary.LittleEndian
-	b = append(b, 'I', 'I', 42, 0, 8, 0, 0, 0)
+	b := append([]byte(nil), 'I', 'I', 42, 0, 8, 0, 0, 0)
 	b = le.AppendUint16(b, uint16(len(tags)))
 	behind := len(b) + 12*len(tags) + 4
 	var long []byte
@@ -164,8 +178,7 @@ func directory(tags []tag) (b []byte, start int) {
 		b = le.AppendUint32(b, uint32(behind+len(long)))
 		long = append(append(long, t.values...), make([]byte, len(t.values)%2)...)
 	}
-	b = append(append(b, 0, 0, 0, 0), long...)
-	return b, len(b)
+	return append(append(b, 0, 0, 0, 0), long...)
 }
 
 // metadataText names bands, units and classes as XML.

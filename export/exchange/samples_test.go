@@ -2,6 +2,7 @@ package exchange_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"strings"
 	"testing"
 
@@ -89,5 +90,15 @@ func TestTestedFiguresAreNoBudget(t *testing.T) {
 		if !strings.Contains(text, "<PolyStyle><color>"+colour) {
 			t.Errorf("no fill %s", colour)
 		}
+	}
+}
+
+// What the user's file said of a boundary stands beside it.
+func TestFieldsKeepTheUsersAttributes(t *testing.T) {
+	r := odd()
+	r.Fields[0].Attributes = []suitability.Attribute{{Name: `crop "now"`, Value: json.RawMessage(`"bermudagrass"`)}, {Name: "n", Value: json.RawMessage(`12.50`)}}
+	b := written(t, setOf(t, r, exchange.Options{Formats: []string{"geopackage"}}), 1)["zones.gpkg"]
+	if !bytes.Contains(b, []byte(`{"crop \"now\"":"bermudagrass","n":12.50}`)) {
+		t.Error("the attributes of the first field are not there as they were")
 	}
 }

@@ -61,7 +61,7 @@ func New(ctx context.Context, r *suitability.Result, words export.Sentences, o O
 		s.Notes = append(s.Notes, text)
 	}
 	if n := len(s.zones.Rows) - len(s.shaped()); n > 0 {
-		s.Notes = append(s.Notes, fmt.Sprintf("%d zones are so small that no shape is left of them; flatgeobuf leaves them out, the other formats keep their values", n))
+		s.Notes = append(s.Notes, fmt.Sprintf("zones so small that no shape is left of them: %d; flatgeobuf leaves them out, the other formats keep their values", n))
 	}
 	if slices.ContainsFunc(s.files(), func(f file) bool { return f.raster }) {
 		if err := s.drawCells(ctx); err != nil {
