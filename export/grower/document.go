@@ -20,6 +20,7 @@ type book struct {
 	report.Document
 	f         *Farm
 	materials []material
+	broad     bool // the last field had a plan
 }
 
 func (b *book) add(blocks ...report.Block) { b.Blocks = append(b.Blocks, blocks...) }
@@ -205,7 +206,11 @@ func days(s season.Step) string {
 // field is the plan of a field.
 func (b *book) field(i int) {
 	f := &b.f.Run.Fields[i]
-	b.add(report.PageBreak{}, report.Heading{Level: 2, Text: fieldName(f), ID: fmt.Sprintf("field-%d", i+1), Running: fieldName(f)})
+	if planned, _ := b.f.groups(f.ID); i == 0 || len(planned) > 0 || b.broad { // a page to hand out; fields without a plan follow each other
+		b.add(report.PageBreak{})
+		b.broad = len(planned) > 0
+	}
+	b.add(report.Heading{Level: 2, Text: fieldName(f), ID: fmt.Sprintf("field-%d", i+1), Running: fieldName(f)})
 	if f.Trouble != "" {
 		b.add(report.Para{Text: "No plan: the field " + words.Trouble(f) + "."})
 		return
