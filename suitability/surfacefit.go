@@ -24,6 +24,9 @@ type Surface struct {
 	Why  string `json:"why,omitempty"` // why it was not
 }
 
+// NoBetterThanMean is why a surface is not used that finds points no better than their mean.
+const NoBetterThanMean = "no better than the mean"
+
 // Off is how far the surface may be off: its own standard error, or else that of leaving one out.
 func (f *SurfaceFit) Off() float64 { return f.Error.Or(f.Found) }
 

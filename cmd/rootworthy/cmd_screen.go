@@ -32,6 +32,8 @@ Soil tests: they beat the survey, zone by zone
   --lime-method NAME   nc-mehlich, georgia-lbc …: see rootworthy lime --help
   --interpolate kriging  pH and lime of zones from a surface through a field's
                        points; or inverse-distance, nearest
+  --split-zones 3      split zones by that pH, by at most so many classes a field;
+  --spread-width 60    feet (or 18m): the narrowest that a spreader can follow
   --lime-depth CM      depth to lime, if not the method's own
   --residual-lime T,M  lime spread before: short tons an acre, months ago
 Lime (a budget from survey values; a soil test sets the rate)

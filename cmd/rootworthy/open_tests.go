@@ -25,12 +25,15 @@ type testFlags struct {
 	mapping, method, residual, table string
 	depth, saturation, quality       float64
 	memory                           bool
-	interpolate                      string
+	interpolate, spreadWidth         string
+	splitZones                       int
 }
 
 func (f *testFlags) declare(fl *pflag.FlagSet) {
 	fl.StringArrayVar(&f.tests, "tests", nil, "")
 	fl.StringVar(&f.interpolate, "interpolate", "", "")
+	fl.IntVar(&f.splitZones, "split-zones", 0, "")
+	fl.StringVar(&f.spreadWidth, "spread-width", "", "")
 	f.declareMethod(fl)
 }
 
@@ -63,6 +66,9 @@ func (f *testFlags) check() error {
 	if f.interpolate != "" && len(f.tests) == 0 {
 		errs = append(errs, errors.New("--interpolate needs soil tests: add --tests FILE"))
 	}
+	if _, err := f.split(); err != nil {
+		errs = append(errs, err)
+	}
 	if f.method == "table" && f.table == "" {
 		errs = append(errs, errors.New("--lime-method table needs --lime-table FILE"))
 	}
@@ -78,6 +84,22 @@ func (f *testFlags) check() error {
 // surfaceMethods are the ways to make sampled points a surface, by what the user types.
 func surfaceMethods() map[string]interp.Method {
 	return map[string]interp.Method{"kriging": interp.OrdinaryKriging, "inverse-distance": interp.InverseDistance, "nearest": interp.Nearest}
+}
+
+// split reads how zones are to be split; nil where they are not.
+func (f *testFlags) split() (*job.Split, error) {
+	width, err := lengthOf("spread-width", f.spreadWidth)
+	switch {
+	case err != nil:
+		return nil, err
+	case f.splitZones == 0 && f.spreadWidth == "":
+		return nil, nil
+	case f.splitZones < 2 || f.splitZones > 20:
+		return nil, errors.New("--split-zones: give the most zones to make of a field's tested pH, 2 to 20")
+	case f.interpolate == "":
+		return nil, errors.New("--split-zones follows a surface: add --interpolate kriging")
+	}
+	return &job.Split{Most: f.splitZones, Width: width}, nil
 }
 
 func methodNames() []string {
@@ -128,6 +150,9 @@ func (f *testFlags) open(faults *diag.List) (g given, err error) {
 	}
 	if m, ok := surfaceMethods()[f.interpolate]; ok {
 		g.tests.Surface = &m
+		if g.tests.Split, err = f.split(); err != nil {
+			return g, err
+		}
 	}
 	for _, path := range f.tests {
 		r, err := g.read(path, mapping, faults)

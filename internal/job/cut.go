@@ -76,6 +76,9 @@ func (s *screening) finish(ctx context.Context, c overlay.Cut) (finished, error)
 	if in.Trouble != "" {
 		return out, nil
 	}
+	if err := s.split(ctx, &c); err != nil {
+		return out, err
+	}
 	ground, err := s.round(c)
 	if err != nil {
 		return out, err

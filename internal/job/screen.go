@@ -61,6 +61,9 @@ func begin(fields []field.Field, survey *soils.Survey, opt Options, faults *diag
 // run does all that comes after the survey's map is laid.
 func (s *screening) run(ctx context.Context) (*suitability.Result, error) {
 	var err error
+	if err := s.checkSplit(); err != nil {
+		return nil, err
+	}
 	if s.relief, err = newRelief(s.opt.Heights, s.faults); err != nil {
 		return nil, err
 	}

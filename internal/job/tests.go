@@ -21,6 +21,7 @@ type Tests struct {
 	Ask     lime.Ask     // its Target is that of the run
 
 	Surface *interp.Method // how points are made a surface, that zones read pH and lime from; nil: zones take their own bags
+	Split   *Split         // with Surface: zones are split along the surface of topsoil pH; nil: they are not
 }
 
 // applyTests puts the tests in the place of survey values, zone by zone, and plans the lime of those zones again. A zone

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -130,24 +129,15 @@ func (a *assay) limeOf(s spot) (mean float64, ok bool) {
 // makeSurface returns a surface that is worth its name, or nil: with few points, equal values or no better than the mean, the
 // means of zones stand.
 func (a *assay) makeSurface(ctx context.Context, field, of string, whole orb.MultiPolygon, points []interp.Sample) (*interp.Surface, error) {
-	b := whole.Bound()
-	w, h := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
-	cell := math.Max(math.Sqrt(w*h/surfaceCells), math.Max(w, h)/10_000)
-	if !(cell > 0) {
+	if len(whole) == 0 {
 		return nil, nil
 	}
-	frame := raster.Frame{Cols: 1 + int(w/cell), Rows: 1 + int(h/cell), West: b.Min[0], North: b.Max[1], DX: cell, DY: cell}
-	s, err := interp.Interpolate(ctx, frame, points, interp.Options{Method: *a.opt.Tests.Surface, Few: interp.Mean, Inside: whole, Workers: a.opt.Workers})
+	s, err := interp.Interpolate(ctx, frameOver(whole, 0), points, interp.Options{Method: *a.opt.Tests.Surface, Few: interp.Mean, Inside: whole, Workers: a.opt.Workers})
 	if err != nil {
 		return nil, fmt.Errorf("field %s, surface of %s: %w", field, of, err)
 	}
-	record := suitability.Surface{Field: field, Of: of, SurfaceFit: fitOf(s), Used: true}
-	switch {
-	case s.Why != "":
-		record.Used, record.Why = false, s.Why
-	case s.Check.Skill() <= 0:
-		record.Used, record.Why = false, "no better than the mean"
-	}
+	record := suitability.Surface{Field: field, Of: of, SurfaceFit: fitOf(s), Why: worthless(s)}
+	record.Used = record.Why == ""
 	a.surfaces = append(a.surfaces, record)
 	if !record.Used {
 		a.faults.Notice(diag.Fault{Feature: "field " + field, Field: of, Kind: "no surface",
@@ -156,6 +146,19 @@ func (a *assay) makeSurface(ctx context.Context, field, of string, whole orb.Mul
 		return nil, nil
 	}
 	return s, nil
+}
+
+// frameOver returns cells over a field: small enough to follow it, few enough to be quick; no wider than most, where that is
+// over 0 and the field not too large for it.
+func frameOver(whole orb.MultiPolygon, most float64) raster.Frame {
+	b := whole.Bound()
+	w, h := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
+	cell := math.Max(math.Sqrt(w*h/surfaceCells), math.Max(w, h)/10_000)
+	if most > 0 && w*h/(most*most) <= 25*surfaceCells {
+		cell = math.Min(cell, most)
+	}
+	cell = math.Max(cell, 0.01)
+	return raster.Frame{Cols: 1 + int(w/cell), Rows: 1 + int(h/cell), West: b.Min[0], North: b.Max[1], DX: cell, DY: cell}
 }
 
 func fitOf(s *interp.Surface) suitability.SurfaceFit {
@@ -178,9 +181,6 @@ func (a *assay) readSurfaces(z *suitability.Zone, tested *suitability.Tested, te
 		return
 	}
 	top, deep := soiltest.Windows(a.opt.Profile)
-	named := func(voices []soiltest.Voice) bool {
-		return slices.ContainsFunc(voices, func(v soiltest.Voice) bool { return v.Basis == lab.ByZone })
-	}
 	ownTop, ownDeep := a.voices.For(z.ID, z.FieldID, top), a.voices.For(z.ID, z.FieldID, deep)
 	if g.surface != nil && g.top != nil && !named(ownTop) {
 		tested.Surface = onSurface(g.surface, g.top, shape, tested.Surface)
