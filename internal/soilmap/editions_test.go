@@ -87,6 +87,9 @@ func TestPartsOfOneArea(t *testing.T) {
 
 // Fields across a county line: two survey areas make one.
 func TestFieldsAcrossACountyLine(t *testing.T) {
+	if racing {
+		t.Skip("a whole county in a database takes minutes under the race detector")
+	}
 	fields := fieldsOf(t, filepath.Join(shared(t, "fields-ar017-invented"), "fields.geojson"))
 	dir := shared(t, "ssurgo-ar017")
 	x := readExport(t, dir)

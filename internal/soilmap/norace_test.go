@@ -1,0 +1,5 @@
+//go:build !race
+
+package soilmap_test
+
+const racing = false
