@@ -19,8 +19,8 @@ import (
 type book struct {
 	report.Document
 	f         *Farm
-	materials []material
-	broad     bool // the last field had a plan
+	materials map[string][]material // by field
+	broad     bool                  // the last field had a plan
 }
 
 func (b *book) add(blocks ...report.Block) { b.Blocks = append(b.Blocks, blocks...) }
@@ -32,7 +32,10 @@ func Document(f *Farm) *report.Document {
 	if w := f.whose(); w != "" {
 		title = w + ": plan for a stand of alfalfa"
 	}
-	b := &book{Document: report.Document{Title: title, Subject: "Plan for the grower", Program: f.Run.Provenance.Program, Date: season.Day(f.Date)}, f: f, materials: f.materials()}
+	b := &book{Document: report.Document{Title: title, Subject: "Plan for the grower", Program: f.Run.Provenance.Program, Date: season.Day(f.Date)}, f: f, materials: map[string][]material{}}
+	for _, m := range f.materials() {
+		b.materials[m.zone.FieldID] = append(b.materials[m.zone.FieldID], m)
+	}
 	b.answer()
 	b.order()
 	for i := range f.Run.Fields {
@@ -59,7 +62,7 @@ type event struct {
 func (f *Farm) events() []event {
 	var out []event
 	for i := range f.Run.Fields {
-		planned, _ := f.groups(f.Run.Fields[i].ID)
+		planned, _ := f.groups(&f.Run.Fields[i])
 		for _, g := range planned {
 			for _, s := range g.zones[0].Plan.Steps {
 				if !s.Done && !f.past(s) {
@@ -206,7 +209,7 @@ func days(s season.Step) string {
 // field is the plan of a field.
 func (b *book) field(i int) {
 	f := &b.f.Run.Fields[i]
-	if planned, _ := b.f.groups(f.ID); i == 0 || len(planned) > 0 || b.broad { // a page to hand out; fields without a plan follow each other
+	if planned, _ := b.f.groups(f); i == 0 || len(planned) > 0 || b.broad { // a page to hand out; fields without a plan follow each other
 		b.add(report.PageBreak{})
 		b.broad = len(planned) > 0
 	}
@@ -217,7 +220,7 @@ func (b *book) field(i int) {
 	}
 	sums := export.Sums(&suitability.Result{Fields: b.f.Run.Fields[i : i+1], Zones: b.f.Run.Zones, Profile: b.f.Run.Profile})
 	b.add(report.Para{Text: words.FieldAnswer(&sums[0])})
-	planned, without := b.f.groups(f.ID)
+	planned, without := b.f.groups(f)
 	if len(planned) > 0 {
 		b.add(b.calendar(f, planned), report.Para{Text: b.notes(planned), Tone: report.Small})
 	}
@@ -302,10 +305,7 @@ func bewareShort(c season.Code) string {
 func (b *book) materialTable(f *suitability.Field) {
 	t := report.Table{Caption: "What goes onto " + fieldName(f), Columns: []report.Column{{Head: "Zone", Share: 0.07}, {Head: "What", Share: 0.15}, {Head: "Rate an acre", Share: 0.17},
 		{Head: "In all", Share: 0.12, Number: true}, {Head: "When", Share: 0.15}, {Head: "What it rests on", Share: 0.34}}}
-	for _, m := range b.materials {
-		if m.zone.FieldID != f.ID {
-			continue
-		}
+	for _, m := range b.materials[f.ID] {
 		basis := m.source
 		if basis == "" {
 			basis = "no source"

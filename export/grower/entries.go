@@ -19,7 +19,7 @@ func Entries(f *Farm) []calendar.Entry {
 	var out []calendar.Entry
 	for i := range f.Run.Fields {
 		field := &f.Run.Fields[i]
-		planned, _ := f.groups(field.ID)
+		planned, _ := f.groups(field)
 		for _, g := range planned {
 			for _, s := range g.zones[0].Plan.Steps {
 				if s.Dated() {

@@ -21,7 +21,7 @@ type Farm struct {
 	Run       *suitability.Result
 	Date      time.Time // today, midnight UTC
 	Region    suitability.SowingWindow
-	Zones     []Zone // in the order of the run
+	Zones     []Zone // all of the run, in its order
 	Normals   *season.Normals
 	Nutrients *nutrientplan.Plan
 	Table     *nutrient.Table // nil where none was chosen
@@ -97,10 +97,10 @@ type group struct {
 }
 
 // groups puts zones of a field together that have the same steps on the same days, in the order of their first zone.
-func (f *Farm) groups(fieldID string) (planned []group, without []Zone) {
-	for _, z := range f.Zones {
+func (f *Farm) groups(field *suitability.Field) (planned []group, without []Zone) {
+	for _, at := range field.Zones {
+		z := f.Zones[at]
 		switch {
-		case z.FieldID != fieldID:
 		case z.Why != "":
 			without = append(without, z)
 		default:

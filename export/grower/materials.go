@@ -9,6 +9,7 @@ import (
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 	"rootworthy/suitability/nutrientplan"
+	"rootworthy/suitability/seedplan"
 )
 
 // material is something that goes onto a zone.
@@ -20,12 +21,20 @@ type material struct {
 	mass         unit.Opt[float64]
 	when, source string
 	note         string
-	nutrient     nutrient.Nutrient // for sums; none for lime and seed
 }
 
 // materials lists what goes onto all planned zones: lime, nutrients in the order of their importance, seed.
 func (f *Farm) materials() []material {
 	var out []material
+	plans, seeds := map[string]*nutrientplan.ZonePlan{}, map[string]*seedplan.Amount{}
+	if f.Nutrients != nil {
+		for i := range f.Nutrients.Zones {
+			plans[f.Nutrients.Zones[i].ID] = &f.Nutrients.Zones[i]
+		}
+	}
+	for i := range f.Seed.Zones {
+		seeds[f.Seed.Zones[i].ID] = &f.Seed.Zones[i]
+	}
 	for _, z := range f.Zones {
 		if z.Why != "" {
 			continue
@@ -33,9 +42,11 @@ func (f *Farm) materials() []material {
 		if m, ok := limeOf(z.Zone); ok {
 			out = append(out, m)
 		}
-		out = append(out, f.nutrientsOf(z.Zone)...)
-		if m, ok := f.seedOf(z); ok {
-			out = append(out, m)
+		if p := plans[z.ID]; p != nil {
+			out = append(out, nutrientsOf(z.Zone, p)...)
+		}
+		if a := seeds[z.ID]; a != nil {
+			out = append(out, f.seedOf(z, a))
 		}
 	}
 	return out
@@ -63,14 +74,10 @@ func limeOf(z *suitability.Zone) (m material, ok bool) {
 }
 
 // nutrientsOf is the fertilizer of a zone: rates, or without a test the span to budget with.
-func (f *Farm) nutrientsOf(z *suitability.Zone) []material {
-	p := f.zoneNutrients(z.ID)
-	if p == nil {
-		return nil
-	}
+func nutrientsOf(z *suitability.Zone, p *nutrientplan.ZonePlan) []material {
 	var out []material
 	for _, r := range p.Rates {
-		m := material{zone: z, what: sold(r.Nutrient), unit: "lb", nutrient: r.Nutrient, source: sourceOf(r.Source, r.Seen), when: applications(r.When)}
+		m := material{zone: z, what: sold(r.Nutrient), unit: "lb", source: sourceOf(r.Source, r.Seen), when: applications(r.When)}
 		if rate, ok := r.Rate.Get(); ok {
 			m.rate, m.mass = unit.Some(rate.PoundsPerAcre()), unit.Some(r.Mass.Or(0).Pounds())
 			m.least, m.most = unit.Some(r.Least.PoundsPerAcre()), unit.Some(r.Most.PoundsPerAcre())
@@ -79,42 +86,23 @@ func (f *Farm) nutrientsOf(z *suitability.Zone) []material {
 		out = append(out, m)
 	}
 	for _, e := range p.Expect {
-		out = append(out, material{zone: z, what: sold(e.Nutrient), unit: "lb", nutrient: e.Nutrient, source: sourceOf(e.Source, e.Seen),
+		out = append(out, material{zone: z, what: sold(e.Nutrient), unit: "lb", source: sourceOf(e.Source, e.Seen),
 			least: unit.Some(e.Least.PoundsPerAcre()), most: unit.Some(e.Most.PoundsPerAcre()), note: "no test, no rate: a span to budget with"})
 	}
 	return out
 }
 
-// zoneNutrients finds the fertilizer plan of a zone; nil where there is none.
-func (f *Farm) zoneNutrients(id string) *nutrientplan.ZonePlan {
-	if f.Nutrients == nil {
-		return nil
-	}
-	for i := range f.Nutrients.Zones {
-		if f.Nutrients.Zones[i].ID == id {
-			return &f.Nutrients.Zones[i]
-		}
-	}
-	return nil
-}
-
 // seedOf is the seed of a zone: of the bag where a tag was given, else pure live seed.
-func (f *Farm) seedOf(z Zone) (m material, ok bool) {
-	for _, a := range f.Seed.Zones {
-		if a.ID != z.ID {
-			continue
-		}
-		rule := f.Seed.Rules[0]
-		m = material{zone: z.Zone, what: "Pure live seed", unit: "lb", rate: unit.Some(f.Seed.PLS.PoundsPerAcre()), mass: unit.Some(a.PLS.Pounds()),
-			when: window(z.Plan.Window), source: words.Founding(rule.Source, rule.Status)}
-		m.least, m.most = unit.Some(rule.Least.PoundsPerAcre()), unit.Some(rule.Most.PoundsPerAcre())
-		if f.Tag != nil {
-			m.what, m.rate, m.mass = "Seed as bought", unit.Some(f.Seed.Bulk.PoundsPerAcre()), unit.Some(a.Bulk.Pounds())
-			m.note = "the span is of pure live seed; the bag holds " + words.Decimal(100*float64(f.Seed.Share), 1) + " % of it by its tag"
-		}
-		return m, true
+func (f *Farm) seedOf(z Zone, a *seedplan.Amount) material {
+	rule := f.Seed.Rules[0]
+	m := material{zone: z.Zone, what: "Pure live seed", unit: "lb", rate: unit.Some(f.Seed.PLS.PoundsPerAcre()), mass: unit.Some(a.PLS.Pounds()),
+		when: window(z.Plan.Window), source: words.Founding(rule.Source, rule.Status)}
+	m.least, m.most = unit.Some(rule.Least.PoundsPerAcre()), unit.Some(rule.Most.PoundsPerAcre())
+	if f.Tag != nil {
+		m.what, m.rate, m.mass = "Seed as bought", unit.Some(f.Seed.Bulk.PoundsPerAcre()), unit.Some(a.Bulk.Pounds())
+		m.note = "the span is of pure live seed; the bag holds " + words.Decimal(100*float64(f.Seed.Share), 1) + " % of it by its tag"
 	}
-	return m, false
+	return m
 }
 
 // sold names a nutrient as it is bought.
@@ -146,7 +134,7 @@ func rateNote(r nutrientplan.Rate) string {
 	}
 	switch {
 	case !r.Rate.Has() && r.Refusal != nil:
-		out = append(out, "no rate: "+shown2(r.Refusal.Error()))
+		out = append(out, "no rate: "+message(r.Refusal.Error()))
 	case r.Why != "":
 		out = append(out, words.NutrientWhy(r.Why, words.Landowner))
 	}
@@ -173,8 +161,8 @@ func compact(list []string) []string {
 	return out
 }
 
-// shown2 makes a longer message fit to be shown.
-func shown2(s string) string { return words.Shown(s, 240) }
+// message makes a longer message fit to be shown.
+func message(s string) string { return words.Shown(s, 240) }
 
 // sourceOf names a source with how it was come by.
 func sourceOf(source string, seen nutrient.Seen) string {
@@ -182,34 +170,6 @@ func sourceOf(source string, seen nutrient.Seen) string {
 		return source
 	}
 	return source + " (" + string(seen) + ")"
-}
-
-// totals adds materials up by name and unit, in the order in which they first appear.
-type totalled struct {
-	what, unit string
-	mass       float64
-	area       unit.Area
-	any        bool
-}
-
-// totalsOf adds up what has a mass.
-func totalsOf(list []material) []totalled {
-	var out []totalled
-	for _, m := range list {
-		i := -1
-		for k := range out {
-			if out[k].what == m.what && out[k].unit == m.unit {
-				i = k
-			}
-		}
-		if i < 0 {
-			out, i = append(out, totalled{what: m.what, unit: m.unit}), len(out)
-		}
-		if mass, ok := m.mass.Get(); ok {
-			out[i].mass, out[i].any, out[i].area = out[i].mass+mass, true, out[i].area+m.zone.Area
-		}
-	}
-	return out
 }
 
 // acresText prints areas in tables.

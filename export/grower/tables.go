@@ -42,7 +42,7 @@ func WriteSteps(w io.Writer, f *Farm) error {
 func (f *Farm) uids() map[string]string {
 	out := map[string]string{}
 	for i := range f.Run.Fields {
-		planned, _ := f.groups(f.Run.Fields[i].ID)
+		planned, _ := f.groups(&f.Run.Fields[i])
 		for _, g := range planned {
 			for _, s := range g.zones[0].Plan.Steps {
 				if !s.Dated() {
