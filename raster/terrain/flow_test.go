@@ -126,6 +126,16 @@ func TestWetnessOnPlane(t *testing.T) {
 	}
 }
 
+// TestWetnessPublished: 1,000 m² drain over each metre of a slope of 5 %, index 9.90349; by GRASS GIS, manual of r.topidx
+// (2007), ln(a / tan β).
+func TestWetnessPublished(t *testing.T) {
+	z := plane(t, 3, 102, func(x, y float64) float64 { return 0.05 * y })
+	w := must[Wet](t)(Wetness(context.Background(), z, Ground{}, WetnessOptions{Routing: Single}))
+	if got, ok := w.Index.At(1, 99); !ok || math.Abs(got-9.90349) > 1e-4 {
+		t.Errorf("index %v (%v)", got, ok)
+	}
+}
+
 // TestSpreadingAngle: on a plane that falls towards an angle between a side and a corner, water is shared out by the angle
 // (Tarboton 1997, figure 2): atan(1/2) = 26.565 degrees from east goes 59.03 % to the corner.
 func TestSpreadingAngle(t *testing.T) {
