@@ -82,6 +82,10 @@ func (f *planFlags) nutrientZones(farm *grower.Farm, faults *diag.List) ([]nutri
 		return nil, err
 	}
 	farm.Tested = len(samples) > 0
+	if farm.Tested && !slices.ContainsFunc(farm.Run.Zones, func(z suitability.Zone) bool { return z.Rating.Tested.Any() }) {
+		faults.Notice(diag.Fault{File: baseName(f.tests.tests[0]), Kind: "run without tests", What: "the run was rated and limed without these tests, so they set nutrients alone",
+			Fix: "run screen again with --tests, so that lime rests on them too"})
+	}
 	voices := soiltest.Sort(samples, lab.Locate(samples, groundOf(farm.Run), faults))
 	surface, _ := soiltest.Windows(farm.Run.Profile)
 	var out []nutrientplan.Zone

@@ -23,6 +23,9 @@ func zonePlan(p *suitability.Profile, z *suitability.Zone, in season.Input, done
 	}
 	in.Passes, in.Tested = z.Lime.Passes, strings.HasPrefix(z.Lime.Basis, limeplan.BasisTest)
 	in.Wait.Value = float64(z.Lime.WaitMonths - 12*max(0, z.Lime.Passes-1))
+	if z.Lime.WaitMonths <= 0 { // a run of a program that did not keep it
+		in.Wait.Value = p.Lime.Wait.Value
+	}
 	in.Wait.Source, in.Wait.Status = p.Lime.Wait.Source, p.Lime.Wait.Status
 	if in.Wait.Value != p.Lime.Wait.Value {
 		in.Wait.Source, in.Wait.Status = "the wait that the run was made with", suitability.Practice
