@@ -57,9 +57,9 @@ export class GroundMap {
     const fill = ['match', ['to-number', state('c'), 0], 1, FILLS[1], 2, FILLS[2], 3, FILLS[3], 10, LIME[0], 11, LIME[1], 12, LIME[2], 13, LIME[3], 14, LIME[4], 15, LIME[5], FILLS[0]];
     map.addLayer({id: 'outside', type: 'fill', source: 'outside', paint: {'fill-color': '#fff'}});
     map.addLayer({id: 'outside-dashes', type: 'fill', source: 'outside', paint: {'fill-pattern': 'dashes'}});
-    map.addLayer({id: 'fill', type: 'fill', source: 'zones', paint: {'fill-color': fill, 'fill-opacity': off(1, 0.12)}});
+    map.addLayer({id: 'fill', type: 'fill', source: 'zones', paint: {'fill-color': fill, 'fill-antialias': false, 'fill-opacity': off(1, 0.12)}});
     for (const [c, name] of [[0, 'dashes'], [2, 'dots'], [3, 'lines']]) {
-      map.addLayer({id: name, type: 'fill', source: 'zones', minzoom: NEAR, paint: {'fill-pattern': name, 'fill-opacity': ['case', ['boolean', state('off'), false], 0, ['==', ['to-number', state('c'), 0], c], 1, 0]}});
+      map.addLayer({id: name, type: 'fill', source: 'zones', minzoom: NEAR, paint: {'fill-pattern': name, 'fill-antialias': false, 'fill-opacity': ['case', ['boolean', state('off'), false], 0, ['==', ['to-number', state('c'), 0], c], 1, 0]}});
     }
     map.addLayer({id: 'rim', type: 'line', source: 'zones', minzoom: NEAR, layout: {'line-join': 'round'}, paint: {'line-color': '#fff', 'line-width': 3, 'line-opacity': off(1, 0.3)}});
     map.addLayer({id: 'core', type: 'line', source: 'zones', minzoom: NEAR, layout: {'line-join': 'round'}, paint: {'line-color': '#1a1a1a', 'line-width': 1.25, 'line-opacity': off(1, 0.25)}});
