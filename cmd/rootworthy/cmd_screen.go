@@ -19,7 +19,7 @@ Survey: export (folder, zip), GeoPackage, SQLite, polygons or a raster with map
 unit keys; several --survey make one; "survey check PATH" says what it found
   --tables PATH        tables for a map without; --units-key NAME its key column
   --elevation DEM.tif  measured slopes; --elevation-unit ft, --terrain-notes
-Fields: GeoJSON, shapefile (.shp or zipped), GeoPackage, FlatGeobuf, KML, GML
+Fields: GeoJSON, shapefile, GeoPackage, FlatGeobuf, KML, GML, task data, or zipped
   --id PROPERTY        property that holds the field id
   --customer PROPERTY  property that holds the owner; --farm PROPERTY likewise
   --exclude FILE       ground to cut out: set-backs, waters (may be repeated)

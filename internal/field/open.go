@@ -131,6 +131,8 @@ func (s Source) readStream(ctx context.Context, in stream, faults *diag.List) (l
 		return readFlat(in, faults)
 	case isKML(head) || ext == ".kml":
 		return readKML(in, faults)
+	case isTaskData(head):
+		return readTaskData(in, faults)
 	case isGML(head) || ext == ".gml":
 		return readGML(in, faults)
 	case ext == ".shp":

@@ -11,6 +11,7 @@ import (
 	"rootworthy/internal/geo/geopackage"
 	"rootworthy/internal/geo/gml"
 	"rootworthy/internal/geo/kml"
+	"rootworthy/internal/geo/partfield"
 	"rootworthy/internal/geo/proj"
 )
 
@@ -33,6 +34,9 @@ func isKML(head []byte) bool {
 func isGML(head []byte) bool {
 	return isXML(head, "FeatureCollection", "opengis.net/gml", "ExceptionReport")
 }
+
+// isTaskData tells the same of ISO 11783-10 task data.
+func isTaskData(head []byte) bool { return isXML(head, "<ISO11783_TaskData") }
 
 func isXML(head []byte, marks ...string) bool {
 	head = bytes.ReplaceAll(head, []byte{0}, nil) // two bytes a letter
@@ -96,6 +100,13 @@ func readFlat(in stream, faults *diag.List) (layer, error) {
 func readKML(in stream, faults *diag.List) (layer, error) {
 	out := layer{name: in.name, format: "KML"}
 	err := kml.Scan(in.name, in.r, faults, out.take)
+	return out, err
+}
+
+// readTaskData reads the partfields of task data, which are in latitude and longitude by the standard.
+func readTaskData(in stream, faults *diag.List) (layer, error) {
+	out := layer{name: in.name, format: "task data"}
+	err := partfield.Scan(in.name, in.r, faults, out.take)
 	return out, err
 }
 

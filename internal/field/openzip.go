@@ -41,6 +41,13 @@ func (s Source) onlyMember(files fs.FS) (string, bool) {
 		name, err := kml.Main(files, "")
 		return name, err == nil
 	}
+	if all, err := shapefile.FindExt(files, ".xml"); err == nil && s.Layer == "" {
+		for _, name := range all {
+			if strings.EqualFold(path.Base(name), "TASKDATA.XML") && !strings.HasPrefix(path.Base(name), "._") {
+				return name, true
+			}
+		}
+	}
 	all, err := shapefile.FindExt(files, ".geojson", ".json", ".kml", ".gml", ".fgb", ".gpkg")
 	if err != nil {
 		return "", false
