@@ -57,8 +57,10 @@ func TestKrigingExamples(t *testing.T) {
 	}
 }
 
-// The weights are what the estimate of a single one among zeros is.
+// The weights are what the estimate of a single one among zeros is. The Lagrange multiplier, in the form for
+// semivariograms, is what the variance has beyond the weighted semivariances: variance = Σ w γ + μ.
 func TestKrigingWeights(t *testing.T) {
+	at, multiplier := orb.Point{65, 137}, 0.0
 	for i, want := range []float64{0.1729, 0.3178, 0.1287, 0.0864, 0.1511, 0.0572, 0.0858} { // krig-2 (computed)
 		samples := sevenPoints()
 		for j := range samples {
@@ -66,9 +68,18 @@ func TestKrigingWeights(t *testing.T) {
 		}
 		samples[i].Value = 1
 		k, _ := NewKriging(samples, bookModel(), 0)
-		if w, _ := k.At(orb.Point{65, 137}); math.Abs(w-want) > 5e-5 {
+		w, variance := k.At(at)
+		if math.Abs(w-want) > 5e-5 {
 			t.Errorf("weight of point %d = %.5f, want %v (%s)", i+1, w, want, isaaks)
 		}
+		if i == 0 {
+			multiplier = variance
+		}
+		p := samples[i].At
+		multiplier -= w * bookModel().At(math.Hypot(p[0]-at[0], p[1]-at[1]))
+	}
+	if math.Abs(multiplier-0.9066) > 2e-4 { // krig-2 (computed)
+		t.Errorf("multiplier %.5f, want 0.9066 (%s)", multiplier, isaaks)
 	}
 }
 

@@ -136,6 +136,24 @@ func TestWetnessPublished(t *testing.T) {
 	}
 }
 
+// TestWetnessOfLevelGround: 500 m² drain over each metre onto a cell of 10 m whose slope reads zero; index 13.81551 with
+// tan β held at 0.005 over the width. Maclean, ecohydrotools, topidx (2019); computed from its rule.
+func TestWetnessOfLevelGround(t *testing.T) {
+	const rows, level = 102, 48 // 49 cells from the north and the one behind it drain there
+	z := plane(t, 3, rows, func(_, y float64) float64 {
+		row := math.Floor(rows - y/10) // from the north
+		if row > level {
+			row = 2*level - row + 0.9*(row-level-1)*2.2 // the cell behind lies as high as the one before, then it falls away
+		}
+		return -0.5 * row
+	})
+	w := must[Wet](t)(Wetness(context.Background(), z, Ground{}, WetnessOptions{Routing: Single}))
+	if got, ok := w.Index.At(1, level); !ok || math.Abs(got-13.81551) > 1e-4 {
+		a, _ := w.Area.At(1, level)
+		t.Errorf("index %v (%v), area %v", got, ok, a)
+	}
+}
+
 // TestSpreadingAngle: on a plane that falls towards an angle between a side and a corner, water is shared out by the angle
 // (Tarboton 1997, figure 2): atan(1/2) = 26.565 degrees from east goes 59.03 % to the corner.
 func TestSpreadingAngle(t *testing.T) {
