@@ -36,7 +36,7 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 		number := s.units.of(survey, area, key)
 		flat, err := s.plane.ForwardMultiPolygon(shape, true)
 		if err == nil {
-			err = s.ground.Add(number, flat)
+			err = s.ground.Take(number, flat)
 		}
 		if err != nil {
 			s.faults.Add(diag.Fault{Kind: "survey polygon", Feature: fmt.Sprintf("polygon %d, map unit %s", n, key), What: err.Error(), Fix: "get the survey again; the polygon was left out"})

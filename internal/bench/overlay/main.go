@@ -88,7 +88,7 @@ func run(coverage, fields string, threads int, areas, profile string, repeat int
 		defer pprof.StopCPUProfile()
 	}
 	for range repeat - 1 {
-		if _, _, err := cut(slices.Clone(survey), land, threads); err != nil {
+		if _, _, err := cut(cloned(survey), land, threads); err != nil {
 			return err
 		}
 	}
@@ -104,6 +104,15 @@ func run(coverage, fields string, threads int, areas, profile string, repeat int
 	return json.NewEncoder(os.Stdout).Encode(r)
 }
 
+// cloned returns a copy that may be given away.
+func cloned(survey []orb.MultiPolygon) []orb.MultiPolygon {
+	survey = slices.Clone(survey)
+	for i := range survey {
+		survey[i] = survey[i].Clone()
+	}
+	return survey
+}
+
 // cut is the timed part. sums holds area and number of pieces of each field. Survey polygons are let go as they are
 // added.
 func cut(survey, land []orb.MultiPolygon, threads int) (r report, sums []byte, err error) {
@@ -117,7 +126,7 @@ func cut(survey, land []orb.MultiPolygon, threads int) (r report, sums []byte, e
 	}
 	for from := 0; from < len(survey); from += addAtOnce {
 		to := min(from+addAtOnce, len(survey))
-		if err := cov.AddAll(keys[from:to], survey[from:to], threads); err != nil {
+		if err := cov.TakeAll(keys[from:to], survey[from:to], threads); err != nil {
 			return r, nil, err
 		}
 		clear(survey[from:to])

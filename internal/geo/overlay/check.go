@@ -68,23 +68,10 @@ func (c *checker) measure(ring int32, r span) {
 	for i := r.start; i < r.start+r.n; i += chunk {
 		n := min(chunk, r.start+r.n-i)
 		pts := c.pts[i : i+n+1]
-		px, py := pts[0].X, pts[0].Y
-		x0, y0, x1, y1 := px, py, px, py
-		ahead := uint64(0xff)
-		for _, q := range pts[1:] {
-			dx, dy := q.X-px, q.Y-py
-			area += (px + q.X) * dy
-			px, py = q.X, q.Y
-			x0, x1, y0, y1 = min(x0, q.X), max(x1, q.X), min(y0, q.Y), max(y1, q.Y)
-			// The sign bits of the edge's advance west, east, south, north, and between: strict, so that no bit
-			// stays set through an edge at right angles to it.
-			u, v := dx+dy, dx-dy
-			ahead &= uint64(dx)>>63 | uint64(-dx)>>63<<1 | uint64(dy)>>63<<2 | uint64(-dy)>>63<<3 |
-				uint64(u)>>63<<4 | uint64(-u)>>63<<5 | uint64(v)>>63<<6 | uint64(-v)>>63<<7
-		}
-		b := geo.Box{X0: x0, Y0: y0, X1: x1, Y1: y1}
+		b, part := extent(pts)
+		area += part
 		box.Grow(b)
-		c.chunks = append(c.chunks, run{i, n, ring, uint8(ahead)})
+		c.chunks = append(c.chunks, run{i, n, ring, directions(pts, c.wide)})
 		c.around = append(c.around, b)
 	}
 	c.boxes = append(c.boxes, box)
@@ -95,8 +82,48 @@ func (c *checker) measure(ring int32, r span) {
 	}
 }
 
+// extent returns the box around a run of edges, and its share in twice the ring's area.
+func extent(pts []geo.Pt) (geo.Box, int64) {
+	px, py := pts[0].X, pts[0].Y
+	x0, y0, x1, y1 := px, py, px, py
+	var area int64
+	for _, q := range pts[1:] {
+		area += (px + q.X) * (q.Y - py)
+		px, py = q.X, q.Y
+		x0, x1, y0, y1 = min(x0, px), max(x1, px), min(y0, py), max(y1, py)
+	}
+	return geo.Box{X0: x0, Y0: y0, X1: x1, Y1: y1}, area
+}
+
+// directions returns in which of eight directions all edges along pts advance, as eight bits: along X, along Y, and along
+// both diagonals, each forth and back. An edge at right angles to a direction does not advance in it.
+//
+// An edge (x, y) is packed as x·2^32 + y, whose sign is that of x, or where x is zero that of y: no edge is at right
+// angles to that. Bit 31 is the sign of y. The same of x+y and x-y tells of the diagonals. They fit as edges are no
+// longer than wideSpan; among longer ones nothing is claimed to advance.
+func directions(pts []geo.Pt, wide bool) uint8 {
+	if wide {
+		return 0
+	}
+	last := pts[0]
+	a, b, c, d := int64(-1), int64(-1), int64(-1), int64(-1)
+	for _, q := range pts[1:] {
+		x, y := q.X-last.X, q.Y-last.Y
+		last = q
+		s, t := x<<32+y, (x+y)<<32+(x-y)
+		a &= s
+		b &= -s
+		c &= t
+		d &= -t
+	}
+	return signs(a) | signs(b)<<1 | signs(c)<<4 | signs(d)<<5
+}
+
+// signs returns bit 31 of v as bit 0 and bit 63 as bit 2.
+func signs(v int64) uint8 { return uint8(uint64(v)>>31&1 | uint64(v)>>63<<2) }
+
 // fewChunks is up to where comparing every chunk with every other beats sorting them.
-const fewChunks = 32
+const fewChunks = 48
 
 // contacts compares all chunks that may meet and leaves the worst it finds in c.worst.
 func (c *checker) contacts() {
@@ -106,15 +133,7 @@ func (c *checker) contacts() {
 		}
 	}
 	if len(c.chunks) <= fewChunks {
-		for i := range c.around {
-			a := &c.around[i]
-			rest := c.around[i+1:]
-			for j := range rest {
-				if a.Meets(&rest[j]) {
-					c.between(i, i+1+j)
-				}
-			}
-		}
+		c.pairs()
 		return
 	}
 	// Sorted by their left sides, only chunks that begin before this one ends can meet it.
@@ -138,6 +157,41 @@ func (c *checker) contacts() {
 }
 
 func sign(v int64) int64 { return v>>63 | int64(uint64(-v)>>63) }
+
+// pairs compares all chunks that meet, box by box.
+func (c *checker) pairs() {
+	all := geo.NoBox()
+	for i := range c.boxes {
+		all.Grow(c.boxes[i])
+	}
+	grid := rasterOver(&all)
+	var boxes [fewChunks]coarse
+	n := len(c.around)
+	for i := range c.around {
+		b := &c.around[i]
+		boxes[i] = grid.box(b.X0, b.Y0, b.X1, b.Y1)
+	}
+	for i := range n {
+		r := boxes[i].reach()
+		for j := c.after(i); j < n; j++ {
+			if r.meets(boxes[j]) && c.around[i].Meets(&c.around[j]) {
+				c.between(i, j)
+			}
+		}
+	}
+}
+
+// after returns the first chunk behind chunk i on its ring that together with those between does not go one way; or the
+// first of the next ring. All before it have no contact with chunk i but, the next one, in the point they share.
+func (c *checker) after(i int) int {
+	ahead, ring := c.chunks[i].ahead, c.chunks[i].ring
+	for i++; i < len(c.chunks) && c.chunks[i].ring == ring; i++ {
+		if ahead &= c.chunks[i].ahead; ahead == 0 {
+			break
+		}
+	}
+	return i
+}
 
 // within compares the edges of one chunk with each other.
 func (c *checker) within(a *run) {

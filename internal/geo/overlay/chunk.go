@@ -26,11 +26,11 @@ type offset struct{ x, y int32 }
 // offbox is a box of offsets, its edges included.
 type offbox struct{ x0, y0, x1, y1 int32 }
 
-// meets is geo.Box.Meets; differences of offsets need 33 bits.
-func (a *offbox) meets(b *offbox) bool {
+// meets is 1 if a and b have a point in common and 0 if not, as geo.Box.Meets; differences of offsets need 33 bits.
+func (a *offbox) meets(b *offbox) int {
 	ax0, ay0, ax1, ay1 := int64(a.x0), int64(a.y0), int64(a.x1), int64(a.y1)
 	bx0, by0, bx1, by1 := int64(b.x0), int64(b.y0), int64(b.x1), int64(b.y1)
-	return (bx1-ax0)|(ax1-bx0)|(by1-ay0)|(ay1-by0) >= 0
+	return 1 + int(((bx1-ax0)|(ax1-bx0)|(by1-ay0)|(ay1-by0))>>63)
 }
 
 func (a *offbox) grow(b offbox) {

@@ -17,62 +17,36 @@ type crossing struct {
 // shift.
 func (w *worker) findCrossings() {
 	w.xs = w.xs[:0]
-	f, s := &w.field, &w.soil
+	s := w.soil
 	if s.wide != nil {
 		w.findWide()
 		return
 	}
-	q := s.clamp(&f.box)
-	w.near = w.near[:0]
-	for i := range s.supers {
-		if !s.supers[i].meets(&q) {
-			continue
-		}
-		first := i * superChunk
-		boxes := s.boxes[first:min(first+superChunk, len(s.boxes))]
-		for k := range boxes {
-			if boxes[k].meets(&q) {
-				w.near = append(w.near, int32(first+k))
-				w.fetched += s.pts[(first+k)*chunk].x // see fetch
-			}
-		}
-	}
-	for _, c := range w.near {
+	for _, c := range w.near[s.nearFrom:s.nearTo] {
 		w.chunkAgainstField(int(c))
 	}
 }
 
-// clamp returns b as offsets, cut off where they end: whoever lies in the polygon's box is still found.
-func (s *soil) clamp(b *geo.Box) offbox {
-	cut := func(v int64) int32 { return int32(max(-1<<31, min(v, 1<<31-1))) }
-	return offbox{cut(b.X0 - s.origin.X), cut(b.Y0 - s.origin.Y), cut(b.X1 - s.origin.X), cut(b.Y1 - s.origin.Y)}
-}
-
 // chunkAgainstField looks for crossings of the field with survey chunk c.
 func (w *worker) chunkAgainstField(c int) {
-	f, s := &w.field, &w.soil
+	f, s := &w.field, w.soil
 	b := &s.boxes[c]
-	box := geo.Box{X0: s.origin.X + int64(b.x0), Y0: s.origin.Y + int64(b.y0), X1: s.origin.X + int64(b.x1), Y1: s.origin.Y + int64(b.y1)}
+	ox, oy := s.origin.X, s.origin.Y
+	box := geo.Box{X0: ox + int64(b.x0), Y0: oy + int64(b.y0), X1: ox + int64(b.x1), Y1: oy + int64(b.y1)}
+	reach := f.grid.box(box.X0, box.Y0, box.X1, box.Y1).reach()
 	var pts [chunk + 1]geo.Pt
 	n := -1
-	for k := range f.supers {
-		if !f.supers[k].Meets(&box) {
+	for i, fc := range f.coarse {
+		if !reach.meets(fc) {
 			continue
 		}
-		first := k * chunk
-		boxes := f.boxes[first:min(first+chunk, len(f.boxes))]
-		for i := range boxes {
-			if !boxes[i].Meets(&box) {
-				continue
+		if n < 0 {
+			n = int(s.edges[c])
+			for i, p := range s.pts[c*chunk : c*chunk+n+1] {
+				pts[i] = geo.Pt{X: ox + int64(p.x), Y: oy + int64(p.y)}
 			}
-			if n < 0 {
-				n = int(s.edges[c])
-				for i, p := range s.pts[c*chunk : c*chunk+n+1] {
-					pts[i] = geo.Pt{X: s.origin.X + int64(p.x), Y: s.origin.Y + int64(p.y)}
-				}
-			}
-			w.chunkPair(pts[:n+1], c*chunk, &box, first+i)
 		}
+		w.chunkPair(pts[:n+1], c*chunk, &box, i)
 	}
 }
 
@@ -80,6 +54,9 @@ func (w *worker) chunkAgainstField(c int) {
 // box, with field chunk fc. Only edges that meet the other chunk's box come into question.
 func (w *worker) chunkPair(pts []geo.Pt, se int, box *geo.Box, fc int) {
 	f := &w.field
+	if f.edges[fc] == 0 {
+		return
+	}
 	fb := &f.boxes[fc]
 	var soils, land [chunk + 1]int
 	m, n := 0, 0
@@ -91,6 +68,10 @@ func (w *worker) chunkPair(pts []geo.Pt, se int, box *geo.Box, fc int) {
 		return
 	}
 	first := fc << f.shift
+	if f.shift == 0 {
+		w.longEdge(pts, soils[:m], se, first)
+		return
+	}
 	edges := f.pts[first : first+int(f.edges[fc])+1]
 	for i := 1; i < len(edges); i++ {
 		land[n] = i
@@ -100,6 +81,31 @@ func (w *worker) chunkPair(pts []geo.Pt, se int, box *geo.Box, fc int) {
 		p, q := edges[k-1], edges[k]
 		for _, i := range soils[:m] {
 			w.crossEdges(pts[i-1], pts[i], p, q, se+i-1, first+k-1)
+		}
+	}
+}
+
+// longEdge looks for crossings of field edge fe with those survey edges along pts whose last points have the numbers
+// in soils. Beside a field edge that is long for its chunk, survey edges are short, and few of them have their ends on
+// different sides of it: that is looked at first, once for each point.
+func (w *worker) longEdge(pts []geo.Pt, soils []int, se, fe int) {
+	p, q := w.field.pts[fe], w.field.pts[fe+1]
+	dx, dy := q.X-p.X, q.Y-p.Y
+	c := dx*p.Y - dy*p.X // this wraps, but what is taken off it below is off by the same
+	right := int64(0)    // a tie is left, unless it is right: see soilLeft
+	if tie(p, q) {
+		right = 1
+	}
+	last, ob := -1, int64(0)
+	for _, i := range soils {
+		oa := ob
+		if i-1 != last {
+			oa = dx*pts[i-1].Y - dy*pts[i-1].X - c - right
+		}
+		ob = dx*pts[i].Y - dy*pts[i].X - c - right
+		last = i
+		if oa^ob < 0 {
+			w.crossEdges(pts[i-1], pts[i], p, q, se+i-1, fe)
 		}
 	}
 }

@@ -3,7 +3,7 @@
 //
 //	survey := overlay.New()
 //	for … {
-//		err := survey.Add(mapUnit, shape) // metres of an equal-area plane
+//		err := survey.Take(mapUnit, shape) // metres of an equal-area plane; Add copies the shape
 //	}
 //	err := survey.Run(ctx, fields, overlay.Options{}, func(c overlay.Cut) error { … })
 //
@@ -12,6 +12,7 @@
 //
 //	field ─ snapped, checked ─┬─ index ── polygons whose box it meets
 //	                          │             for each of them:
+//	                          │   chunks near the field             approach.go, coarse.go
 //	                          │   crossings of the two boundaries   cross.go   which side: side.go
 //	                          │   in exact order along both         order.go
 //	                          │   rings traced along both in turn   trace.go   rings not crossed: inside.go

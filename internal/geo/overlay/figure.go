@@ -17,7 +17,8 @@ type figure struct {
 	outer  []bool    // of each ring: an outer one, which runs counterclockwise, or a hole
 	boxes  []geo.Box // of chunk i: points i<<shift … (i+1)<<shift
 	edges  []uint8   // number of edges in chunk i
-	supers []geo.Box // of chunks 8i … 8i+7
+	grid   raster    // over box
+	coarse []coarse  // of each chunk
 	shift  uint      // 3 for chunks of eight edges; 0 for one edge each
 	box    geo.Box
 	wide   bool // wider than 64-bit predicates allow
@@ -131,13 +132,15 @@ func (f *figure) finish() {
 		f.turnWide()
 		f.boxRings()
 	}
-	f.supers = f.supers[:0]
-	for group := range slices.Chunk(f.boxes, chunk) {
-		b := geo.NoBox()
-		for _, c := range group {
-			b.Grow(c)
+	f.grid = rasterOver(&f.box)
+	f.coarse = f.coarse[:0]
+	for i := range f.boxes {
+		b := &f.boxes[i]
+		c := noCoarse
+		if f.edges[i] > 0 {
+			c = f.grid.box(b.X0, b.Y0, b.X1, b.Y1)
 		}
-		f.supers = append(f.supers, b)
+		f.coarse = append(f.coarse, c)
 	}
 }
 

@@ -51,7 +51,7 @@ func (p prefixed) Fatalf(format string, args ...any) {
 func survey(t testing.TB, sets [][]arrange.Polygon) *Coverage {
 	c := New()
 	for i, s := range sets {
-		if err := c.Add(uint32(i), metres(s)); err != nil {
+		if err := c.Take(uint32(i), metres(s)); err != nil {
 			t.Fatal(err)
 		}
 	}

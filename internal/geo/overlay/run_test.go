@@ -6,6 +6,7 @@ import (
 	"math"
 	"reflect"
 	"runtime"
+	"slices"
 	"testing"
 	"time"
 
@@ -192,8 +193,8 @@ func TestBadNumbers(t *testing.T) {
 	}
 }
 
-// TestAddAll checks that adding on several goroutines gives what adding one by one gives.
-func TestAddAll(t *testing.T) {
+// TestTakeAll checks that adding on several goroutines gives what adding one by one gives.
+func TestTakeAll(t *testing.T) {
 	all := manyShapes()
 	keys := make([]uint32, len(all))
 	for i := range keys {
@@ -204,7 +205,7 @@ func TestAddAll(t *testing.T) {
 		c := New()
 		for from := 0; from < len(all); from += 1000 {
 			to := min(from+1000, len(all))
-			if err := c.AddAll(keys[from:to], all[from:to], workers); err != nil {
+			if err := c.TakeAll(keys[from:to], cloned(all[from:to]), workers); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -212,11 +213,20 @@ func TestAddAll(t *testing.T) {
 			t.Errorf("%d workers change the coverage", workers)
 		}
 		all[1234][0][0][1][0] = math.NaN()
-		if err := c.AddAll(keys, all, workers); err == nil || c.Len() != len(all) {
+		if err := c.TakeAll(keys, cloned(all), workers); err == nil || c.Len() != len(all) {
 			t.Errorf("%v, %d polygons", err, c.Len())
 		}
 		all[1234][0][0][1] = all[1234][0][0][0]
 	}
+}
+
+// cloned returns a copy that may be given away.
+func cloned(shapes []orb.MultiPolygon) []orb.MultiPolygon {
+	shapes = slices.Clone(shapes)
+	for i := range shapes {
+		shapes[i] = shapes[i].Clone()
+	}
+	return shapes
 }
 
 // TestRepairs checks that what was wrong is told, with its area before and after.

@@ -10,9 +10,9 @@ type slab struct {
 	rings  []span   // start relative to the polygon's first point
 }
 
-// Slabs grow from firstSlab to lastSlab points (0.5 to 2 MiB), so that a small survey stays small.
+// Slabs grow from firstSlab to lastSlab points (32 kiB to 2 MiB), so that a small survey stays small.
 const (
-	firstSlab = 1 << 16
+	firstSlab = 1 << 12
 	lastSlab  = 1 << 18
 )
 

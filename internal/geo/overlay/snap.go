@@ -14,6 +14,9 @@ const gridLimit = 1 << 50
 // numbers beyond, infinities and NaN give bits far off the grid, which onGrid refuses.
 const snapMagic = 3 << 51
 
+// snapBias is the bits of snapMagic.
+const snapBias = 0x4338000000000000
+
 // snapFast returns v metres in grid units.
 func snapFast(v float64) int64 {
 	return roundFast(v * (1 / geo.PlaneStep))
@@ -22,7 +25,7 @@ func snapFast(v float64) int64 {
 // roundFast rounds v to the nearest whole number. The conversion keeps compilers from fusing the product that made v
 // with the sum: equal inputs must round alike wherever they are met.
 func roundFast(v float64) int64 {
-	return int64(math.Float64bits(float64(v)+snapMagic)) - 0x4338000000000000
+	return int64(math.Float64bits(float64(v)+snapMagic)) - snapBias
 }
 
 func onGrid(u int64) bool { return -gridLimit <= u && u <= gridLimit }

@@ -13,11 +13,21 @@ type soil struct {
 	box    geo.Box
 	wide   *figure // instead of all above but rings and box
 	of     *mended // where it comes from, if not from the coverage's slabs
+
+	land             offbox // the field's box
+	nearFrom, nearTo int32  // where in worker.near its chunks are that meet it
 }
 
 // view makes s the polygon p.
 func (p *polygon) view(s *soil) {
 	s.box, s.origin, s.wide, s.of = p.box, p.origin, nil, nil
+	if p.own != nil {
+		b := ownSlab(p.own, int(p.room), int(p.ringRoom))
+		s.pts = b.pts[:p.to.pts]
+		s.boxes, s.edges = b.boxes[:p.to.pts/chunk], b.edges[:p.to.pts/chunk]
+		s.supers, s.rings = b.supers[:p.to.supers], b.rings[:p.to.rings]
+		return
+	}
 	b := p.slab
 	if b == nil {
 		s.pts, s.boxes, s.edges, s.supers, s.rings = nil, nil, nil, nil, nil

@@ -134,7 +134,7 @@ func (w *worker) runSoil(start int, k, next int32) {
 }
 
 func (w *worker) soilPoints(start int, from, to int32) {
-	s := &w.soil
+	s := w.soil
 	if s.wide != nil {
 		w.out.run(start, s.wide.pts[from:to])
 		return
@@ -180,7 +180,7 @@ func (w *worker) addUncrossed() {
 		}
 	}
 	w.whole = before+len(w.field.rings) == len(w.out.rings) && len(w.xs) == 0
-	if w.soil.wide == nil && len(w.near) == 0 {
+	if w.soil.wide == nil && w.soil.nearFrom == w.soil.nearTo {
 		return // no edge of the polygon comes near the field
 	}
 	k = 0

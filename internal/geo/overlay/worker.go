@@ -1,6 +1,8 @@
 package overlay
 
 import (
+	"slices"
+
 	"github.com/paulmach/orb"
 
 	"rootworthy/internal/geo"
@@ -20,8 +22,10 @@ type worker struct {
 	found   []uint32
 	fetched int32
 
-	soil      soil
-	near      []int32 // chunks of the survey polygon whose boxes meet the field's
+	soil      *soil // the survey polygon being cut, one of views
+	views     []soil
+	supers    []nearSuper
+	near      []int32 // chunks of survey polygons whose boxes meet the field's
 	xs        []crossing
 	bySoil    []int32 // numbers of xs in order along the survey polygon
 	inOrder   []int32 // 0, 1, 2, …
@@ -67,27 +71,18 @@ func (w *worker) cut(number int, shape orb.MultiPolygon) (Cut, error) {
 		return Cut{Field: number, Repair: w.repair}, nil
 	}
 	w.found = w.tree.Search(w.field.box, w.found[:0])
-	w.fetch()
-	for _, id := range w.found {
-		if w.cutPolygon(id); w.err != nil {
+	for ids := range slices.Chunk(w.found, atOnce) {
+		if w.err = w.approach(ids); w.err != nil {
 			return Cut{}, w.err
+		}
+		for i, id := range ids {
+			w.soil = &w.views[i]
+			if w.cutPolygon(id); w.err != nil {
+				return Cut{}, w.err
+			}
 		}
 	}
 	return w.finish(number), nil
-}
-
-// fetch reads a little of each polygon found. In a large survey it lies in memory that no cache holds, and waiting for
-// all of them at once takes no longer than for one.
-func (w *worker) fetch() {
-	for _, id := range w.found {
-		w.fetched += int32(w.cov.polygons[id].key)
-	}
-	for _, id := range w.found {
-		if p := &w.cov.polygons[id]; p.slab != nil {
-			w.fetched += p.slab.pts[p.from.pts].x + p.slab.boxes[p.from.pts/chunk].x0 + p.slab.supers[p.from.supers].x0 + p.slab.rings[p.from.rings].n
-			w.fetched += int32(p.slab.edges[p.from.pts/chunk])
-		}
-	}
 }
 
 // loadField snaps the field and makes it valid.
@@ -106,8 +101,8 @@ func (w *worker) loadField(number int, shape orb.MultiPolygon) {
 func (w *worker) cutPolygon(id uint32) {
 	rings, points := len(w.out.rings), len(w.out.pts)
 	for {
-		if w.err = w.view(id); w.err != nil {
-			return
+		if w.field.wide && w.soil.wide == nil {
+			w.soil.widen()
 		}
 		traced := w.trace()
 		if traced && len(w.out.rings) == rings {
@@ -119,22 +114,16 @@ func (w *worker) cutPolygon(id uint32) {
 		}
 		w.out.rings, w.out.pts = w.out.rings[:rings], w.out.pts[:points]
 		w.parent, w.least = w.parent[:rings], w.least[:rings]
-		if w.cov.examine(id, &w.soil, &w.check) {
-			continue // it was not valid, and now it is: once more
+		if w.cov.examine(id, w.soil, &w.check) { // it was not valid, and now it is: once more
+			if w.err = w.again(id); w.err != nil {
+				return
+			}
+			continue
 		}
 		w.acceptAnyway(id, traced)
 		break
 	}
 	w.keepCrossings()
-}
-
-// view makes w.soil the survey polygon id.
-func (w *worker) view(id uint32) error {
-	err := w.cov.view(id, &w.soil)
-	if w.field.wide && w.soil.wide == nil {
-		w.soil.widen()
-	}
-	return err
 }
 
 // accept takes the rings from first on as the piece of polygon id, if they are valid.

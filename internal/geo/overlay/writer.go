@@ -41,7 +41,8 @@ func (w *Writer) Add(key uint32, shape orb.MultiPolygon) error {
 	if err := w.window.Add(key, shape); err != nil {
 		return err
 	}
-	w.points += paddedPoints(shape)
+	points, _ := paddedPoints(shape)
+	w.points += points
 	if w.points >= windowPoints {
 		return w.flush()
 	}

@@ -10,16 +10,16 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// AddAll appends shapes[i] with keys[i], for all i, as Add would one after the other, on several goroutines (0 means
+// TakeAll appends shapes[i] with keys[i], for all i, as Take would one after the other, on several goroutines (0 means
 // one per CPU). If a shape is refused the error names its index, and none of them is added.
-func (c *Coverage) AddAll(keys []uint32, shapes []orb.MultiPolygon, workers int) error {
+func (c *Coverage) TakeAll(keys []uint32, shapes []orb.MultiPolygon, workers int) error {
 	if c.file != nil {
 		return errFromFile
 	}
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
-	// Each goroutine fills slabs of its own with a stretch of about as many points as the others.
+	// Each goroutine takes a stretch of about as many points as the others.
 	stretches := split(shapes, workers)
 	base := len(c.polygons)
 	c.polygons = slices.Grow(c.polygons, len(shapes))
@@ -28,10 +28,10 @@ func (c *Coverage) AddAll(keys []uint32, shapes []orb.MultiPolygon, workers int)
 	var wg sync.WaitGroup
 	for k, s := range stretches {
 		wg.Go(func() {
-			f := filler{expect: s.points}
+			var f filler
 			for i := s.from; i < s.to && errs[k] == nil; i++ {
 				var err error
-				if polygons[i], wide[i], err = f.add(keys[i], shapes[i]); err != nil {
+				if polygons[i], wide[i], err = f.take(keys[i], shapes[i]); err != nil {
 					errs[k] = fmt.Errorf("polygon %d: %w", i, err)
 				}
 			}
@@ -51,21 +51,26 @@ func (c *Coverage) AddAll(keys []uint32, shapes []orb.MultiPolygon, workers int)
 	return nil
 }
 
-// stretch is shapes from … to-1, with that many points to fill slabs with.
-type stretch struct{ from, to, points int }
+// stretch is shapes from … to-1.
+type stretch struct{ from, to int }
 
 // split cuts shapes into at most n stretches of about the same number of points.
 func split(shapes []orb.MultiPolygon, n int) (out []stretch) {
+	if n == 1 {
+		return []stretch{{0, len(shapes)}}
+	}
 	total := 0
 	for _, s := range shapes {
-		total += paddedPoints(s)
+		n, _ := paddedPoints(s)
+		total += n
 	}
-	from, before, points := 0, 0, 0
+	from, points := 0, 0
 	for i, s := range shapes {
-		points += paddedPoints(s)
+		n, _ := paddedPoints(s)
+		points += n
 		if points*n >= total*(len(out)+1) || i == len(shapes)-1 {
-			out = append(out, stretch{from, i + 1, points - before})
-			from, before = i+1, points
+			out = append(out, stretch{from, i + 1})
+			from = i + 1
 		}
 	}
 	return out
