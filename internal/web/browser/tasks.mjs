@@ -201,7 +201,7 @@ const made = {
     await p.locator('#found').scrollIntoViewIfNeeded();
     await look(p, 'drawn');
     await p.click('#found button:has-text("Screen it alone")');
-    await p.waitForURL(/\/run\/\d+\//, { timeout: 20000 });
+    await p.waitForURL(/\/run\/2\//, { timeout: 30000 });
     await ready(p);
     need((await rows(p)).every(r => r.zone.startsWith('Try/')), 'the drawn field is screened');
     await look(p, 'drawn-screened');
@@ -218,7 +218,7 @@ const made = {
     await p.click('#check');
     await p.waitForSelector('#found button');
     await p.click('#found button:has-text("with the fields")');
-    await p.waitForURL(/\/run\/\d+\//, { timeout: 20000 });
+    await p.waitForURL(/\/run\/3\//, { timeout: 30000 });
     await ready(p);
     const ids = new Set((await rows(p)).map(r => r.zone.split('/')[0]));
     same([...ids].sort(), ['F1', 'F2', 'F3', 'F4', 'F5', 'F6', 'F7'], 'all fields, one of them corrected');
