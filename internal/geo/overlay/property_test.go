@@ -67,38 +67,38 @@ func shapes(sets [][]arrange.Polygon) (all []orb.MultiPolygon) {
 
 // TestPolyominoes lays two partitions of one square into unit cells over each other, with cells of different size and
 // common divisors: nearly all edges and vertices coincide. The expected areas are counted, cell by cell.
-func TestPolyominoes(t *testing.T) {
-	eachCase(t, func(t testing.TB, rnd *rand.Rand) {
-		const side = 12
-		scale := []int64{1, 2, 1000}[rnd.IntN(3)]
-		divisors := []int{2, 3, 4, 6, 12}
-		n, m := divisors[rnd.IntN(5)], divisors[rnd.IntN(5)]
-		soils, whose := polyominoes(rnd, n, side/int64(n)*scale, 2+rnd.IntN(4))
-		land, field := polyominoes(rnd, m, side/int64(m)*scale, 2+rnd.IntN(4))
-		want := map[[2]int]int64{}
-		for i := range side {
-			for j := range side {
-				want[[2]int{field[i*m/side][j*m/side], whose[i*n/side][j*n/side]}] += 2 * scale * scale
-			}
+func TestPolyominoes(t *testing.T) { eachCase(t, polyominoCase) }
+
+func polyominoCase(t testing.TB, rnd *rand.Rand) {
+	const side = 12
+	scale := []int64{1, 2, 1000}[rnd.IntN(3)]
+	divisors := []int{2, 3, 4, 6, 12}
+	n, m := divisors[rnd.IntN(5)], divisors[rnd.IntN(5)]
+	soils, whose := polyominoes(rnd, n, side/int64(n)*scale, 2+rnd.IntN(4))
+	land, field := polyominoes(rnd, m, side/int64(m)*scale, 2+rnd.IntN(4))
+	want := map[[2]int]int64{}
+	for i := range side {
+		for j := range side {
+			want[[2]int{field[i*m/side][j*m/side], whose[i*n/side][j*n/side]}] += 2 * scale * scale
 		}
-		for _, cut := range runAll(t, survey(t, soils), shapes(land), Options{listAll: true, Gaps: true, Boundary: true}) {
-			checkCut(t, cut)
-			for _, p := range cut.Pieces {
-				k := [2]int{cut.Field, p.Polygon}
-				if w := geo.SquareMetres(geo.Wide(want[k])); p.Area != w && !(want[k] == 0 && p.Area == 0) {
-					t.Errorf("field %d, polygon %d: %v m², want %v", cut.Field, p.Polygon, p.Area, w)
-				}
-				delete(want, k)
+	}
+	for _, cut := range runAll(t, survey(t, soils), shapes(land), Options{listAll: true, Gaps: true, Boundary: true}) {
+		checkCut(t, cut)
+		for _, p := range cut.Pieces {
+			k := [2]int{cut.Field, p.Polygon}
+			if w := geo.SquareMetres(geo.Wide(want[k])); p.Area != w && !(want[k] == 0 && p.Area == 0) {
+				t.Errorf("field %d, polygon %d: %v m², want %v", cut.Field, p.Polygon, p.Area, w)
 			}
-			if cut.Uncovered != 0 || cut.Doubled != 0 || len(cut.Gaps)+len(cut.Overlaps) > 0 {
-				t.Errorf("field %d: uncovered %v, doubled %v", cut.Field, cut.Uncovered, cut.Doubled)
-			}
+			delete(want, k)
 		}
-		if len(want) > 0 {
-			t.Errorf("missing %v", want)
+		if cut.Uncovered != 0 || cut.Doubled != 0 || len(cut.Gaps)+len(cut.Overlaps) > 0 {
+			t.Errorf("field %d: uncovered %v, doubled %v", cut.Field, cut.Uncovered, cut.Doubled)
 		}
-		checkDissolved(t, soils, shapes(land))
-	})
+	}
+	if len(want) > 0 {
+		t.Errorf("missing %v", want)
+	}
+	checkDissolved(t, soils, shapes(land))
 }
 
 // checkDissolved gives polygons two keys in turn, and checks that dissolving by key keeps all ground and leaves at most
@@ -130,90 +130,90 @@ func checkDissolved(t testing.TB, soils [][]arrange.Polygon, land []orb.MultiPol
 
 // TestTriangles cuts one square into triangles twice. Crossings fall between grid points here, on a grid so coarse that
 // rounding them matters: the pieces must still tile each field, and each survey triangle up to that rounding.
-func TestTriangles(t *testing.T) {
-	eachCase(t, func(t testing.TB, rnd *rand.Rand) {
-		step := []int64{1, 2, 5, 1000}[rnd.IntN(4)]
-		side := 24 * step
-		soils := triangles(rnd, side, step*[]int64{1, 2, 3, 4}[rnd.IntN(4)], 1+rnd.IntN(30))
-		land := triangles(rnd, side, step*[]int64{1, 2, 3, 4}[rnd.IntN(4)], 1+rnd.IntN(30))
-		opt := Options{listAll: true, Gaps: true, Boundary: true}
-		sums := make([]float64, len(soils))
-		cuts := runAll(t, survey(t, soils), shapes(land), opt)
-		for _, cut := range cuts {
-			checkCut(t, cut)
-			for _, p := range cut.Pieces {
-				sums[p.Polygon] += p.Area
-			}
-			if math.Abs(cut.Area-geo.SquareMetres(areaOf(land[cut.Field]))) > geo.SquareMetres(geo.Wide(4*side)) {
-				t.Errorf("field %d has %v m², and %v in its boundary", cut.Field, geo.SquareMetres(areaOf(land[cut.Field])), cut.Area)
-			}
-			if tight := geo.SquareMetres(geo.Wide(2 * side)); cut.Uncovered > tight || cut.Doubled > tight {
-				t.Errorf("field %d: uncovered %v, doubled %v", cut.Field, cut.Uncovered, cut.Doubled)
-			}
+func TestTriangles(t *testing.T) { eachCase(t, triangleCase) }
+
+func triangleCase(t testing.TB, rnd *rand.Rand) {
+	step := []int64{1, 2, 5, 1000}[rnd.IntN(4)]
+	side := 24 * step
+	soils := triangles(rnd, side, step*[]int64{1, 2, 3, 4}[rnd.IntN(4)], 1+rnd.IntN(30))
+	land := triangles(rnd, side, step*[]int64{1, 2, 3, 4}[rnd.IntN(4)], 1+rnd.IntN(30))
+	opt := Options{listAll: true, Gaps: true, Boundary: true}
+	sums := make([]float64, len(soils))
+	cuts := runAll(t, survey(t, soils), shapes(land), opt)
+	for _, cut := range cuts {
+		checkCut(t, cut)
+		for _, p := range cut.Pieces {
+			sums[p.Polygon] += p.Area
 		}
-		for i, s := range soils {
-			if want := geo.SquareMetres(areaOf(s)); math.Abs(sums[i]-want) > geo.SquareMetres(geo.Wide(16*side)) {
-				t.Errorf("polygon %d: its pieces have %v m², it has %v", i, sums[i], want)
-			}
+		if math.Abs(cut.Area-geo.SquareMetres(areaOf(land[cut.Field]))) > geo.SquareMetres(geo.Wide(4*side)) {
+			t.Errorf("field %d has %v m², and %v in its boundary", cut.Field, geo.SquareMetres(areaOf(land[cut.Field])), cut.Area)
 		}
-		// 64 and 128 bits must agree to the last bit; so must any number of workers.
-		for _, other := range []Options{{forceWide: true}, {Workers: 1}, {Workers: 3}} {
-			other.listAll, other.Gaps, other.Boundary = true, true, true
-			if again := runAll(t, survey(t, soils), shapes(land), other); !reflect.DeepEqual(cuts, again) {
-				t.Errorf("%+v changes the result", other)
-			}
+		if tight := geo.SquareMetres(geo.Wide(2 * side)); cut.Uncovered > tight || cut.Doubled > tight {
+			t.Errorf("field %d: uncovered %v, doubled %v", cut.Field, cut.Uncovered, cut.Doubled)
 		}
-	})
+	}
+	for i, s := range soils {
+		if want := geo.SquareMetres(areaOf(s)); math.Abs(sums[i]-want) > geo.SquareMetres(geo.Wide(16*side)) {
+			t.Errorf("polygon %d: its pieces have %v m², it has %v", i, sums[i], want)
+		}
+	}
+	// 64 and 128 bits must agree to the last bit; so must any number of workers.
+	for _, other := range []Options{{forceWide: true}, {Workers: 1}, {Workers: 3}} {
+		other.listAll, other.Gaps, other.Boundary = true, true, true
+		if again := runAll(t, survey(t, soils), shapes(land), other); !reflect.DeepEqual(cuts, again) {
+			t.Errorf("%+v changes the result", other)
+		}
+	}
 }
 
 // TestIndifference checks what must not matter: order of adding, where rings begin, where on the grid everything is.
-func TestIndifference(t *testing.T) {
-	eachCase(t, func(t testing.TB, rnd *rand.Rand) {
-		step := []int64{1, 3, 1000}[rnd.IntN(3)]
-		soils := triangles(rnd, 24*step, step, 20)
-		land := append(triangles(rnd, 24*step, 2*step, 5), []arrange.Polygon{{star(rnd, geo.Pt{X: 12 * step, Y: 12 * step}, 14*float64(step), 12)}})
-		for i := range land {
-			land[i] = arrange.EvenOdd(land[i][0])
-		}
-		opt := Options{listAll: true, Gaps: true, Boundary: true}
-		cuts := runAll(t, survey(t, soils), shapes(land), opt)
+func TestIndifference(t *testing.T) { eachCase(t, indifferenceCase) }
 
-		order := rnd.Perm(len(soils))
-		c := New()
-		for _, i := range order {
-			if err := c.Add(uint32(i), turned(rnd, metres(soils[i]))); err != nil {
-				t.Fatal(err)
-			}
-		}
-		var fields []orb.MultiPolygon
-		for _, s := range shapes(land) {
-			fields = append(fields, turned(rnd, s))
-		}
-		other := runAll(t, c, fields, opt)
-		for i := range other {
-			for k := range other[i].Pieces {
-				p := &other[i].Pieces[k]
-				p.Polygon = order[p.Polygon]
-			}
-		}
-		if !reflect.DeepEqual(cuts, other) {
-			t.Errorf("order of adding or start of rings changes the result")
-		}
+func indifferenceCase(t testing.TB, rnd *rand.Rand) {
+	step := []int64{1, 3, 1000}[rnd.IntN(3)]
+	soils := triangles(rnd, 24*step, step, 20)
+	land := append(triangles(rnd, 24*step, 2*step, 5), []arrange.Polygon{{star(rnd, geo.Pt{X: 12 * step, Y: 12 * step}, 14*float64(step), 12)}})
+	for i := range land {
+		land[i] = arrange.EvenOdd(land[i][0])
+	}
+	opt := Options{listAll: true, Gaps: true, Boundary: true}
+	cuts := runAll(t, survey(t, soils), shapes(land), opt)
 
-		by := geo.Pt{X: rnd.Int64N(1<<40) - 1<<39, Y: rnd.Int64N(1<<40) - 1<<39}
-		for i := range soils {
-			soils[i] = shift(soils[i], by)
+	order := rnd.Perm(len(soils))
+	c := New()
+	for _, i := range order {
+		if err := c.Add(uint32(i), turned(rnd, metres(soils[i]))); err != nil {
+			t.Fatal(err)
 		}
-		for i := range land {
-			land[i] = shift(land[i], by)
+	}
+	var fields []orb.MultiPolygon
+	for _, s := range shapes(land) {
+		fields = append(fields, turned(rnd, s))
+	}
+	other := runAll(t, c, fields, opt)
+	for i := range other {
+		for k := range other[i].Pieces {
+			p := &other[i].Pieces[k]
+			p.Polygon = order[p.Polygon]
 		}
-		moved := runAll(t, survey(t, soils), shapes(land), opt)
-		for i := range moved {
-			if a, b := onGridOf(cuts[i], by), onGridOf(moved[i], geo.Pt{}); !reflect.DeepEqual(a, b) {
-				t.Errorf("field %d: moved by %v, the result changes\n%v\n%v", i, by, a, b)
-			}
+	}
+	if !reflect.DeepEqual(cuts, other) {
+		t.Errorf("order of adding or start of rings changes the result")
+	}
+
+	by := geo.Pt{X: rnd.Int64N(1<<40) - 1<<39, Y: rnd.Int64N(1<<40) - 1<<39}
+	for i := range soils {
+		soils[i] = shift(soils[i], by)
+	}
+	for i := range land {
+		land[i] = shift(land[i], by)
+	}
+	moved := runAll(t, survey(t, soils), shapes(land), opt)
+	for i := range moved {
+		if a, b := onGridOf(cuts[i], by), onGridOf(moved[i], geo.Pt{}); !reflect.DeepEqual(a, b) {
+			t.Errorf("field %d: moved by %v, the result changes\n%v\n%v", i, by, a, b)
 		}
-	})
+	}
 }
 
 // onGridOf returns all rings of all pieces in grid units, moved.
@@ -233,21 +233,21 @@ func onGridOf(c Cut, by geo.Pt) (all [][]geo.Pt) {
 }
 
 // TestSymmetry swaps field and survey: the same areas, up to pieces of no width and the rounding of crossings.
-func TestSymmetry(t *testing.T) {
-	eachCase(t, func(t testing.TB, rnd *rand.Rand) {
-		r := []float64{30, 1e4, 1e7}[rnd.IntN(3)]
-		a := [][]arrange.Polygon{arrange.EvenOdd([][]geo.Pt{star(rnd, geo.Pt{}, r, 4+rnd.IntN(40))})}
-		b := [][]arrange.Polygon{arrange.EvenOdd([][]geo.Pt{star(rnd, geo.Pt{X: int64(r / 2)}, r, 4+rnd.IntN(40))})}
-		ab := runAll(t, survey(t, b), shapes(a), Options{listAll: true, Gaps: true})[0]
-		ba := runAll(t, survey(t, a), shapes(b), Options{listAll: true})[0]
-		checkCut(t, ab)
-		checkCut(t, ba)
-		want := geo.SquareMetres(areaOf(arrange.Intersection(a[0], b[0])))
-		slack := geo.SquareMetres(geo.Wide(int64(40 * r)))
-		if got := total(ab); math.Abs(got-total(ba)) > slack || math.Abs(got-want) > slack {
-			t.Errorf("%v m² one way, %v the other, %v by the arrangement", got, total(ba), want)
-		}
-	})
+func TestSymmetry(t *testing.T) { eachCase(t, symmetryCase) }
+
+func symmetryCase(t testing.TB, rnd *rand.Rand) {
+	r := []float64{30, 1e4, 1e7}[rnd.IntN(3)]
+	a := [][]arrange.Polygon{arrange.EvenOdd([][]geo.Pt{star(rnd, geo.Pt{}, r, 4+rnd.IntN(40))})}
+	b := [][]arrange.Polygon{arrange.EvenOdd([][]geo.Pt{star(rnd, geo.Pt{X: int64(r / 2)}, r, 4+rnd.IntN(40))})}
+	ab := runAll(t, survey(t, b), shapes(a), Options{listAll: true, Gaps: true})[0]
+	ba := runAll(t, survey(t, a), shapes(b), Options{listAll: true})[0]
+	checkCut(t, ab)
+	checkCut(t, ba)
+	want := geo.SquareMetres(areaOf(arrange.Intersection(a[0], b[0])))
+	slack := geo.SquareMetres(geo.Wide(int64(40 * r)))
+	if got := total(ab); math.Abs(got-total(ba)) > slack || math.Abs(got-want) > slack {
+		t.Errorf("%v m² one way, %v the other, %v by the arrangement", got, total(ba), want)
+	}
 }
 
 func total(c Cut) (sum float64) {
@@ -259,45 +259,45 @@ func total(c Cut) (sum float64) {
 
 // TestScribbles cuts rings of any kind with rings of any kind. Ground is what an odd number of rings goes round; the
 // expected area is that of an arrangement of all lines.
-func TestScribbles(t *testing.T) {
-	eachCase(t, func(t testing.TB, rnd *rand.Rand) {
-		step := []int64{1, 100, 1e5}[rnd.IntN(3)]
-		side := 12 * step
-		var soils, land [][][]geo.Pt
-		for range 1 + rnd.IntN(4) {
-			soils = append(soils, scribbles(rnd, side, step))
-			land = append(land, scribbles(rnd, side, step))
+func TestScribbles(t *testing.T) { eachCase(t, scribbleCase) }
+
+func scribbleCase(t testing.TB, rnd *rand.Rand) {
+	step := []int64{1, 100, 1e5}[rnd.IntN(3)]
+	side := 12 * step
+	var soils, land [][][]geo.Pt
+	for range 1 + rnd.IntN(4) {
+		soils = append(soils, scribbles(rnd, side, step))
+		land = append(land, scribbles(rnd, side, step))
+	}
+	c := New()
+	for i, rings := range soils {
+		if err := c.Add(uint32(i%2), closed(rings)); err != nil {
+			t.Fatal(err)
 		}
-		c := New()
-		for i, rings := range soils {
-			if err := c.Add(uint32(i%2), closed(rings)); err != nil {
-				t.Fatal(err)
+	}
+	var fields []orb.MultiPolygon
+	for _, rings := range land {
+		fields = append(fields, closed(rings))
+	}
+	slack := geo.SquareMetres(geo.Wide(100 * side))
+	for _, cut := range runAll(t, c, fields, Options{listAll: true, Gaps: true, Boundary: true}) {
+		checkCut(t, cut)
+		got := make([]float64, len(soils))
+		for _, p := range cut.Pieces {
+			got[p.Polygon] += p.Area
+		}
+		for i := range soils {
+			want := geo.SquareMetres(areaOf(arrange.Intersection(arrange.EvenOdd(land[cut.Field]), arrange.EvenOdd(soils[i]))))
+			if math.Abs(got[i]-want) > slack {
+				t.Errorf("field %d, polygon %d: %v m², want %v\n%v\n%v", cut.Field, i, got[i], want, land[cut.Field], soils[i])
 			}
 		}
-		var fields []orb.MultiPolygon
-		for _, rings := range land {
-			fields = append(fields, closed(rings))
+	}
+	for _, cut := range runAll(t, c, fields, Options{listAll: true, Dissolve: true}) {
+		for _, p := range cut.Pieces {
+			checkShape(t, p.Shape)
 		}
-		slack := geo.SquareMetres(geo.Wide(100 * side))
-		for _, cut := range runAll(t, c, fields, Options{listAll: true, Gaps: true, Boundary: true}) {
-			checkCut(t, cut)
-			got := make([]float64, len(soils))
-			for _, p := range cut.Pieces {
-				got[p.Polygon] += p.Area
-			}
-			for i := range soils {
-				want := geo.SquareMetres(areaOf(arrange.Intersection(arrange.EvenOdd(land[cut.Field]), arrange.EvenOdd(soils[i]))))
-				if math.Abs(got[i]-want) > slack {
-					t.Errorf("field %d, polygon %d: %v m², want %v\n%v\n%v", cut.Field, i, got[i], want, land[cut.Field], soils[i])
-				}
-			}
-		}
-		for _, cut := range runAll(t, c, fields, Options{listAll: true, Dissolve: true}) {
-			for _, p := range cut.Pieces {
-				checkShape(t, p.Shape)
-			}
-		}
-	})
+	}
 }
 
 func scribbles(rnd *rand.Rand, side, step int64) (rings [][]geo.Pt) {

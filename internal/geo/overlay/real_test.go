@@ -122,6 +122,9 @@ func runAll(t testing.TB, c *Coverage, fields []orb.MultiPolygon, opt Options) [
 	if err != nil {
 		t.Fatal(err)
 	}
+	if count != nil && !opt.forceWide && opt.Workers == 0 && !opt.Dissolve {
+		count(c, fields)
+	}
 	return cuts
 }
 
