@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -46,7 +47,7 @@ func readSettings(path string, text []byte, fl *pflag.FlagSet) error {
 		return fmt.Errorf("%s: %w", path, err)
 	}
 	var faults []error
-	for _, key := range sortedKeys(values) {
+	for _, key := range slices.Sorted(maps.Keys(values)) {
 		if err := setOne(fl, path, key, values[key]); err != nil {
 			faults = append(faults, fmt.Errorf("%s:%d: %s: %w", path, lineOf(text, key), key, err))
 		}
@@ -93,14 +94,5 @@ func settable(fl *pflag.FlagSet) []string {
 			out = append(out, f.Name)
 		}
 	})
-	return out
-}
-
-func sortedKeys(m map[string]any) []string {
-	out := make([]string, 0, len(m))
-	for k := range m {
-		out = append(out, k)
-	}
-	slices.Sort(out)
 	return out
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"slices"
 	"sync"
 
@@ -56,11 +57,7 @@ func (w *witness) openAll() error {
 // input returns the SHA-256 of what was read: of the one file's bytes, or, of several, of "name size\n" and the bytes
 // of each in order of name.
 func (w *witness) input() (suitability.Input, error) {
-	names := make([]string, 0, len(w.opened))
-	for n := range w.opened {
-		names = append(names, n)
-	}
-	slices.Sort(names)
+	names := slices.Sorted(maps.Keys(w.opened))
 	h := sha256.New()
 	for _, n := range names {
 		if err := w.digest(h, n, len(names) > 1); err != nil {
