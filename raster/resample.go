@@ -96,7 +96,7 @@ func sample[T Number](ctx context.Context, g, out *Grid[T], m Method, way func(o
 			}
 			v, ok := g.At(c, r)
 			if ok && m == Bilinear {
-				v = g.between(p)
+				v = T(g.blend(p))
 			}
 			if ok {
 				out.Set(col, row, v)
@@ -106,8 +106,8 @@ func sample[T Number](ctx context.Context, g, out *Grid[T], m Method, way func(o
 	return nil
 }
 
-// between interpolates between the four middles around a point that lies in a cell with a value.
-func (g *Grid[T]) between(p orb.Point) T {
+// blend interpolates between the four middles around a point that lies in a cell with a value.
+func (g *Grid[T]) blend(p orb.Point) float64 {
 	u, v := g.frame.place(p)
 	u, v = u-0.5, v-0.5
 	c, r := int(math.Floor(u)), int(math.Floor(v))
@@ -125,7 +125,20 @@ func (g *Grid[T]) between(p orb.Point) T {
 			weight += w
 		}
 	}
-	return T(sum / weight) // the cell itself has a weight of a quarter or more
+	return sum / weight // the cell itself has a weight of a quarter or more
+}
+
+// Between returns the value at a point of the grid's own system, interpolated between the four middles around it, missing
+// ones left out; ok is false outside the grid and in a missing cell.
+func (g *Grid[T]) Between(p orb.Point) (v float64, ok bool) {
+	col, row, ok := g.frame.Locate(p)
+	if !ok {
+		return 0, false
+	}
+	if _, ok = g.At(col, row); !ok {
+		return 0, false
+	}
+	return g.blend(p), true
 }
 
 // average takes all ground under each new cell. Which old columns lie under a new one, and how much of them, is the same
