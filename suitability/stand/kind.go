@@ -22,6 +22,8 @@ const (
 	Stems        Kind = "stems"
 	AlfalfaShare Kind = "alfalfa_share"
 	Yield        Kind = "yield"
+	Height       Kind = "height"
+	SoilPH       Kind = "soil_ph"
 )
 
 // tissue begins the kinds that are tissue tests; the element follows.
@@ -35,7 +37,7 @@ func allKinds() []kind {
 	pct := []string{"pct"}
 	list := []kind{
 		{Sown, nil, 0}, {Plants, perArea, 5000}, {Stems, perArea, 5000}, {AlfalfaShare, pct, 100}, {Yield, []string{"ton_ac", "t_ha"}, 60},
-		{"height", []string{"in", "cm"}, 300}, {"cut", nil, 0}, {"grazed", nil, 0}, {"sprayed", nil, 0}, {"soil_ph", []string{"ph"}, 12},
+		{Height, []string{"in", "cm"}, 300}, {"cut", nil, 0}, {"grazed", nil, 0}, {"sprayed", nil, 0}, {SoilPH, []string{"ph"}, 12},
 		{"lime", []string{"ton_ac", "t_ha"}, 50}, {"k2o", rate, 2000}, {"p2o5", rate, 2000}, {"b", rate, 20}, {"s", rate, 500}, {"mg", rate, 500},
 		{"n", rate, 1000}, {"mo", []string{"oz_ac", "g_ha"}, 1000},
 	}
