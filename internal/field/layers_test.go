@@ -57,6 +57,7 @@ func TestEveryFormatGivesTheSameFields(t *testing.T) {
 	const gmlText = `<?xml version="1.0"?><wfs:FeatureCollection xmlns:wfs="http://www.opengis.net/wfs" xmlns:gml="http://www.opengis.net/gml">
 <gml:featureMember><f><g><gml:Polygon srsName="EPSG:4326"><gml:exterior><gml:LinearRing><gml:posList>33 -91 33 -90.5 33.5 -90.5 33 -91</gml:posList></gml:LinearRing></gml:exterior></gml:Polygon></g><field_id>A1</field_id><acres>12.5</acres></f></gml:featureMember>
 <gml:featureMember><f><g><gml:Polygon srsName="EPSG:4326"><gml:exterior><gml:LinearRing><gml:posList>33 -92 33 -91.5 33.5 -91.5 33 -92</gml:posList></gml:LinearRing></gml:exterior></gml:Polygon></g><field_id>A2</field_id></f></gml:featureMember></wfs:FeatureCollection>`
+	to := func(href string) string { return "<NetworkLink><Link><href>" + href + "</href></Link></NetworkLink>" }
 	for _, tc := range []struct{ name, content, layer string }{
 		{"f.gpkg", inFormat(t, "gpkg"), ""},
 		{"odd name", inFormat(t, "gpkg"), "FIELDS"},
@@ -65,6 +66,7 @@ func TestEveryFormatGivesTheSameFields(t *testing.T) {
 		{"f.kml", inFormat(t, "kml"), ""},
 		{"f.xml", inFormat(t, "kml"), ""},
 		{"f.kmz", inFormat(t, "kmz"), ""},
+		{"links.kmz", packed(t, "doc.kml", "<kml><Document>"+to("layers/my%20fields.kml")+to("layers/my fields.kml")+"</Document></kml>", "layers/my fields.kml", inFormat(t, "kml")), ""},
 		{"f.gml", gmlText, ""},
 		{"kml.zip", zipOf(t, []string{"a.kml", inFormat(t, "kml"), "readme.txt", ""}), ""},
 		{"fgb.zip", zipOf(t, []string{"a.fgb", inFormat(t, "fgb"), "b.geojson", "{"}), "a.fgb"},

@@ -130,7 +130,7 @@ func (s Source) readStream(ctx context.Context, in stream, faults *diag.List) (l
 	case bytes.HasPrefix(head, []byte("fgb")) || ext == ".fgb":
 		return readFlat(in, faults)
 	case isKML(head) || ext == ".kml":
-		return readKML(in, faults)
+		return s.readKML(in, faults)
 	case isTaskData(head):
 		return readTaskData(in, faults)
 	case isGML(head) || ext == ".gml":

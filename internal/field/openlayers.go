@@ -10,7 +10,6 @@ import (
 	"rootworthy/internal/geo/flatgeobuf"
 	"rootworthy/internal/geo/geopackage"
 	"rootworthy/internal/geo/gml"
-	"rootworthy/internal/geo/kml"
 	"rootworthy/internal/geo/partfield"
 	"rootworthy/internal/geo/proj"
 )
@@ -93,13 +92,6 @@ func readFlat(in stream, faults *diag.List) (layer, error) {
 	out := layer{name: in.name, format: "the file", own: &ownSystem{}}
 	out.own.crs, out.own.ok, out.own.err = l.CRS()
 	err = l.Features(out.take)
-	return out, err
-}
-
-// readKML reads a KML, which is in longitude and latitude by its standard.
-func readKML(in stream, faults *diag.List) (layer, error) {
-	out := layer{name: in.name, format: "KML"}
-	err := kml.Scan(in.name, in.r, faults, out.take)
 	return out, err
 }
 

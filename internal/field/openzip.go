@@ -72,6 +72,6 @@ func (s Source) readMember(ctx context.Context, files fs.FS, name string, faults
 	}
 	defer g.Close()
 	inner := s
-	inner.Layer = "" // it named the file
+	inner.Layer, inner.Files = "", files // the layer named the file
 	return inner.readStream(ctx, stream{name: full, path: name, r: bufio.NewReaderSize(g, sniffed)}, faults)
 }

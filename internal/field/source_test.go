@@ -7,6 +7,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"io/fs"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -27,10 +28,20 @@ func mapOf(files []string) fstest.MapFS {
 
 func zipOf(t *testing.T, files []string) string {
 	t.Helper()
+	inner := slices.Clone(files)
+	for i := 0; i < len(inner); i += 2 {
+		inner[i] = "inner/" + inner[i]
+	}
+	return packed(t, inner...)
+}
+
+// packed is a zip of files: path, content, path, content …
+func packed(t *testing.T, files ...string) string {
+	t.Helper()
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
 	for i := 0; i < len(files); i += 2 {
-		w, err := z.Create("inner/" + files[i])
+		w, err := z.Create(files[i])
 		if err != nil {
 			t.Fatal(err)
 		}

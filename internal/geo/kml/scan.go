@@ -25,13 +25,21 @@ type reader struct {
 	folders []string                     // names of those around
 	schemas map[string]map[string]string // types of fields, by schema and name
 	fields  int                          // in all schemas
+	follow  func(href string) bool       // takes a link; nil takes none
 }
 
 // Scan reads the file, hands on every Placemark in file order, and stops at the first error of each, which it returns as
 // it is. Name is what the user called the file. The error says why nothing could be read; else what is wrong stands in
 // faults, and what stands before a break is kept.
 func Scan(name string, r io.Reader, faults *diag.List, each func(feature.Feature) error) error {
-	k := &reader{name: name, s: xmlscan.New(r), faults: faults, each: each, schemas: map[string]map[string]string{}}
+	return ScanLinks(name, r, faults, nil, each)
+}
+
+// ScanLinks is [Scan] for a file that may link to others beside it, as the main file of a KMZ does that holds a file for
+// each layer. Follow is given the target of each link as written and returns whether the caller reads it; a link that
+// nobody follows is told.
+func ScanLinks(name string, r io.Reader, faults *diag.List, follow func(href string) bool, each func(feature.Feature) error) error {
+	k := &reader{name: name, s: xmlscan.New(r), faults: faults, each: each, follow: follow, schemas: map[string]map[string]string{}}
 	err := k.file()
 	var damage *xmlscan.Error
 	switch {
@@ -74,9 +82,31 @@ func (k *reader) part(e xml.StartElement) error {
 	case "Schema":
 		return k.schema(e)
 	case "NetworkLink":
-		k.faults.Notice(diag.Fault{File: k.name, Line: k.s.Line(), Kind: "link", What: "what it links to elsewhere is not fetched", Fix: "save the linked file and name it instead"})
+		return k.link()
 	}
 	return nil
+}
+
+// link takes a NetworkLink: its target stands in the element Link, in old files in Url.
+func (k *reader) link() error {
+	line, href := k.s.Line(), ""
+	err := k.s.Children(func(e xml.StartElement) error {
+		if e.Name.Local != "Link" && e.Name.Local != "Url" {
+			return nil
+		}
+		return k.s.Children(func(e xml.StartElement) error {
+			if e.Name.Local != "href" {
+				return nil
+			}
+			text, err := k.s.Text()
+			href = strings.TrimSpace(text)
+			return err
+		})
+	})
+	if err == nil && (k.follow == nil || !k.follow(href)) {
+		k.faults.Notice(diag.Fault{File: k.name, Line: line, Kind: "link", What: "what it links to elsewhere is not fetched", Fix: "save the linked file and name it instead"})
+	}
+	return err
 }
 
 func (k *reader) folder() error {
