@@ -9,31 +9,43 @@ import (
 	"rootworthy/suitability/limeplan"
 )
 
+// Part is a heading and what stands under it, a line each.
+type Part struct {
+	Heading string
+	Lines   []string
+}
+
 // Understood prints what a laboratory's file was taken for: column by column, then the layers, how the samples say where they
 // come from, and which lime methods have what they need. Lines are at most 80 columns.
 func Understood(w io.Writer, name string, r lab.Results) error {
 	p := &page{w: w, width: defaultWidth}
-	u := r.Understood
-	p.text("", "  ", printable(fmt.Sprintf("%s: %s, %s", name, u.Format, count(len(r.Samples), "sample", "samples"))))
-	list := func(heading string, lines []string) {
-		p.line("")
-		p.line(heading)
-		for _, l := range lines {
+	head, parts := UnderstoodParts(name, r)
+	p.text("", "  ", printable(head))
+	for _, part := range parts {
+		if part.Heading != "" {
+			p.line("")
+			p.line(part.Heading)
+		}
+		for _, l := range part.Lines {
 			p.text("  ", "    ", printable(l))
 		}
 	}
-	for _, n := range u.Notes {
-		p.text("  ", "    ", printable(n))
-	}
+	return p.err
+}
+
+// UnderstoodParts returns the same for a page: the head, and parts of which the first may have no heading.
+func UnderstoodParts(name string, r lab.Results) (head string, parts []Part) {
+	u := r.Understood
 	var columns []string
 	for _, c := range u.Columns {
 		columns = append(columns, c.String())
 	}
-	list("Columns", columns)
-	list("Layers", u.Layers)
-	list("Where the samples say they come from", places(r.Samples))
-	list("Lime methods, and how many of the samples under pH 6.5 have what they need", askable(r.Samples))
-	return p.err
+	if len(u.Notes) > 0 {
+		parts = append(parts, Part{"", u.Notes})
+	}
+	return fmt.Sprintf("%s: %s, %s", name, u.Format, count(len(r.Samples), "sample", "samples")), append(parts,
+		Part{"Columns", columns}, Part{"Layers", u.Layers}, Part{"Where the samples say they come from", places(r.Samples)},
+		Part{"Lime methods, and how many of the samples under pH 6.5 have what they need", askable(r.Samples)})
 }
 
 // places counts the samples by the surest that they say of their place.
