@@ -72,13 +72,30 @@ func chooseIDs(drawn []drawing, opt Options, faults *diag.List) []string {
 	if all {
 		return ids
 	}
+	taken := ""
+	var alike *diag.Fault // of the best property that all have, but not each its own
 	for _, name := range idNames() {
-		if unique(drawn, name, ids) {
-			return ids
+		all, a, b := fill(ids, drawn, name)
+		if all && b == 0 {
+			taken = name
+			break
+		}
+		if all && alike == nil {
+			alike = &diag.Fault{File: drawn[b].File, Line: drawn[b].Line, Feature: drawn[b].label, Field: name, Kind: "id not unique",
+				What: fmt.Sprintf("%q is also that of %s, so that this property cannot tell the fields apart", ids[b], drawn[a].label)}
 		}
 	}
-	for i := range ids {
-		ids[i] = strconv.Itoa(i + 1)
+	instead := taken + " is taken instead"
+	if taken == "" {
+		for i := range ids {
+			ids[i] = strconv.Itoa(i + 1)
+		}
+		instead = "they are numbered"
+	}
+	if alike != nil {
+		alike.What += "; " + instead
+		alike.Fix = "name another property with --id"
+		faults.Notice(*alike)
 	}
 	return ids
 }
@@ -95,17 +112,20 @@ func fromProperty(drawn []drawing, name string, faults *diag.List) []string {
 	return ids
 }
 
-// unique fills ids from a property if all have it and no two alike.
-func unique(drawn []drawing, name string, ids []string) bool {
-	seen := make(map[string]bool, len(drawn))
+// fill fills ids from a property. It tells whether all have it, and the first two that are alike: the second is 0 when
+// none are.
+func fill(ids []string, drawn []drawing, name string) (all bool, a, b int) {
+	seen := make(map[string]int, len(drawn))
 	for i, d := range drawn {
-		ids[i] = d.text(name)
-		if ids[i] == "" || seen[ids[i]] {
-			return false
+		if ids[i] = d.text(name); ids[i] == "" {
+			return false, 0, 0
 		}
-		seen[ids[i]] = true
+		if j, twice := seen[ids[i]]; twice && b == 0 {
+			a, b = j, i
+		}
+		seen[ids[i]] = i
 	}
-	return true
+	return true, a, b
 }
 
 // missing tells when no field has the property that a flag names, with those there are.

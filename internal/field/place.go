@@ -183,9 +183,24 @@ func (d *drawing) place(system proj.CRS, faults *diag.List) {
 				d.noPlace(fmt.Sprintf("its corner at %v, %v is no place in %s", at[0], at[1], system), "correct the corner, or name the right reference system with --crs EPSG:n", faults)
 				return
 			}
+			if wraps(out) {
+				d.noPlace("one of its edges runs half way round the globe", "if it lies across the 180° meridian, cut it there into two parts", faults)
+				return
+			}
 			poly[i] = out
 		}
 	}
+}
+
+// wraps tells whether an edge spans more than 180° of longitude: a field across the 180° meridian, whose corners jump
+// from one end of the scale to the other, would reach round the whole globe.
+func wraps(ring orb.Ring) bool {
+	for i := 1; i < len(ring); i++ {
+		if math.Abs(ring[i][0]-ring[i-1][0]) > 180 { // false where one is no number
+			return true
+		}
+	}
+	return false
 }
 
 // noPlace gives the drawing up and tells why.

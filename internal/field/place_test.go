@@ -169,3 +169,29 @@ func TestNeighboursKeepTheirLine(t *testing.T) {
 		t.Errorf("there %v\nback  %v", there, back)
 	}
 }
+
+// TestAcrossTheDateLine: a field whose corners jump from 180° east to 180° west is refused, whatever its system; one
+// that was cut there is not.
+func TestAcrossTheDateLine(t *testing.T) {
+	read := func(t *testing.T, content, crs string) ([]Field, *diag.List) {
+		faults := &diag.List{}
+		fields, err := Read(t.Context(), []Source{{Name: "f.geojson", Files: mapOf([]string{"f.geojson", content}), Path: "f.geojson"}}, Options{CRS: crs}, faults)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return fields, faults
+	}
+	for name, tc := range map[string]struct{ content, crs string }{
+		"degrees":    {`{"type":"Polygon","coordinates":[[[179.99,52],[-179.99,52],[-179.99,52.01],[179.99,52.01],[179.99,52]]]}`, ""},
+		"UTM zone 1": {`{"type":"Polygon","coordinates":[[[293000,5765000],[295000,5765000],[295000,5766000],[293000,5766000],[293000,5765000]]]}`, "EPSG:32601"},
+	} {
+		fields, faults := read(t, tc.content, tc.crs)
+		if len(fields) != 1 || fields[0].Trouble == "" || len(fields[0].Shape) > 0 || !strings.Contains(faults.String(), "180° meridian") {
+			t.Errorf("%s: %+v\n%v", name, fields, faults)
+		}
+	}
+	cut := `{"type":"MultiPolygon","coordinates":[[[[179.99,52],[180,52],[180,52.01],[179.99,52.01],[179.99,52]]],[[[-180,52],[-179.99,52],[-179.99,52.01],[-180,52.01],[-180,52]]]]}`
+	if fields, faults := read(t, cut, ""); len(fields) != 1 || fields[0].Trouble != "" || faults.Faults() > 0 {
+		t.Errorf("cut: %+v\n%v", fields, faults)
+	}
+}

@@ -67,12 +67,17 @@ func TestIDs(t *testing.T) {
 			`f.geojson: --id: --id names the property "tract", which no field has; there are: a, b, c; name one of them`},
 		{"id of the feature", Options{}, collection(feature(`"x"`, `"field_id":"a"`, at(0)), feature(`12`, `"field_id":"b"`, at(1))), []string{"x", "12"}, ""},
 		{"id of one feature only", Options{}, collection(feature(`"x"`, `"field_id":"a"`, at(0)), feature("", `"field_id":"b"`, at(1))), []string{"a", "b"}, ""},
-		{"first property that is unique", Options{}, collection(feature("", `"field_id":1,"ID":"p","name":"n"`, at(0)), feature("", `"field_id":1,"ID":"q","name":"m"`, at(1))), []string{"p", "q"}, ""},
+		{"first property that is unique", Options{}, collection(feature("", `"field_id":1,"ID":"p","name":"n"`, at(0)), feature("", `"field_id":1,"ID":"q","name":"m"`, at(1))), []string{"p", "q"},
+			`f.geojson:3 (feature 2): field_id: "1" is also that of feature 1, so that this property cannot tell the fields apart; id is taken instead; name another property with --id`},
 		{"name", Options{}, collection(feature("", `"id":"","name":"n"`, at(0)), feature("", `"id":"q","name":"m"`, at(1))), []string{"n", "m"}, ""},
 		{"nothing", Options{}, collection(feature("", `"id":[1]`, at(0)), feature("", `"id":{}`, at(1))), []string{"1", "2"}, ""},
 		{"line ends in an id", Options{ID: "a"}, collection(feature("", `"a":" x\ny "`, at(0))), []string{"x y"}, ""},
 		{"the same id twice", Options{}, collection(feature(`"x"`, ``, at(0)), feature(`"x"`, ``, at(1))), []string{"x", "x (2)"},
 			`f.geojson:3 (feature 2, id "x"): the id "x" is also that of feature 1, id "x" of f.geojson; this one is called "x (2)" here; give each field an id of its own, or name another property with --id`},
+		{"not unique, name is", Options{}, collection(feature("", `"id":0,"name":"n"`, at(0)), feature("", `"id":0,"name":"m"`, at(1))), []string{"n", "m"},
+			`f.geojson:3 (feature 2): id: "0" is also that of feature 1, so that this property cannot tell the fields apart; name is taken instead; name another property with --id`},
+		{"not unique", Options{}, collection(feature("", `"name":"n"`, at(0)), feature("", `"name":"n"`, at(1))), []string{"1", "2"},
+			`f.geojson:3 (feature 2): name: "n" is also that of feature 1, so that this property cannot tell the fields apart; they are numbered; name another property with --id`},
 	} {
 		fields, faults, err := read(t, tc.opt, "f.geojson", tc.text)
 		if said := strings.TrimSpace(faults.String()); err != nil || !reflect.DeepEqual(idsOf(fields), tc.want) || said != tc.said {
