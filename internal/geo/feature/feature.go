@@ -60,3 +60,11 @@ func Shorten(s string) string {
 	}
 	return s
 }
+
+// Kept says that what stands before damage to a file is kept: n things, at least one.
+func Kept(n int, thing string) string {
+	if n == 1 {
+		return "the one " + thing + " before that is kept, the rest is lost"
+	}
+	return fmt.Sprintf("the %d %ss before that are kept, the rest is lost", n, thing)
+}

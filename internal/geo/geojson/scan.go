@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"rootworthy/internal/diag"
+	geofeature "rootworthy/internal/geo/feature"
 )
 
 // Collection is a file of features.
@@ -56,7 +57,7 @@ func Scan(name string, r io.Reader, faults *diag.List, each func(Feature) error)
 	case s.n == 0:
 		return s.crs, fmt.Errorf("%s:%d: %s; it cannot be read as GeoJSON", name, damage.line, damage.what)
 	}
-	faults.Add(diag.Fault{File: name, Line: damage.line, Kind: "damaged", What: fmt.Sprintf("%s; the %d features before that are kept, the rest is lost", damage.what, s.n),
+	faults.Add(diag.Fault{File: name, Line: damage.line, Kind: "damaged", What: damage.what + "; " + geofeature.Kept(s.n, "feature"),
 		Fix: "export the file again"})
 	return s.crs, nil
 }

@@ -85,7 +85,7 @@ func TestRead(t *testing.T) {
 		{"point", collection(`<ms:g><gml:Point><gml:pos>1 2</gml:pos></gml:Point></ms:g>`), "u.1 [] it is a Point, not a polygon", 0, "it is a Point"},
 		{"nothing", collection(`<ms:a>1</ms:a>`), `u.1 [] it has no geometry a="1"`, 0, "it has no geometry"},
 		{"many in one member", strings.ReplaceAll(collection(posList(``, numbers)+`</ms:unit><ms:unit>`+posList(``, numbers)), "featureMember", "featureMembers"), "u.1 " + plain + "\n " + plain, 0, ""},
-		{"breaks off", collection(posList(``, numbers))[:len(collection(posList(``, numbers)))-30], "u.1 " + plain, 0, "the file breaks off; the 1 features before that are kept"},
+		{"breaks off", collection(posList(``, numbers))[:len(collection(posList(``, numbers)))-30], "u.1 " + plain, 0, "the file breaks off; the one feature before that is kept"},
 		{"two systems", collection(posList(`srsName="EPSG:5070"`, numbers) + `</ms:unit><ms:unit>` + posList(`srsName="EPSG:26915"`, numbers)), "u.1 " + plain + "\n " + plain, 5070, "a feature is in EPSG:26915, others in EPSG:5070"},
 	} {
 		crs, got, faults, err := read(tc.text)

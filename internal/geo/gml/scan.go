@@ -2,7 +2,6 @@ package gml
 
 import (
 	"encoding/xml"
-	"errors"
 	"fmt"
 	"io"
 	"strconv"
@@ -39,19 +38,11 @@ type reader struct {
 func Scan(name string, r io.Reader, faults *diag.List, each func(feature.Feature) error) (CRS, error) {
 	g := &reader{name: name, s: xmlscan.New(r), faults: faults, each: each}
 	err := g.file()
-	var damage *xmlscan.Error
-	switch {
-	case err == nil || g.eachErr != nil:
+	if g.eachErr != nil {
 		return g.crs, g.eachErr
-	case errors.Is(err, io.EOF):
-		return g.crs, fmt.Errorf("%s: is no GML: there is no element in it", name)
-	case !errors.As(err, &damage):
-		return g.crs, fmt.Errorf("%s: %w", name, err)
-	case g.n == 0:
-		return g.crs, fmt.Errorf("%s:%d: %s; it cannot be read as GML", name, damage.Line, damage.What)
 	}
-	faults.Add(diag.Fault{File: name, Line: damage.Line, Kind: "damaged", What: fmt.Sprintf("%s; the %d features before that are kept, the rest is lost", damage.What, g.n), Fix: "ask the service again"})
-	return g.crs, nil
+	end := xmlscan.Ending{Name: name, Format: "GML", Thing: "feature", Kept: g.n, Fix: "ask the service again"}
+	return g.crs, end.Tell(err, faults)
 }
 
 func (g *reader) file() error {

@@ -2,7 +2,6 @@ package kml
 
 import (
 	"encoding/xml"
-	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -41,19 +40,11 @@ func Scan(name string, r io.Reader, faults *diag.List, each func(feature.Feature
 func ScanLinks(name string, r io.Reader, faults *diag.List, follow func(href string) bool, each func(feature.Feature) error) error {
 	k := &reader{name: name, s: xmlscan.New(r), faults: faults, each: each, follow: follow, schemas: map[string]map[string]string{}}
 	err := k.file()
-	var damage *xmlscan.Error
-	switch {
-	case err == nil || k.eachErr != nil:
+	if k.eachErr != nil {
 		return k.eachErr
-	case errors.Is(err, io.EOF):
-		return fmt.Errorf("%s: is no KML: there is no element in it", name)
-	case !errors.As(err, &damage):
-		return fmt.Errorf("%s: %w", name, err)
-	case k.n == 0:
-		return fmt.Errorf("%s:%d: %s; it cannot be read as KML", name, damage.Line, damage.What)
 	}
-	faults.Add(diag.Fault{File: name, Line: damage.Line, Kind: "damaged", What: fmt.Sprintf("%s; the %d features before that are kept, the rest is lost", damage.What, k.n), Fix: "export the file again"})
-	return nil
+	end := xmlscan.Ending{Name: name, Format: "KML", Thing: "feature", Kept: k.n, Fix: "export the file again"}
+	return end.Tell(err, faults)
 }
 
 func (k *reader) file() error {

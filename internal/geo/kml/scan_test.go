@@ -58,7 +58,7 @@ func TestRead(t *testing.T) {
 			`0:2 ` + triangle + ` t="7" empty=null n=12 r=100 b=true odd="a" none=null free=" x"`, ""},
 		{"name twice", mark(`<name>a</name><ExtendedData><Data name="name"><value>b</value></Data><Data name="x"><value>1</value></Data><Data name="x"><value>1</value></Data></ExtendedData>` + polygon), `0:1 ` + triangle + ` name="a" x="1"`, "the property stands twice"},
 		{"link", doc(`<NetworkLink><Link><href>http://x.invalid</href></Link></NetworkLink><Placemark>` + polygon + `</Placemark>`), `0:1 ` + triangle, "what it links to elsewhere is not fetched"},
-		{"breaks off", `<kml><Placemark>` + polygon + `</Placemark><Placemark>` + polygon[:60], `0:1 ` + triangle, "the file breaks off; the 1 features before that are kept, the rest is lost"},
+		{"breaks off", `<kml><Placemark>` + polygon + `</Placemark><Placemark>` + polygon[:60], `0:1 ` + triangle, "the file breaks off; the one feature before that is kept, the rest is lost"},
 		{"styles are passed over", doc(`<Style id="a"><LineStyle><color>ff0000ff</color></LineStyle></Style><Placemark><styleUrl>#a</styleUrl>` + polygon + `</Placemark>`), `0:1 ` + triangle, ""},
 	} {
 		got, faults, err := read(tc.text)

@@ -2,7 +2,6 @@ package partfield
 
 import (
 	"encoding/xml"
-	"errors"
 	"fmt"
 	"io"
 	"strconv"
@@ -39,19 +38,11 @@ type reader struct {
 func Scan(name string, r io.Reader, faults *diag.List, each func(feature.Feature) error) error {
 	p := &reader{name: name, s: xmlscan.New(r), faults: faults, each: each, customers: map[string]string{}, farms: map[string]string{}}
 	err := p.file()
-	var damage *xmlscan.Error
-	switch {
-	case err == nil || p.eachErr != nil:
+	if p.eachErr != nil {
 		return p.eachErr
-	case errors.Is(err, io.EOF):
-		return fmt.Errorf("%s: is no task data: there is no element in it", name)
-	case !errors.As(err, &damage):
-		return fmt.Errorf("%s: %w", name, err)
-	case p.n == 0:
-		return fmt.Errorf("%s:%d: %s; it cannot be read as task data", name, damage.Line, damage.What)
 	}
-	faults.Add(diag.Fault{File: name, Line: damage.Line, Kind: "damaged", What: fmt.Sprintf("%s; the %d partfields before that are kept, the rest is lost", damage.What, p.n), Fix: "export it again"})
-	return nil
+	end := xmlscan.Ending{Name: name, Format: "task data", Thing: "partfield", Kept: p.n, Fix: "export it again"}
+	return end.Tell(err, faults)
 }
 
 func (p *reader) file() error {
