@@ -1,0 +1,164 @@
+package ranking
+
+import (
+	"time"
+
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+	"rootworthy/suitability/uncertainty"
+)
+
+// GatherOptions tunes [Gather]. The zero value counts costs by lime and days by the wait after it.
+type GatherOptions struct {
+	Start  Start
+	Day    time.Time                // today, midnight UTC, for [ByWindow]
+	Window suitability.SowingWindow // of the region, for [ByWindow]
+	Costs  []Measure                // money of a suited m² by field, in the order of the result; nil counts costs by lime
+	Rules  Rules                    // what is enough; the zero value means [ProposedRules]
+}
+
+// Gather returns what the fields of a run bring to a ranking, in the order of the result. study is that of the result.
+func Gather(run string, r *suitability.Result, study *uncertainty.Study, o GatherOptions) []Field {
+	if o.Rules == (Rules{}) {
+		o.Rules = ProposedRules()
+	}
+	days := newCalendar(r.Profile, o)
+	out := make([]Field, len(r.Fields))
+	for i := range r.Fields {
+		g := newGround(r, &r.Fields[i], study)
+		f := &out[i]
+		*f = Field{Run: run, ID: g.field.ID, Name: g.field.Name, Customer: g.field.Customer, Farm: g.field.Farm, Area: g.field.Area}
+		f.Facts.Trouble = g.field.Trouble
+		if f.Facts.Trouble != "" || len(g.zones) == 0 {
+			if f.Facts.Trouble == "" {
+				f.Facts.Trouble = "outside the survey"
+			}
+			continue
+		}
+		g.facts(f)
+		g.chances(f, &study.Fields[i], o.Rules)
+		g.ready(f, days)
+		g.limed(f)
+		if o.Costs != nil {
+			f.Measures[Cost] = o.Costs[i]
+		}
+		if f.Facts.ByClass[suitability.Suited] <= 0 {
+			f.Measures[Cost], f.Measures[Ready], f.Measures[Risk] = Without(), Without(), Without()
+		}
+	}
+	return out
+}
+
+// ground is a field with its zones and how sure they are.
+type ground struct {
+	field *suitability.Field
+	zones []*suitability.Zone
+	sure  []*uncertainty.Zone
+}
+
+func newGround(r *suitability.Result, f *suitability.Field, study *uncertainty.Study) *ground {
+	g := &ground{field: f}
+	for _, k := range f.Zones {
+		if k >= 0 && k < len(r.Zones) && k < len(study.Zones) {
+			g.zones, g.sure = append(g.zones, &r.Zones[k]), append(g.sure, &study.Zones[k])
+		}
+	}
+	return g
+}
+
+// facts adds up what the verdict and the letter need.
+func (g *ground) facts(f *Field) {
+	x := &f.Facts
+	var rated, low, hinging, unknown unit.Area
+	limits, on := map[suitability.Code]unit.Area{}, map[suitability.Code]bool{}
+	for _, z := range g.zones {
+		r := &z.Rating
+		x.ByClass[r.Class] += z.Area
+		if r.ClassToday == suitability.Suited {
+			x.SuitedToday += z.Area
+		}
+		if r.Class == suitability.NotRated {
+			if r.WhyNotRated != suitability.WhyMiscellaneous { // a pond is known well enough
+				unknown += z.Area
+			}
+			continue
+		}
+		rated += z.Area
+		if r.Confidence.Level == suitability.Low {
+			low += z.Area
+		}
+		if len(r.HingesOn) > 0 {
+			hinging += z.Area
+		}
+		for _, c := range r.HingesOn {
+			on[c] = true
+		}
+		if r.Class != suitability.Suited {
+			limits[r.Limiting] += z.Area
+		}
+	}
+	x.LowConfidence, x.Hinges = part(low, rated), part(hinging, rated)
+	x.Unknown = min(part(unknown+g.field.Uncovered, g.field.Area), 1)
+	x.HingesOn, x.Limits = listed(on), byArea(limits)
+}
+
+// part is a part of a whole; nothing of nothing is nothing.
+func part(a, whole unit.Area) float64 {
+	if whole <= 0 {
+		return 0
+	}
+	return float64(a / whole)
+}
+
+// chances measures the suited ground, how sure it is that there is enough of it, and how much of it may prove worse.
+func (g *ground) chances(f *Field, study *uncertainty.Field, rules Rules) {
+	x := &f.Facts
+	stated := x.ByClass[suitability.Suited]
+	f.Measures[Suited] = Between(study.Suited.Low, float64(stated), study.Suited.High)
+	x.Enough = min(rules.EnoughArea, unit.Area(rules.Enough)*g.field.Area)
+	var lots []lot
+	worse, off := 0.0, 0.0
+	for i, z := range g.zones {
+		chance := g.sure[i].Class.Of(suitability.Suited)
+		lots = append(lots, lot{z.Area, chance})
+		x.ChanceOff = max(x.ChanceOff, g.sure[i].Error)
+		if z.Rating.Class == suitability.Suited {
+			worse += float64(z.Area) * (1 - chance)
+			off += float64(z.Area) * g.sure[i].Error
+		}
+	}
+	p := chanceOf(lots, x.Enough)
+	f.Measures[Sure] = Between(max(p-x.ChanceOff, 0), p, min(p+x.ChanceOff, 1))
+	if stated > 0 {
+		risk, e := worse/float64(stated), off/float64(stated)
+		f.Measures[Risk] = Between(max(risk-e, 0), risk, min(risk+e, 1))
+	}
+}
+
+// limed counts the lime of the suited ground, and costs by it. Ground without a figure is left out of the mean; where that is
+// most of it, there is none.
+func (g *ground) limed(f *Field) {
+	l := Lime{ByTest: true}
+	for _, z := range g.zones {
+		likely, ok := z.Lime.Likely.Get()
+		if z.Rating.Class != suitability.Suited || !ok {
+			continue
+		}
+		l.Figured += z.Area
+		l.Likely += likely.Over(z.Area)
+		l.Low += z.Lime.Low.Or(likely).Over(z.Area)
+		l.High += z.Lime.High.Or(likely).Over(z.Area)
+		if likely > 0 && z.Lime.Test == nil {
+			l.ByTest = false
+		}
+	}
+	if l.Figured <= 0 {
+		return
+	}
+	l.ByTest = l.ByTest && l.Likely > 0
+	f.Facts.Lime = unit.Some(l)
+	if 2*l.Figured >= f.Facts.ByClass[suitability.Suited] {
+		a := float64(l.Figured)
+		f.Measures[Cost] = Between(float64(l.Low)/a, float64(l.Likely)/a, float64(l.High)/a)
+	}
+}

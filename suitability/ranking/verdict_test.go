@@ -1,0 +1,45 @@
+package ranking
+
+import "testing"
+
+func TestVerdicts(t *testing.T) {
+	good := func(change func(*Field)) *Field {
+		f := &Field{ID: "F"}
+		f.Measures = [Count]Measure{Exactly(2e5), Exactly(0.2), Exactly(400), Exactly(0.9), Exactly(0.1)}
+		change(f)
+		return f
+	}
+	for name, tc := range map[string]struct {
+		f    *Field
+		want Verdict
+		why  string
+	}{
+		"all well":                  {good(func(f *Field) {}), Take, WhyEnough},
+		"chance at the limit":       {good(func(f *Field) { f.Measures[Sure] = Exactly(0.8) }), Take, WhyEnough},
+		"chance in doubt":           {good(func(f *Field) { f.Measures[Sure] = Exactly(0.79) }), VisitFirst, WhyDoubt},
+		"chance low":                {good(func(f *Field) { f.Measures[Sure] = Exactly(0.29) }), Leave, WhyTooLittle},
+		"low, but much not known":   {good(func(f *Field) { f.Measures[Sure] = Exactly(0.29); f.Facts.Unknown = 0.4 }), VisitFirst, WhyDoubt},
+		"much not known":            {good(func(f *Field) { f.Facts.Unknown = 0.25 }), VisitFirst, WhyUnknown},
+		"hinges":                    {good(func(f *Field) { f.Facts.Hinges, f.Facts.LowConfidence = 0.3, 0.6 }), VisitFirst, WhyHinges},
+		"unsure survey":             {good(func(f *Field) { f.Facts.LowConfidence = 0.6 }), VisitFirst, WhyConfidence},
+		"may prove worse":           {good(func(f *Field) { f.Measures[Risk] = Exactly(0.3) }), VisitFirst, WhyRisk},
+		"no day":                    {good(func(f *Field) { f.Measures[Ready] = Measure{} }), VisitFirst, WhyMissing},
+		"no chance known is no low": {good(func(f *Field) { f.Measures[Sure] = Measure{} }), VisitFirst, WhyMissing},
+	} {
+		got, why := ProposedRules().judge(tc.f, tc.f.Lacks())
+		if got != tc.want || why[0].Code != tc.why {
+			t.Errorf("%s: %s because of %v, want %s because of %s", name, got, why, tc.want, tc.why)
+		}
+	}
+}
+
+// Every limit has a name and a meaning, and what a rule is reached by is the rule's own number.
+func TestLimitsAreTold(t *testing.T) {
+	seen := map[string]bool{}
+	for _, l := range ProposedRules().Limits() {
+		if l.Name == "" || l.What == "" || l.Status == "" || !(l.Value > 0) || seen[l.Name] {
+			t.Errorf("limit %+v", l)
+		}
+		seen[l.Name] = true
+	}
+}
