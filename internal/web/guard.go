@@ -2,6 +2,7 @@ package web
 
 import (
 	"crypto/subtle"
+	"mime"
 	"net"
 	"net/http"
 	"net/url"
@@ -9,9 +10,9 @@ import (
 )
 
 // policy lets a page load what this server serves and nothing else, and send nothing anywhere. Neither script nor style
-// may stand in the page itself.
+// may stand in the page itself. Forms go to this server alone.
 const policy = "default-src 'none'; script-src 'self'; style-src 'self'; worker-src 'self'; img-src 'self' data: blob:; " +
-	"connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+	"connect-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'"
 
 // tokenHeader carries the token; no page of another site can set it without asking first, and asking is refused.
 const tokenHeader = "X-Rootworthy-Token"
@@ -23,7 +24,7 @@ func (s *Server) guard(next http.Handler) http.Handler {
 		h := w.Header()
 		h.Set("Content-Security-Policy", policy)
 		h.Set("X-Content-Type-Options", "nosniff")
-		h.Set("Referrer-Policy", "no-referrer")
+		h.Set("Referrer-Policy", "same-origin") // with no-referrer a browser sends forms with the Origin "null"
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Cache-Control", "no-store")
@@ -35,7 +36,7 @@ func (s *Server) guard(next http.Handler) http.Handler {
 			http.Error(w, "only GET, HEAD and POST are known here", http.StatusMethodNotAllowed)
 		case r.Header.Get("Origin") != "" && !ownOrigin(r.Header.Get("Origin"), port):
 			http.Error(w, "this comes from a page of another site", http.StatusForbidden)
-		case r.Method == http.MethodPost && !s.trusted(r):
+		case r.Method == http.MethodPost && !s.trusted(w, r):
 			http.Error(w, "this page is from an earlier start of the program; load it again", http.StatusForbidden)
 		default:
 			next.ServeHTTP(w, r)
@@ -43,9 +44,20 @@ func (s *Server) guard(next http.Handler) http.Handler {
 	})
 }
 
-// trusted says whether a change was asked for by a page of this process.
-func (s *Server) trusted(r *http.Request) bool {
-	return subtle.ConstantTimeCompare([]byte(r.Header.Get(tokenHeader)), []byte(s.token)) == 1
+// mostForm is how large a form may be that a page sends without a script.
+const mostForm = 64 << 10
+
+// trusted says whether a change was asked for by a page of this process: the token stands in the header, or in the form.
+func (s *Server) trusted(w http.ResponseWriter, r *http.Request) bool {
+	token := r.Header.Get(tokenHeader)
+	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); token == "" && err == nil && kind == "application/x-www-form-urlencoded" {
+		r.Body = http.MaxBytesReader(w, r.Body, mostForm)
+		if r.ParseForm() != nil {
+			return false
+		}
+		token = r.PostForm.Get("token")
+	}
+	return subtle.ConstantTimeCompare([]byte(token), []byte(s.token)) == 1
 }
 
 // portOf is the port at which the request came in; 0 where that is not known.

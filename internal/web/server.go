@@ -10,14 +10,16 @@ import (
 	"net"
 	"net/http"
 	"strconv"
+	"sync"
 	"time"
 )
 
 // Config says what a server shows.
 type Config struct {
-	Program  string    // name and version, for the foot of every page
-	Runs     []Source  // in the order of the list
-	Screener *Screener // nil: runs are looked at and compared, none is made
+	Program  string      // name and version, for the foot of every page
+	Runs     []Source    // in the order of the list
+	Screener *Screener   // nil: runs are looked at and compared, none is made
+	Record   *RecordFile // nil: nothing is written down of the fields
 }
 
 // Source is a run that stands in a folder.
@@ -32,6 +34,8 @@ type Server struct {
 	token    string // of this process; pages carry it, and whatever changes something must show it
 	shelf    *shelf
 	screener *Screener
+	record   *RecordFile
+	writing  sync.Mutex // held while a line is put into the record
 	tasks    *tasks
 	uploads  *uploads
 	pages    *template.Template
@@ -43,7 +47,7 @@ func New(c Config) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Server{program: c.Program, token: rand.Text(), shelf: newShelf(c.Runs), screener: c.Screener, uploads: &uploads{}, pages: pages}
+	s := &Server{program: c.Program, token: rand.Text(), shelf: newShelf(c.Runs), screener: c.Screener, record: c.Record, uploads: &uploads{}, pages: pages}
 	s.tasks = &tasks{}
 	return s, nil
 }
@@ -118,6 +122,9 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /run/{run}/map.svg", s.picture)
 	mux.HandleFunc("GET /run/{run}/zone/{zone}", s.zone)
 	mux.HandleFunc("GET /run/{run}/file/{name}", s.file)
+	mux.HandleFunc("GET /run/{run}/record", s.runRecord)
+	mux.HandleFunc("GET /run/{run}/field/{field}/record", s.fieldRecord)
+	mux.HandleFunc("POST /run/{run}/field/{field}/record", s.addRecord)
 	mux.HandleFunc("GET /compare", s.compare)
 	mux.HandleFunc("GET /task/{task}", s.task)
 	mux.HandleFunc("POST /task/{task}/cancel", s.cancel)
