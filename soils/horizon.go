@@ -15,6 +15,7 @@ type Horizon struct {
 	PH               Range[unit.PH]              // ph1to1h2o
 	PHCaCl2          Range[unit.PHCaCl2]         // ph01mcacl2
 	AWC              unit.Opt[float64]           // awc_r, cm of water per cm of soil, net of fragments
+	AWCLow, AWCHigh  unit.Opt[float64]           // awc_l, awc_h
 	Sand, Silt, Clay unit.Opt[unit.Percent]      // of the fine earth
 	OrganicMatter    unit.Opt[unit.Percent]      // om_r
 	BulkDensity      unit.Opt[float64]           // dbthirdbar_r, g/cm³

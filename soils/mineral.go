@@ -37,6 +37,7 @@ func (c Component) MineralSurface() (mineral Component, skipped unit.Depth) {
 	for i := range c.Restrictions {
 		r := &c.Restrictions[i]
 		r.Top, r.Bottom = lift(r.Top, skipped), lift(r.Bottom, skipped)
+		r.TopLow, r.TopHigh = lift(r.TopLow, skipped), lift(r.TopHigh, skipped)
 	}
 	c.Months = liftMonths(c.Months, skipped)
 	return c, skipped
@@ -65,6 +66,7 @@ func liftMonths(months []Month, cm unit.Depth) []Month {
 				continue
 			}
 			l.Top, l.Bottom = lift(l.Top, cm), lift(l.Bottom, cm)
+			l.TopLow, l.TopHigh = lift(l.TopLow, cm), lift(l.TopHigh, cm)
 			layers = append(layers, l)
 		}
 		months[i].Layers = layers

@@ -18,8 +18,9 @@ type Month struct {
 
 // MoistureLayer is the state of water in one layer in one month.
 type MoistureLayer struct {
-	Top, Bottom unit.Opt[unit.Depth]
-	Status      string // soimoiststat: Dry, Moist, Wet; empty when not recorded
+	Top, Bottom     unit.Opt[unit.Depth]
+	TopLow, TopHigh unit.Opt[unit.Depth] // the range of Top: soimoistdept_l, soimoistdept_h
+	Status          string               // soimoiststat: Dry, Moist, Wet; empty when not recorded
 }
 
 // Wet says whether free water stands in the layer.

@@ -88,7 +88,27 @@ func WindowSum[T ~float64](horizons []Horizon, w Window, value func(*Horizon) un
 //
 //	water = Σ awc (cm/cm) × thickness (cm) × 10 mm/cm
 func AvailableWater(horizons []Horizon, depth unit.Depth) (water unit.Opt[unit.Water], covered unit.Depth) {
-	sum, covered := WindowSum(horizons, Window{0, depth}, func(h *Horizon) unit.Opt[float64] { return h.AWC })
+	return waterBy(horizons, depth, func(h *Horizon) unit.Opt[float64] { return h.AWC })
+}
+
+// WaterEnds returns [AvailableWater] with every horizon at the low and at the high end of its range; an end that is not recorded is
+// the value itself.
+func WaterEnds(horizons []Horizon, depth unit.Depth) (low, high unit.Opt[unit.Water]) {
+	end := func(e func(*Horizon) unit.Opt[float64]) func(*Horizon) unit.Opt[float64] {
+		return func(h *Horizon) unit.Opt[float64] {
+			if x := e(h); x.Has() && h.AWC.Has() {
+				return x
+			}
+			return h.AWC
+		}
+	}
+	low, _ = waterBy(horizons, depth, end(func(h *Horizon) unit.Opt[float64] { return h.AWCLow }))
+	high, _ = waterBy(horizons, depth, end(func(h *Horizon) unit.Opt[float64] { return h.AWCHigh }))
+	return low, high
+}
+
+func waterBy(horizons []Horizon, depth unit.Depth, awc func(*Horizon) unit.Opt[float64]) (water unit.Opt[unit.Water], covered unit.Depth) {
+	sum, covered := WindowSum(horizons, Window{0, depth}, awc)
 	if cm, ok := sum.Get(); ok {
 		return unit.Some(unit.Water(10 * cm)), covered
 	}

@@ -9,10 +9,11 @@ import (
 
 // Restriction is a layer that stops roots or water. Source: SSURGO corestrictions.
 type Restriction struct {
-	Kind        string // reskind in the survey's words, e.g. "Fragipan", "Lithic bedrock"; empty when not recorded
-	Hardness    string // reshard
-	Top, Bottom unit.Opt[unit.Depth]
-	ByName      bool // taken from the designation of a horizon, as the survey has no table of restrictions
+	Kind            string // reskind in the survey's words, e.g. "Fragipan", "Lithic bedrock"; empty when not recorded
+	Hardness        string // reshard
+	Top, Bottom     unit.Opt[unit.Depth]
+	TopLow, TopHigh unit.Opt[unit.Depth] // the range of Top: resdept_l, resdept_h
+	ByName          bool                 // taken from the designation of a horizon, as the survey has no table of restrictions
 }
 
 // Soft says whether roots get through in part: a contrast of texture or plinthite, not rock, pan or cement. A kind

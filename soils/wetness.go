@@ -35,6 +35,13 @@ func (s MonthSet) Has(m int) bool { return m >= 1 && m <= 12 && s>>m&1 == 1 }
 // known says whether the survey speaks of moisture in those months at all: known without a depth means that no free
 // water is described; not known means that nobody said. A row without a status says nothing.
 func (c Component) ShallowestWet(in MonthSet) (depth unit.Opt[unit.Depth], known bool) {
+	wet, known := c.WetRange(in)
+	return wet.Value, known
+}
+
+// WetRange is [Component.ShallowestWet] with the low and the high of the layer that it speaks of; of several at one depth the
+// widest range.
+func (c Component) WetRange(in MonthSet) (wet Range[unit.Depth], known bool) {
 	for _, m := range c.Months {
 		if !in.Has(m.Month) {
 			continue
@@ -42,11 +49,28 @@ func (c Component) ShallowestWet(in MonthSet) (depth unit.Opt[unit.Depth], known
 		for _, l := range m.Layers {
 			known = known || l.Status != ""
 			if l.Wet() {
-				depth = shallower(depth, l.Top)
+				wet = shallowerWet(wet, l)
 			}
 		}
 	}
-	return depth, known
+	return wet, known
+}
+
+// shallowerWet returns the range so far, or that of a layer which lies less deep.
+func shallowerWet(so Range[unit.Depth], l MoistureLayer) Range[unit.Depth] {
+	top, ok := l.Top.Get()
+	was, had := so.Value.Get()
+	switch {
+	case !ok || had && was < top:
+		return so
+	case !had || top < was:
+		return Range[unit.Depth]{Low: l.TopLow, Value: l.Top, High: l.TopHigh}
+	}
+	so.Low = shallower(so.Low, l.TopLow)
+	if high, ok := l.TopHigh.Get(); ok && high > so.High.Or(high-1) {
+		so.High = l.TopHigh
+	}
+	return so
 }
 
 // Flooding returns the highest flooding class over the year, and whether floods of that class stay long in some month

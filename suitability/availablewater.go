@@ -15,6 +15,8 @@ func findAvailableWater(p *Profile, e *evidence) Finding {
 		v = unit.Some(float64(mm))
 	}
 	f := p.AvailableWater.finding(v)
+	low, high := soils.WaterEnds(e.Horizons, w.To)
+	f.span(plain(low), plain(high))
 	f.Covered, f.AtLeast = cover(covered), v.Has() && covered < w.Thickness()
 	return f
 }

@@ -44,6 +44,7 @@ func findDepth(p *Profile, e *evidence) Finding {
 func restrictionFinding(p *Profile, r soils.Restriction) Finding {
 	f := p.Depth.finding(unit.Some(float64(r.Top.Or(0))))
 	f.Word = r.Kind
+	f.span(plain(r.TopLow), plain(r.TopHigh))
 	return f
 }
 

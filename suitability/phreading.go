@@ -6,8 +6,8 @@ import (
 	"rootworthy/soils/unit"
 )
 
-// PHReading judges one component at other values of its pH than those found, by the rules of a profile. Everything else
-// about the component stays. Get it from [Profile.Reading]; it is not safe for use by several goroutines at once.
+// PHReading judges one component at other values than those found, first of all of its pH, by the rules of a profile. Everything
+// else about the component stays. Get it from [Profile.Reading]; it is not safe for use by several goroutines at once.
 type PHReading struct {
 	profile          *Profile
 	evidence         *evidence
@@ -29,7 +29,7 @@ func (p *Profile) Reading(c *ComponentRating, target unit.PH) *PHReading {
 	if c.Miscellaneous {
 		return r
 	}
-	r.evidence = evidenceOf(c, false)
+	r.evidence = evidenceOf(c, c.finding(Drainage).Note == NoteDeclared || c.finding(WaterTable).Note == NoteDeclared)
 	for i, f := range c.Findings {
 		r.findings = append(r.findings, f)
 		switch f.Criterion {

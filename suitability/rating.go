@@ -8,6 +8,8 @@ type Finding struct {
 	Criterion     Code              `json:"criterion"`
 	Value         unit.Opt[float64] `json:"value"`          // in Unit; missing when not recorded or when the value is a word
 	Word          string            `json:"word,omitempty"` // class word of the survey (drainage, flooding, ponding), restriction kind
+	Low           unit.Opt[float64] `json:"low,omitzero"`   // the survey's range of Value where it gives one for this value; pH has its range in the horizons
+	High          unit.Opt[float64] `json:"high,omitzero"`  //
 	Unit          string            `json:"unit,omitempty"` // "cm", "pH", "mm", "%", "dS/m", ""
 	Score         unit.Opt[float64] `json:"score"`          // 0…100; missing when the value is
 	Class         Class             `json:"class"`          // NotRated when missing or not applicable

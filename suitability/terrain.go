@@ -20,7 +20,7 @@ func (t Terrain) Any() bool { return t != Terrain{} }
 // replaceSlope puts the measured slope in the place of the survey's.
 func (t Terrain) replaceSlope(e *evidence) {
 	if t.Slope.Has() {
-		e.Slope.Value = t.Slope
+		e.Slope = soils.Range[float64]{Value: t.Slope}
 	}
 }
 

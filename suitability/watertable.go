@@ -9,9 +9,10 @@ import (
 // and grows most. Months that are described without a wet layer are as good as any depth; no months are no answer.
 // Declared drainage works lift it as they lift the drainage class, where that class can be drained.
 func findWaterTable(p *Profile, e *evidence) Finding {
-	depth, known := e.ShallowestWet(soils.NovemberToJune)
-	if d, ok := depth.Get(); ok {
+	wet, known := e.WetRange(soils.NovemberToJune)
+	if d, ok := wet.Value.Get(); ok {
 		f := p.WaterTable.finding(unit.Some(float64(d)))
+		f.span(plain(wet.Low), plain(wet.High))
 		if e.drained && e.Drainage > soils.VeryPoorlyDrained {
 			f.lift(p.Rules.DeclaredScore.Value)
 			p.WaterTable.attach(&f, markAbove(f.Class))

@@ -57,6 +57,8 @@ func (j *joiner) restriction(r *record) {
 		Kind:     r.word("reskind", restrictionKinds),
 		Hardness: j.area.intern(r.text("reshard")),
 		Top:      quantity[unit.Depth](r, "resdept_r"),
+		TopLow:   quantity[unit.Depth](r, "resdept_l"),
+		TopHigh:  quantity[unit.Depth](r, "resdept_h"),
 		Bottom:   quantity[unit.Depth](r, "resdepb_r"),
 	})
 }
@@ -100,8 +102,10 @@ func (j *joiner) moisture(r *record) {
 		return
 	}
 	j.months[at].Layers = append(j.months[at].Layers, soils.MoistureLayer{
-		Top:    quantity[unit.Depth](r, "soimoistdept_r"),
-		Bottom: quantity[unit.Depth](r, "soimoistdepb_r"),
-		Status: r.word("soimoiststat", moistureStates),
+		Top:     quantity[unit.Depth](r, "soimoistdept_r"),
+		TopLow:  quantity[unit.Depth](r, "soimoistdept_l"),
+		TopHigh: quantity[unit.Depth](r, "soimoistdept_h"),
+		Bottom:  quantity[unit.Depth](r, "soimoistdepb_r"),
+		Status:  r.word("soimoiststat", moistureStates),
 	})
 }

@@ -91,3 +91,27 @@ func muaggatt(t testing.TB, folder string) map[string]map[string]string {
 		out[row[39]] = values
 	}
 }
+
+// Source: tables corestrictions and component of the export of AR017, read by eye: the fragipan of component 21851322, Grenada, lies at
+// 43 to 63 cm, usually 53, on slopes of 0 to 3 percent.
+func TestRangesOfARealSurvey(t *testing.T) {
+	s := readSurvey(t, realFolder(t, "ssurgo-ar017"))
+	seen := 0
+	for _, u := range s.Units {
+		for _, c := range u.Components {
+			if c.Key != "21851322" {
+				continue
+			}
+			seen++
+			if r := c.Restrictions[0]; r.TopLow.Or(0) != 43 || r.Top.Or(0) != 53 || r.TopHigh.Or(0) != 63 {
+				t.Errorf("fragipan at %v to %v, usually %v cm", r.TopLow, r.TopHigh, r.Top)
+			}
+			if c.Slope.Low.Or(-1) != 0 || c.Slope.High.Or(0) != 3 {
+				t.Errorf("slope %v to %v", c.Slope.Low, c.Slope.High)
+			}
+		}
+	}
+	if seen != 1 {
+		t.Errorf("component seen %d times", seen)
+	}
+}

@@ -10,13 +10,22 @@ import (
 // steps is how finely the range of a component is walked: the chance of a class is off by less than one step.
 const steps = 512
 
-// component is one soil of a map unit at every step of its range.
+// component is one soil of a map unit at every step of its ranges.
 type component struct {
 	share            float64 // of the zone, 0…1
 	reading          *suitability.PHReading
+	acid             *fortune            // of its pH
 	surface, subsoil []unit.Opt[float64] // by step; one step where nothing varies
 	needs            []unit.Opt[float64] // kg/m² by the table at surface
-	known            [7][4]verdict       // by state of surface and subsoil
+	others           []walk              // what else has a range that its class changes in
+	floor            suitability.Class   // worst class of what has a range and one class all along it; not rated without any
+	known            [7][4][4]verdict    // by state of surface and subsoil, and by the worst class of the others
+}
+
+// walk is the class of a criterion at every step of its range.
+type walk struct {
+	luck  *fortune
+	class []suitability.Class
 }
 
 // verdict is the class at a state; known once asked for.
@@ -25,9 +34,9 @@ type verdict struct {
 	class, today suitability.Class
 }
 
-// newComponent walks the range of a component. fixed leaves every value as it was found.
-func newComponent(p *suitability.Profile, c *suitability.ComponentRating, target unit.PH, fixed bool) *component {
-	out := &component{reading: p.Reading(c, target)}
+// newComponent walks the ranges of a component. fixed leaves every value as it was found.
+func newComponent(p *suitability.Profile, c *suitability.ComponentRating, target unit.PH, l *luck, fixed bool) *component {
+	out := &component{reading: p.Reading(c, target), acid: l.of("pH\x00" + c.Name)}
 	n := 1
 	if !fixed && varies(c) {
 		n = steps
@@ -43,7 +52,27 @@ func newComponent(p *suitability.Profile, c *suitability.ComponentRating, target
 		out.surface, out.subsoil = append(out.surface, top), append(out.subsoil, deep)
 		out.needs = append(out.needs, plain(out.reading.Lime(top)))
 	}
+	if !fixed {
+		out.walkOthers(c.Name, l)
+	}
 	return out
+}
+
+// walkOthers walks the ranges of all that is not pH.
+func (c *component) walkOthers(name string, l *luck) {
+	for _, r := range c.reading.Ranged() {
+		w := walk{luck: l.of(string(r.Code) + "\x00" + name), class: make([]suitability.Class, steps)}
+		same := true
+		for i := range w.class {
+			w.class[i] = c.reading.Judged(r.Code, triangle(middle(i), r.Low, r.Value, r.High))
+			same = same && w.class[i] == w.class[0]
+		}
+		if same {
+			c.floor = max(c.floor, w.class[0])
+			continue
+		}
+		c.others = append(c.others, w)
+	}
 }
 
 // varies says whether some horizon has a range of pH.
@@ -63,13 +92,18 @@ func plain(r unit.Opt[unit.AreaRate]) unit.Opt[float64] {
 	return unit.None[float64]()
 }
 
-// judge returns the class at a pH of surface and subsoil. It asks the rules once for each state that they tell apart.
-func (c *component) judge(p *suitability.Profile, surface, subsoil unit.Opt[float64]) *verdict {
-	v := &c.known[surfaceState(p, surface)][subsoilState(p, subsoil)]
-	if !v.known {
-		v.known = true
+// judge returns the class at a pH of surface and subsoil with the worst class of what else has a range; not rated stands for
+// all of it as the rating has it. It asks the rules once for each state that they tell apart.
+func (c *component) judge(p *suitability.Profile, surface, subsoil unit.Opt[float64], others suitability.Class) *verdict {
+	v := &c.known[surfaceState(p, surface)][subsoilState(p, subsoil)][others]
+	switch {
+	case v.known:
+	case others == suitability.NotRated:
 		v.class, v.today = c.reading.Class(surface, subsoil)
+	default:
+		v.class, v.today = c.reading.ClassWith(surface, subsoil, others)
 	}
+	v.known = true
 	return v
 }
 

@@ -56,7 +56,7 @@ func (g *Ground) After(surface, subsoil unit.Opt[float64]) suitability.Class {
 	s[suitability.NotRated] = g.rest
 	for _, c := range g.components {
 		top, deep := g.believed(c, surface, subsoil)
-		s[c.judge(g.profile, top, deep).class] += c.share
+		s[c.judge(g.profile, top, deep, suitability.NotRated).class] += c.share
 	}
 	return g.dominant(s)
 }

@@ -13,30 +13,44 @@ type Draw struct {
 	Spots        Chances                 // share of the zone by class once corrected
 	Need         unit.Opt[unit.AreaRate] // lime at 100 % CCE to the target; missing where there is no figure
 	Factor       float64                 // of Need over the screening table at the same pH
-	at           []int                   // step of each component
+	at           []int                   // step of the pH of each component
+	others       []suitability.Class     // worst class of what else has a range, of each component
 	share        []float64               // of each component
 	top, deep    unit.Opt[float64]       // by tests, for the whole zone
 }
 
-// Draw draws the zone again.
+// Draw draws the zone again, on its own.
 func (g *Ground) Draw(d *Draw, r *rand.Rand) {
+	g.draw(d, r, func(*fortune) int { return r.IntN(steps) })
+}
+
+// drawn is draw n of the zone: with draw n of every other zone it shares what soils of one name have in common. r draws the rest.
+func (g *Ground) drawn(d *Draw, n int, r *rand.Rand) {
+	g.draw(d, r, func(f *fortune) int { return f.step(n) })
+}
+
+func (g *Ground) draw(d *Draw, r *rand.Rand, step func(*fortune) int) {
 	n := len(g.components)
 	if len(d.at) != n {
-		d.at, d.share = make([]int, n), make([]float64, n)
+		d.at, d.others, d.share = make([]int, n), make([]suitability.Class, n), make([]float64, n)
 	}
 	rest := g.mix(d, r)
 	d.top, d.deep = g.top.draw(r), g.deep.draw(r)
-	d.Factor = g.lime.factor(r)
+	d.Factor = g.lime.factor(r, step)
 	var now, today Chances
 	now[suitability.NotRated], today[suitability.NotRated] = rest, rest
 	sum, weight := 0.0, 0.0
 	for i, c := range g.components {
-		d.at[i] = r.IntN(len(c.surface))
 		if d.share[i] == 0 {
 			continue
 		}
+		d.at[i] = min(step(c.acid), len(c.surface)-1)
+		d.others[i] = c.floor
+		for _, w := range c.others {
+			d.others[i] = max(d.others[i], w.class[step(w.luck)])
+		}
 		top, deep := g.phOf(d, i)
-		v := c.judge(g.profile, top, deep)
+		v := c.judge(g.profile, top, deep, d.others[i])
 		now[v.class] += d.share[i]
 		today[v.today] += d.share[i]
 		if need, ok := g.need(c, d.at[i], top).Get(); ok {

@@ -1,6 +1,8 @@
 package uncertainty
 
 import (
+	"math/rand/v2"
+
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 )
@@ -14,10 +16,28 @@ type outcome struct {
 
 // estimate is what all draws of a ground came to.
 type estimate struct {
+	ground              *Ground
+	rand                *rand.Rand
+	draw                Draw
 	draws               []outcome
 	class, today, spots Chances
 	need                unit.Opt[Interval] // kg/m²
 	error               float64
+}
+
+// at returns draw n; draws are made as they are asked for.
+func (e *estimate) at(n int) outcome {
+	for len(e.draws) <= n {
+		e.ground.drawn(&e.draw, len(e.draws), e.rand)
+		need, has := e.draw.Need.Get()
+		e.draws = append(e.draws, outcome{e.draw.Class, e.draw.Today, float64(need), has})
+	}
+	return e.draws[n]
+}
+
+// twin is another zone on the same ground: it shares the luck of its soils, and has bodies and tests of its own.
+func (e *estimate) twin(k int) *estimate {
+	return &estimate{ground: e.ground, rand: e.ground.Rand(uint64(1 + k)), error: e.error}
 }
 
 // batch is how many draws are made before the error is looked at again.
@@ -25,20 +45,16 @@ const batch = 200
 
 // estimate draws a ground until its chances are known well enough.
 func (g *Ground) estimate() *estimate {
-	e, o := &estimate{}, g.options
+	e, o := &estimate{ground: g, rand: g.Rand(0)}, g.options
 	var class, today counts
 	var spots Chances
-	var d Draw
-	r := g.Rand(0)
 	for len(e.draws) < o.Most {
 		for range min(batch, o.Most-len(e.draws)) {
-			g.Draw(&d, r)
-			need, has := d.Need.Get()
-			e.draws = append(e.draws, outcome{d.Class, d.Today, float64(need), has})
-			class[d.Class]++
-			today[d.Today]++
+			x := e.at(len(e.draws))
+			class[x.class]++
+			today[x.today]++
 			for k := range spots {
-				spots[k] += d.Spots[k]
+				spots[k] += e.draw.Spots[k]
 			}
 		}
 		e.error = max(class.widest(len(e.draws)), today.widest(len(e.draws)))

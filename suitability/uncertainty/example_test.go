@@ -23,6 +23,6 @@ func ExampleOf() {
 	fmt.Printf("a spot taken blindly: suited %.1f\n", s.Zones[0].Spots.Of(suitability.Suited))
 	// Output:
 	// rated suited
-	// suited 0.94 ± 0.02
+	// suited 0.95 ± 0.02
 	// a spot taken blindly: suited 0.8
 }

@@ -1,15 +1,12 @@
 package uncertainty
 
 import (
-	"hash/fnv"
-	"math"
-	"math/rand/v2"
-
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 )
 
-// Field says how sure a field is. Its zones are drawn independently of each other.
+// Field says how sure a field is. Its zones are drawn together: soils of one name are high or low in all of them, and the table of
+// lime errs alike; bodies of soil and tests are each zone's own.
 type Field struct {
 	ID           string
 	Class, Today Chances            // of the largest part of the field, ground outside the survey counted as not rated
@@ -21,15 +18,16 @@ type Field struct {
 
 // of draws a field from the draws of its zones; d is used again from field to field.
 func (d *fieldDraws) of(r *suitability.Result, f *suitability.Field, of []*estimate, o Options) Field {
-	*d = fieldDraws{field: f, rand: rand.New(rand.NewPCG(o.Seed, hash(f.ID))), zones: d.zones[:0], from: d.from[:0], suited: d.suited[:0], lime: d.lime[:0]}
+	*d = fieldDraws{field: f, zones: d.zones[:0], from: d.from[:0], suited: d.suited[:0], lime: d.lime[:0]}
 	for _, i := range f.Zones {
-		if i >= 0 && i < len(r.Zones) {
-			d.zones, d.from = append(d.zones, &r.Zones[i]), append(d.from, of[i])
+		if i < 0 || i >= len(r.Zones) {
+			continue
 		}
+		d.zones, d.from = append(d.zones, &r.Zones[i]), append(d.from, d.own(of[i]))
 	}
 	for n := 0; n < o.Most; {
 		for range min(batch, o.Most-n) {
-			d.once()
+			d.once(n)
 			n++
 		}
 		if e := max(d.class.widest(n), d.today.widest(n)); n >= o.Least && e <= o.Error {
@@ -39,10 +37,18 @@ func (d *fieldDraws) of(r *suitability.Result, f *suitability.Field, of []*estim
 	return d.sum()
 }
 
-func hash(s string) uint64 {
-	h := fnv.New64a()
-	h.Write([]byte(s))
-	return h.Sum64()
+// own returns the draws of a zone: those of its ground, or of a twin where an earlier zone of the field has them.
+func (d *fieldDraws) own(e *estimate) *estimate {
+	k := 0
+	for _, x := range d.from {
+		if x.ground == e.ground {
+			k++
+		}
+	}
+	if k > 0 {
+		return e.twin(k)
+	}
+	return e
 }
 
 // fieldDraws is a field in the making.
@@ -50,17 +56,16 @@ type fieldDraws struct {
 	field        *suitability.Field
 	zones        []*suitability.Zone
 	from         []*estimate
-	rand         *rand.Rand
 	class, today counts
 	suited, lime []float64
 }
 
-// once takes one draw of every zone.
-func (d *fieldDraws) once() {
+// once takes draw n of every zone.
+func (d *fieldDraws) once(n int) {
 	var now, today [4]float64
 	lime, has := 0.0, false
 	for i, z := range d.zones {
-		x := d.from[i].draws[d.rand.IntN(len(d.from[i].draws))]
+		x := d.from[i].at(n)
 		now[x.class] += float64(z.Area)
 		today[x.today] += float64(z.Area)
 		if z.Lime.Likely.Has() && x.hasNeed {
@@ -95,7 +100,7 @@ func (d *fieldDraws) sum() Field {
 		zones = max(zones, e.error)
 	}
 	if zones > 0 { // else nothing varies
-		f.Error = math.Hypot(zones, max(d.class.widest(n), d.today.widest(n)))
+		f.Error = max(d.class.widest(n), d.today.widest(n))
 	}
 	f.Suited, _ = intervalOf(d.suited)
 	if i, ok := intervalOf(d.lime); ok {

@@ -38,8 +38,8 @@ func (t tested) draw(r *rand.Rand) unit.Opt[float64] {
 }
 
 // newGround gathers what is known of the soil of a zone.
-func newGround(p *suitability.Profile, z *suitability.Zone, bodies int, o Options) *Ground {
-	g := &Ground{profile: p, options: o, seed: seedOf(z, bodies), bodies: bodies, lime: limeOf(p, z, o)}
+func newGround(p *suitability.Profile, z *suitability.Zone, bodies int, l *luck, o Options) *Ground {
+	g := &Ground{profile: p, options: o, seed: seedOf(z, bodies), bodies: bodies, lime: limeOf(p, z, l, o)}
 	sum := 0.0
 	for i := range z.Rating.Components {
 		sum += max(0, float64(z.Rating.Components[i].Percent.Or(0)))
@@ -51,9 +51,9 @@ func newGround(p *suitability.Profile, z *suitability.Zone, bodies int, o Option
 	for i := range z.Rating.Components {
 		c := &z.Rating.Components[i]
 		if pct := float64(c.Percent.Or(0)); pct > 0 {
-			x := newComponent(p, c, z.Rating.Target.PH, o.NoSpread)
+			x := newComponent(p, c, z.Rating.Target.PH, l, o.NoSpread)
 			x.share = pct / whole
-			g.varies = g.varies || len(x.surface) > 1
+			g.varies = g.varies || len(x.surface) > 1 || len(x.others) > 0
 			g.components = append(g.components, x)
 			kinds++
 		}

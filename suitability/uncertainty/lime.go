@@ -12,14 +12,15 @@ import (
 
 // limeModel says how far a need may lie from its figure.
 type limeModel struct {
-	low, high float64 // logarithms of the ends of the screening band over its figure
-	byTest    bool    // the figure is that of a method on samples
+	table     *fortune // how far needs lie from the table
+	low, high float64  // logarithms of the ends of the screening band over its figure
+	byTest    bool     // the figure is that of a method on samples
 	figure    unit.Opt[float64]
 	sd        unit.Opt[float64] // of the figure by a method; missing where nobody published it
 }
 
-func limeOf(p *suitability.Profile, z *suitability.Zone, o Options) limeModel {
-	m := limeModel{byTest: strings.HasPrefix(z.Lime.Basis, limeplan.BasisTest)}
+func limeOf(p *suitability.Profile, z *suitability.Zone, l *luck, o Options) limeModel {
+	m := limeModel{table: l.of("table"), byTest: strings.HasPrefix(z.Lime.Basis, limeplan.BasisTest)}
 	if !o.NoSpread {
 		m.low, m.high = math.Log(p.Lime.LowFactor.Value), math.Log(p.Lime.HighFactor.Value)
 	}
@@ -36,12 +37,12 @@ func limeOf(p *suitability.Profile, z *suitability.Zone, o Options) limeModel {
 	return m
 }
 
-// factor draws what the need is over the figure at the same pH.
-func (m limeModel) factor(r *rand.Rand) float64 {
+// factor draws what the need is over the figure at the same pH. A method's error is the zone's own; the table's is common to all.
+func (m limeModel) factor(r *rand.Rand, step func(*fortune) int) float64 {
 	if m.byTest {
 		return max(0, 1+m.sd.Or(0)*r.NormFloat64())
 	}
-	return math.Exp(triangle(r.Float64(), m.low, 0, m.high))
+	return math.Exp(triangle(middle(step(m.table)), m.low, 0, m.high))
 }
 
 // finish returns the need of a zone from the sum of shares times figures and the shares that have one. By a method it is

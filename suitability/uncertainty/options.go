@@ -1,6 +1,10 @@
 package uncertainty
 
-import "rootworthy/suitability"
+import (
+	"slices"
+
+	"rootworthy/suitability"
+)
 
 // Options tunes [Of]; the zero value draws until every chance is sure to two in a hundred.
 type Options struct {
@@ -50,23 +54,28 @@ func Judgements() []Judgement {
 	const ours = "judgement of this program"
 	return []Judgement{
 		{"triangle", "survey values lie between low and high, most often at the representative value", 0, "", "the meaning of low and high as percentiles is not published", suitability.Proposal},
-		{"one deviate", "the horizons of a component are high or low together, in a whole zone", 0, "", ours, suitability.Proposal},
+		{"one deviate", "soils of one name are high or low together: all their horizons, in all zones of a field", 0, "", ours, suitability.Proposal},
+		{"each by itself", "pH, rooting depth, water table, slope and available water lie each where it likes in its range; a shallower layer does not cut the water that is counted", 0, "", ours, suitability.Proposal},
 		{"body", "a soil as large as the smallest area of the map would have been drawn: a zone holds its area divided by that many bodies, each a component with the chance of its percent", 0, "", ours, suitability.Proposal},
 		{"most bodies", "a zone with more bodies is drawn as if it had this many", mostBods, "", ours, suitability.Proposal},
 		{"core", "pH differs from core to core within one soil by this standard deviation", coreSD, "pH", "from memory, not checked", suitability.Memory},
 		{"laboratory", "pH of one bag differs from laboratory to laboratory by this standard deviation", labSD, "pH", "from memory, not checked", suitability.Memory},
 		{"age", "a test that is old or undated is off by this standard deviation more", oldSD, "pH", ours, suitability.Proposal},
-		{"band", "the need differs from the screening table from its low to its high factor, on a scale of factors", 0, "", ours, suitability.Proposal},
+		{"band", "the need differs from the screening table from its low to its high factor, on a scale of factors, by one factor for all zones of a field", 0, "", ours, suitability.Proposal},
 		{"buffer test", "what a lime test leaves open of the need, beyond what its bag misses of the zone's pH", limeSD, "of the need", ours, suitability.Proposal},
-		{"apart", "zones of a field err independently of each other", 0, "", ours, suitability.Proposal},
+		{"apart", "bodies of soil, and what tests miss, are each zone's own", 0, "", ours, suitability.Proposal},
 	}
 }
 
-// Fixed lists the criteria that a rating keeps without a range: their values are taken as they stand.
+// ranged are the criteria that a survey may give a range for.
+var ranged = []suitability.Code{suitability.SubsoilPH, suitability.SurfacePH, suitability.Depth, suitability.WaterTable, suitability.AvailableWater, suitability.Slope}
+
+// Fixed lists the criteria that a rating keeps without a range: their values are taken as they stand. So are those of all others
+// where the survey gives no low and high.
 func Fixed() []suitability.Code {
 	var out []suitability.Code
 	for _, c := range suitability.Codes() {
-		if c != suitability.SubsoilPH && c != suitability.SurfacePH {
+		if !slices.Contains(ranged, c) {
 			out = append(out, c)
 		}
 	}

@@ -53,6 +53,7 @@ type Grounds struct {
 	profile *suitability.Profile
 	options Options
 	scales  map[string]unit.Opt[int]
+	luck    *luck
 	made    map[groundKey]*Ground
 }
 
@@ -66,7 +67,7 @@ type groundKey struct {
 
 // NewGrounds returns the grounds of a result.
 func NewGrounds(r *suitability.Result, o Options) *Grounds {
-	g := &Grounds{profile: r.Profile, options: o.filled(), scales: map[string]unit.Opt[int]{}, made: map[groundKey]*Ground{}}
+	g := &Grounds{profile: r.Profile, options: o.filled(), scales: map[string]unit.Opt[int]{}, luck: &luck{o.Seed, map[string]*fortune{}}, made: map[groundKey]*Ground{}}
 	if g.profile == nil { // runs of the first programs do not keep it
 		g.profile = suitability.DefaultProfile()
 	}
@@ -91,7 +92,7 @@ func (g *Grounds) Of(z *suitability.Zone) *Ground {
 	}
 	made := g.made[key]
 	if made == nil {
-		made = newGround(g.profile, z, bodies, g.options)
+		made = newGround(g.profile, z, bodies, g.luck, g.options)
 		g.made[key] = made
 	}
 	return made

@@ -41,8 +41,24 @@ const steps = 400
 type soil struct {
 	share     float64
 	top, deep []unit.Opt[float64]
-	class     []suitability.Class
+	class     [4][]suitability.Class // by the worst class of what else has a range, then by step; without such by 0 alone
 	need      []unit.Opt[unit.AreaRate]
+	reading   *suitability.PHReading
+	others    []suitability.Ranged
+	even      bool
+}
+
+// other makes what else has a range, for a whole zone, and returns its worst class.
+func (s *soil) other(r *rand.Rand) (worst suitability.Class) {
+	for _, o := range s.others {
+		u := r.Float64()
+		v := o.Low + u*(o.High-o.Low)
+		if !s.even {
+			v = within(u, o.Low, o.Value, o.High)
+		}
+		worst = max(worst, s.reading.Judged(o.Code, v))
+	}
+	return worst
 }
 
 // soilsOf walks the components of a zone by the rules of the program, but on its own.
@@ -58,7 +74,7 @@ func soilsOf(p *suitability.Profile, z *suitability.Zone, even bool) (out []soil
 			continue
 		}
 		reading := p.Reading(c, z.Rating.Target.PH)
-		s := soil{share: float64(c.Percent.Or(0)) / whole}
+		s := soil{share: float64(c.Percent.Or(0)) / whole, reading: reading, others: reading.Ranged(), even: even}
 		for k := range steps {
 			u := (float64(k) + 0.5) / steps
 			top, deep := reading.Means(func(low, value, high unit.PH) unit.PH {
@@ -67,8 +83,15 @@ func soilsOf(p *suitability.Profile, z *suitability.Zone, even bool) (out []soil
 				}
 				return within(u, low, value, high)
 			})
+			s.top, s.deep, s.need = append(s.top, top), append(s.deep, deep), append(s.need, reading.Lime(top))
 			class, _ := reading.Class(top, deep)
-			s.top, s.deep, s.class, s.need = append(s.top, top), append(s.deep, deep), append(s.class, class), append(s.need, reading.Lime(top))
+			s.class[0] = append(s.class[0], class)
+			for _, worst := range suitability.Classes() {
+				if worst != suitability.NotRated && len(s.others) > 0 {
+					class, _ = reading.ClassWith(top, deep, worst)
+					s.class[worst] = append(s.class[worst], class)
+				}
+			}
 		}
 		out = append(out, s)
 	}
@@ -76,8 +99,8 @@ func soilsOf(p *suitability.Profile, z *suitability.Zone, even bool) (out []soil
 }
 
 // within is the triangular quantile by bisection of its distribution: another way to it than the program's.
-func within(u float64, low, value, high unit.PH) unit.PH {
-	below := func(x unit.PH) float64 {
+func within[T ~float64](u float64, low, value, high T) T {
+	below := func(x T) float64 {
 		switch {
 		case high <= low:
 			return 1
@@ -164,9 +187,9 @@ func (w *maker) make(z *suitability.Zone) *truth {
 	rest := g.rest
 	side := math.Ceil(math.Sqrt(float64(z.Area))/cell) * cell
 	kinds, local := w.surface(float64(z.Area), side), newRandomField(r, max(w.reach, cell))
-	common := make([]float64, len(t.soils))
+	common, other := make([]float64, len(t.soils)), make([]suitability.Class, len(t.soils))
 	for i := range common {
-		common[i] = r.NormFloat64()
+		common[i], other[i] = r.NormFloat64(), t.soils[i].other(r)
 	}
 	n := int(math.Ceil(math.Sqrt(float64(z.Area)) / cell))
 	by := map[suitability.Class]float64{}
@@ -182,7 +205,7 @@ func (w *maker) make(z *suitability.Zone) *truth {
 			}
 			u := share(deviate)
 			c.step = min(int(u*steps), steps-1)
-			by[s.class[c.step]]++
+			by[s.class[other[c.soil]][c.step]]++
 			if x, ok := s.need[c.step].Get(); ok {
 				need, weight = need+float64(x), weight+1
 			}
