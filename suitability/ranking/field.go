@@ -28,6 +28,7 @@ type Facts struct {
 	Enough        unit.Area          // ground that would make the field suited enough
 	ChanceOff     float64            // what the chance may be off by, 19 times in 20
 	Lime          unit.Opt[Lime]     // over the suited ground; missing where none of it has a figure
+	Value         Measure            // net present value by the user's prices, in money; missing without prices
 	Sow           season.Window      // first days in which half of the suited ground can be sown; zero where not known
 	Next          season.Step        // the first thing to do on that ground; zero where no day or region is known
 }

@@ -13,8 +13,14 @@ type GatherOptions struct {
 	Start  Start
 	Day    time.Time                // today, midnight UTC, for [ByWindow]
 	Window suitability.SowingWindow // of the region, for [ByWindow]
-	Costs  []Measure                // money of a suited m² by field, in the order of the result; nil counts costs by lime
+	Money  []Money                  // by the user's prices, of each field in the order of the result; nil counts costs by lime
 	Rules  Rules                    // what is enough; the zero value means [ProposedRules]
+}
+
+// Money is what prices make of a field. Each is missing where the prices do not say.
+type Money struct {
+	Cost  Measure // to lime and sow a suited m²
+	Value Measure // net present value of the ground worth sowing; may be negative
 }
 
 // Gather returns what the fields of a run bring to a ranking, in the order of the result. study is that of the result.
@@ -39,8 +45,8 @@ func Gather(run string, r *suitability.Result, study *uncertainty.Study, o Gathe
 		g.chances(f, &study.Fields[i], o.Rules)
 		g.ready(f, days)
 		g.limed(f)
-		if o.Costs != nil {
-			f.Measures[Cost] = o.Costs[i]
+		if o.Money != nil {
+			f.Measures[Cost], f.Facts.Value = o.Money[i].Cost, o.Money[i].Value
 		}
 		if f.Facts.ByClass[suitability.Suited] <= 0 {
 			f.Measures[Cost], f.Measures[Ready], f.Measures[Risk] = Without(), Without(), Without()

@@ -22,6 +22,8 @@ func Verdicts() []Verdict { return []Verdict{Take, VisitFirst, Leave} }
 const (
 	WhyEnough     = "suited enough"     // the chance of enough suited ground is high, and nothing speaks for a visit
 	WhyTooLittle  = "too little suited" // that chance is low
+	WhyLoss       = "cannot pay"        // by the user's prices it loses money even where all goes well
+	WhyMayLose    = "may not pay"       // it loses money at the likely figures
 	WhyNoAnswer   = "no answer"         // nothing is known of the field
 	WhyDoubt      = "chance in doubt"   // that chance is neither
 	WhyUnknown    = "ground not known"  // much of it is outside the survey, or not rated for want of data
@@ -33,7 +35,7 @@ const (
 
 // Whys lists them.
 func Whys() []string {
-	return []string{WhyEnough, WhyTooLittle, WhyNoAnswer, WhyDoubt, WhyUnknown, WhyHinges, WhyConfidence, WhyRisk, WhyMissing}
+	return []string{WhyEnough, WhyTooLittle, WhyLoss, WhyMayLose, WhyNoAnswer, WhyDoubt, WhyUnknown, WhyHinges, WhyConfidence, WhyRisk, WhyMissing}
 }
 
 // Reason is one ground of a verdict: what was found, and the limit that it passed.
@@ -85,13 +87,16 @@ func (r Rules) Limits() []Limit {
 	}
 }
 
-// judge gives the verdict. A field is left only where too little of it is suited and most of it is known; it is taken
+// judge gives the verdict. A field is left only where too little of it is suited and most of it is known, or where it cannot pay; it is taken
 // only where it is suited enough and nothing asks for a look. Everything else is visited first.
 func (r Rules) judge(f *Field, lacks []Criterion) (Verdict, []Reason) {
 	x := &f.Facts
 	chance, known := f.Measures[Sure].Value().Get()
 	if known && chance < r.Leave && x.Unknown < r.Unknown {
 		return Leave, []Reason{found(WhyTooLittle, chance, r.Leave)}
+	}
+	if x.Value.State == Known && x.Value.High < 0 {
+		return Leave, []Reason{{Code: WhyLoss}}
 	}
 	var why []Reason
 	add := func(when bool, reason Reason) {
@@ -105,6 +110,7 @@ func (r Rules) judge(f *Field, lacks []Criterion) (Verdict, []Reason) {
 	add(x.Hinges >= r.Hinges, found(WhyHinges, x.Hinges, r.Hinges))
 	add(x.LowConfidence >= r.Confidence && x.Hinges < r.Hinges, found(WhyConfidence, x.LowConfidence, r.Confidence))
 	add(risk >= r.Risk, found(WhyRisk, risk, r.Risk))
+	add(x.Value.State == Known && x.Value.Likely < 0, Reason{Code: WhyMayLose})
 	add(len(lacks) > 0, Reason{Code: WhyMissing, Lacks: lacks})
 	if len(why) > 0 {
 		return VisitFirst, why

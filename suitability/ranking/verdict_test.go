@@ -23,6 +23,8 @@ func TestVerdicts(t *testing.T) {
 		"hinges":                    {good(func(f *Field) { f.Facts.Hinges, f.Facts.LowConfidence = 0.3, 0.6 }), VisitFirst, WhyHinges},
 		"unsure survey":             {good(func(f *Field) { f.Facts.LowConfidence = 0.6 }), VisitFirst, WhyConfidence},
 		"may prove worse":           {good(func(f *Field) { f.Measures[Risk] = Exactly(0.3) }), VisitFirst, WhyRisk},
+		"loses at the best":         {good(func(f *Field) { f.Facts.Value = Between(-9, -5, -1) }), Leave, WhyLoss},
+		"loses likely":              {good(func(f *Field) { f.Facts.Value = Between(-9, -5, 1) }), VisitFirst, WhyMayLose},
 		"no day":                    {good(func(f *Field) { f.Measures[Ready] = Measure{} }), VisitFirst, WhyMissing},
 		"no chance known is no low": {good(func(f *Field) { f.Measures[Sure] = Measure{} }), VisitFirst, WhyMissing},
 	} {
