@@ -97,3 +97,6 @@ const (
 func Notes() []string {
 	return []string{PotashFirst, PotashAsGrass, BoronBroadcast, TestFirst, OldTest, WideTest, PartRefused, LaboratoryFirst, NoProduct, MoreThanAsked, BringsNitrogen}
 }
+
+// Unmet lists the needs of the zone that no product was named for.
+func (z *ZonePlan) Unmet() []Nutrition { return z.unmet }

@@ -1,0 +1,39 @@
+package economics
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"rootworthy/soils/unit"
+)
+
+// bars moves each input alone from its low to its high, the zones sown staying the same. Inputs that move nothing have no bar.
+func (b *book) bars(area unit.Area) []Bar {
+	if !(area > 0) {
+		return nil
+	}
+	var out []Bar
+	for i := range itemCount {
+		low, high := b.moved(i, atLow, area), b.moved(i, atHigh, area)
+		if low != high {
+			out = append(out, Bar{i, low, high})
+		}
+	}
+	slices.SortStableFunc(out, func(x, y Bar) int {
+		return cmp.Compare(math.Abs(float64(y.High-y.Low)), math.Abs(float64(x.High-x.Low)))
+	})
+	return out
+}
+
+// moved is the value of an area of the farm's ground with one input at one end.
+func (b *book) moved(i Item, at level, area unit.Area) PerArea {
+	var c picks
+	c[i].level = at
+	v := b.in.at(&c, b.ownYield)
+	sum := 0.0
+	for k := range b.plots {
+		sum += b.plots[k].valueAt(&v)
+	}
+	return PerArea(sum / float64(area))
+}

@@ -1,0 +1,77 @@
+package economics
+
+import (
+	"rootworthy/suitability"
+)
+
+// book is a study in the making.
+type book struct {
+	r           *suitability.Result
+	p           *Prices
+	in          *inputs
+	ownYield    bool // marginal ground has a yield of its own
+	valued      bool // there is all that a value takes
+	likely      values
+	worst, best []values
+	grounds     []ground // in the order of the result's zones
+	plots       []plot   // in the order of its fields
+}
+
+// plot is the ground of a field that is sown together.
+type plot struct {
+	grounds []*ground
+	leads   Range[Years]
+	why     string // why there is none
+}
+
+func newBook(r *suitability.Result, p *Prices, o Options) *book {
+	b := &book{r: r, p: p, in: inputsOf(p), ownYield: p.Has(YieldMarginal)}
+	b.valued = len(b.in.wants()) == 0
+	b.likely = b.in.at(&picks{}, b.ownYield)
+	b.worst, b.best = b.corner(false), b.corner(true)
+	today, fed := dayOf(r), feeds(p, o.Nutrients)
+	for i := range r.Zones {
+		g := groundOf(&r.Zones[i], r.Profile, today)
+		if f, ok := fed[g.zone.ID]; ok {
+			g.feed = &f
+		}
+		b.grounds = append(b.grounds, g)
+	}
+	for i := range r.Fields {
+		b.plots = append(b.plots, b.choose(&r.Fields[i]))
+	}
+	return b
+}
+
+// leads is how long each field waits for the slowest of its grounds.
+func leads(grounds []*ground) Range[Years] {
+	var out Range[Years]
+	for _, g := range grounds {
+		out.Low = max(out.Low, Years(g.lead(g.need.Low)))
+		out.Likely = max(out.Likely, Years(g.lead(g.need.Likely)))
+		out.High = max(out.High, Years(g.lead(g.need.High)))
+	}
+	return out
+}
+
+// leadAt is how long the plot waits where the lime need stands at a pick.
+func (p *plot) leadAt(need pick) float64 {
+	lead := 0.0
+	for _, g := range p.grounds {
+		lead = max(lead, g.lead(need.of(g.need)))
+	}
+	return lead
+}
+
+// valueAt is the value of the whole plot at one set of values, with what the field costs as a whole.
+func (p *plot) valueAt(v *values) float64 {
+	if len(p.grounds) == 0 {
+		return 0
+	}
+	lead := p.leadAt(v.need)
+	sum := -v.v[PerField] * Discount(v.v[DiscountRate], lead)
+	for _, g := range p.grounds {
+		sum += g.sow(v, lead).value() * float64(g.zone.Area)
+	}
+	return sum
+}

@@ -1,0 +1,82 @@
+package economics
+
+import (
+	"slices"
+
+	"rootworthy/suitability"
+)
+
+// choose finds the zones of a field that are worth sowing together: those whose sum of likely values is the greatest. A field is sown at once, so each
+// waits for the slowest; without a value all that may be sown stay in.
+//
+// Of every time at which some zone is ready, the zones that are ready by then and pay when sown then are the best choice for it; so the best
+// of these choices is the best of all. Of equals the earlier is taken.
+func (b *book) choose(f *suitability.Field) plot {
+	var may []*ground
+	for _, i := range f.Zones {
+		if g := &b.grounds[i]; g.why == "" {
+			may = append(may, g)
+		}
+	}
+	if len(may) == 0 {
+		return plot{why: WhyNoGround}
+	}
+	if !b.valued {
+		return plot{grounds: may, leads: leads(may)}
+	}
+	best, most, gross := []*ground(nil), 0.0, 0.0
+	for _, at := range times(may) {
+		set, sum := b.paying(may, at)
+		gross = max(gross, sum)
+		if sum -= b.likely.v[PerField] * Discount(b.likely.v[DiscountRate], at); len(set) > 0 && sum > most {
+			best, most = set, sum
+		}
+	}
+	b.excuse(may, best, gross > 0)
+	if best == nil {
+		return plot{why: may[0].why}
+	}
+	return plot{grounds: best, leads: leads(best)}
+}
+
+// times lists when some zone is ready, the earliest first.
+func times(may []*ground) []float64 {
+	var out []float64
+	for _, g := range may {
+		out = append(out, g.wait)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// paying returns the zones that are ready by a time and pay when sown then, with what they are worth.
+func (b *book) paying(may []*ground, at float64) (set []*ground, sum float64) {
+	for _, g := range may {
+		if g.wait > at {
+			continue
+		}
+		v := b.likely
+		if x := g.sow(&v, at).value() * float64(g.zone.Area); x > 0 {
+			set, sum = append(set, g), sum+x
+		}
+	}
+	return set, sum
+}
+
+// excuse says of the zones left out why they are. gross says whether the zones alone would pay, were it not for the cost of a field.
+func (b *book) excuse(may, chosen []*ground, gross bool) {
+	for _, g := range may {
+		if slices.Contains(chosen, g) {
+			continue
+		}
+		v := b.likely
+		switch alone := g.sow(&v, g.wait).value(); {
+		case !(alone > 0):
+			g.why = WhyLoses
+		case chosen == nil && gross:
+			g.why = WhyFieldCost
+		default:
+			g.why = WhyWaits
+		}
+	}
+}

@@ -1,0 +1,76 @@
+package economics
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"rootworthy/soils/unit"
+)
+
+// mostDraws bounds the work; beyond, the tenths no longer move.
+const mostDraws = 100000
+
+// draw works out the spread of zones, fields and farm. One draw puts every input somewhere in its range, the same for all ground.
+func (b *book) draw(s *Study, o Options) {
+	n := min(o.Draws, mostDraws)
+	if n <= 0 {
+		return
+	}
+	drawn := b.drawn(n, o.Seed)
+	farm := make([]float64, n)
+	one := make([]float64, n)
+	for i := range b.plots {
+		p := &b.plots[i]
+		if len(p.grounds) == 0 {
+			continue
+		}
+		for d := range drawn {
+			one[d] = p.valueAt(&drawn[d])
+			farm[d] += one[d]
+		}
+		s.Fields[i].Spread = unit.Some(spreadOf(one))
+	}
+	if s.Farm.Area > 0 {
+		s.Farm.Spread = unit.Some(spreadOf(farm))
+	}
+	for i := range b.grounds {
+		g := &b.grounds[i]
+		if g.bare {
+			continue
+		}
+		for d := range drawn {
+			v := &drawn[d]
+			one[d] = g.sow(v, g.lead(v.need.of(g.need))).value() * float64(g.zone.Area)
+		}
+		s.Zones[i].Spread = unit.Some(spreadOf(one))
+	}
+}
+
+// drawn puts every input by itself somewhere in a triangle over its range, n times.
+func (b *book) drawn(n int, seed uint64) []values {
+	random := rand.New(rand.NewPCG(seed, 0x6d6f6e6579))
+	out := make([]values, n)
+	for d := range out {
+		var c picks
+		for i := range c {
+			c[i] = pick{level: atDrawn, q: random.Float64()}
+		}
+		out[d] = b.in.at(&c, b.ownYield)
+	}
+	return out
+}
+
+// spreadOf sorts a copy of values by nearest rank.
+func spreadOf(x []float64) Spread {
+	sorted := slices.Clone(x)
+	slices.Sort(sorted)
+	at := func(share float64) Money { return Money(sorted[max(0, int(math.Ceil(share*float64(len(sorted))))-1)]) }
+	above := 0
+	for _, v := range sorted {
+		if v > 0 {
+			above++
+		}
+	}
+	return Spread{P10: at(0.1), P50: at(0.5), P90: at(0.9), Above: float64(above) / float64(len(sorted)), Draws: len(sorted)}
+}

@@ -1,0 +1,89 @@
+package economics
+
+import "math"
+
+// worst and best put every input where it costs most or least; those whose direction depends on others are left likely.
+func extreme(best bool) picks {
+	var c picks
+	good, bad := atLow, atHigh
+	if best {
+		good, bad = atHigh, atLow
+	}
+	for i := range c {
+		switch Item(i).Part() {
+		case Gain:
+			c[i].level = good
+		case Once, Yearly, Sod:
+			c[i].level = bad
+		}
+	}
+	c[RFQGain].level, c[NitrogenSaved].level, c[SeedRate].level = good, good, bad
+	return c
+}
+
+// value returns the least, the likely and the largest value of an area of the zone, sown after the field's leads.
+//
+// The value is linear in each price, so its extremes lie at their ends. Which end of the yield, the life, the lime need and the rate is the
+// worse depends on the rest, so all are tried; of the rate also its likely value. In between rates it is not searched.
+func (b *book) value(g *ground, leads Range[Years]) Range[float64] {
+	likely := b.likely
+	o := g.sow(&likely, float64(leads.Likely))
+	out := Range[float64]{o.value(), o.value(), o.value()}
+	for _, best := range []bool{false, true} {
+		for _, v := range b.corners(best) {
+			lead := float64(leads.Low)
+			if v.need.level == atHigh {
+				lead = float64(leads.High)
+			}
+			x := g.sow(&v, lead).value()
+			out.Low, out.High = math.Min(out.Low, x), math.Max(out.High, x)
+		}
+	}
+	return out
+}
+
+// corners returns the values at the bad or the good end of every price, with all ends of the inputs that have no good end.
+func (b *book) corners(best bool) []values {
+	if best {
+		return b.best
+	}
+	return b.worst
+}
+
+func (b *book) corner(best bool) []values {
+	var out []values
+	c := extreme(best)
+	for _, yield := range []level{atLow, atHigh} {
+		for _, life := range []level{atLow, atHigh} {
+			for _, need := range []level{atLow, atHigh} {
+				for _, rate := range []level{atLow, atLikely, atHigh} {
+					c[Yield].level, c[YieldMarginal].level = yield, yield
+					c[LifeSuited].level, c[LifeMarginal].level, c[LifeUnsuited].level = life, life, life
+					c[LimeNeed].level, c[DiscountRate].level = need, rate
+					out = append(out, b.in.at(&c, b.ownYield))
+				}
+			}
+		}
+	}
+	return out
+}
+
+// gain returns the extremes of the yearly gain of an area of the zone.
+func (b *book) gain(g *ground) Range[float64] {
+	of := func(v *values) float64 { return v.v[g.yield]*v.perTon() + v.beside() }
+	out := One(of(&b.likely))
+	for _, best := range []bool{false, true} {
+		for _, v := range b.corners(best) {
+			out.Low, out.High = math.Min(out.Low, of(&v)), math.Max(out.High, of(&v))
+		}
+	}
+	return out
+}
+
+// once returns the cost of liming and establishing an area: every price and need at its low, likely and high.
+func (b *book) once(g *ground) Range[float64] {
+	low, high := extreme(true), extreme(false)
+	low[LimeNeed].level, high[LimeNeed].level = atLow, atHigh
+	l, h, v := b.in.at(&low, b.ownYield), b.in.at(&high, b.ownYield), b.likely
+	return Range[float64]{g.sow(&l, 0).once, g.sow(&v, 0).once, g.sow(&h, 0).once}
+}

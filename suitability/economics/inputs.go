@@ -1,0 +1,109 @@
+package economics
+
+import "math"
+
+// pick says where in its range an input stands.
+type pick struct {
+	level level
+	q     float64 // where level is drawn: the share of a triangle over the range that lies below, 0…1
+}
+
+type level uint8
+
+const (
+	atLikely level = iota
+	atLow
+	atHigh
+	atDrawn
+)
+
+// of returns the value of a range at the pick.
+func (p pick) of(r Range[float64]) float64 {
+	switch p.level {
+	case atLow:
+		return r.Low
+	case atHigh:
+		return r.High
+	case atDrawn:
+		return triangle(r, p.q)
+	}
+	return r.Likely
+}
+
+// triangle returns the value below which a share q of a triangle over the range lies.
+//
+// Source: textbook, the inverse of the triangular distribution.
+func triangle(r Range[float64], q float64) float64 {
+	width := r.High - r.Low
+	if !(width > 0) {
+		return r.Likely
+	}
+	if left := (r.Likely - r.Low) / width; q < left {
+		return r.Low + math.Sqrt(q*width*(r.Likely-r.Low))
+	}
+	return r.High - math.Sqrt((1-q)*width*(r.High-r.Likely))
+}
+
+// picks says where every input stands; the zero value has all at their likely value.
+type picks [itemCount]pick
+
+// inputs are the figures of the prices, ready for the sums.
+type inputs struct {
+	base [itemCount]Range[float64] // zero where there is no figure
+	have [itemCount]bool
+}
+
+func inputsOf(p *Prices) *inputs {
+	in := &inputs{}
+	for _, i := range Items() {
+		if x, ok := p.Of(i); ok {
+			in.base[i], in.have[i] = x.Value, true
+		}
+	}
+	if !in.have[YieldMarginal] { // see [Judgements]
+		in.base[YieldMarginal], in.have[YieldMarginal] = in.base[Yield], in.have[Yield]
+	}
+	if !in.have[SodBeforeNitrogen] { // then what the sod earns is after its nitrogen: none is saved beyond
+		in.base[NitrogenSaved] = Range[float64]{}
+	}
+	if !in.have[RFQPoint] {
+		in.base[RFQGain] = Range[float64]{}
+	}
+	return in
+}
+
+// values are the figures at some picks, with where the lime need stands.
+type values struct {
+	v    [itemCount]float64
+	need pick
+	feed pick
+}
+
+// at puts every input where the picks say. Marginal ground without a yield of its own yields what suited ground does.
+func (in *inputs) at(c *picks, ownYield bool) values {
+	out := values{need: c[LimeNeed], feed: c[Fertilizer]}
+	for i := range in.base {
+		out.v[i] = c[i].of(in.base[i])
+	}
+	if !ownYield {
+		out.v[YieldMarginal] = out.v[Yield]
+	}
+	return out
+}
+
+// wants lists the items without which there is no value.
+func (in *inputs) wants() []Item {
+	var out []Item
+	for _, i := range []Item{Hay, Harvest, Yield, DiscountRate} {
+		if !in.have[i] {
+			out = append(out, i)
+		}
+	}
+	switch {
+	case in.have[SodBeforeNitrogen] && !in.have[Nitrogen]:
+		out = append(out, Nitrogen)
+	case !in.have[SodBeforeNitrogen] && !in.have[SodAfterNitrogen]:
+		out = append(out, SodBeforeNitrogen)
+	}
+	return out
+}

@@ -1,0 +1,154 @@
+package economics
+
+import (
+	"math"
+
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+)
+
+// Of works out the money of a run. Nothing of the run is worked out anew: areas, classes, lime and dates are those of the result.
+func Of(r *suitability.Result, p *Prices, o Options) *Study {
+	b := newBook(r, p, o)
+	s := &Study{Prices: p, Wants: b.in.wants(), Left: b.left()}
+	for i := range b.grounds {
+		s.Zones = append(s.Zones, b.zone(&b.grounds[i]))
+	}
+	var farm ledger
+	for i := range b.plots {
+		plot := &b.plots[i]
+		for _, g := range plot.grounds {
+			g.sown = true
+		}
+		s.Fields = append(s.Fields, b.field(i, &farm))
+	}
+	for i := range s.Zones {
+		s.Zones[i].Sow, s.Zones[i].Why = b.grounds[i].sown, b.grounds[i].why
+	}
+	s.Farm = b.farm(s.Fields, &farm)
+	if b.valued {
+		s.Bars = b.bars(s.Farm.Area)
+		b.draw(s, o)
+	}
+	return s
+}
+
+// zone is a zone as if it were sown alone.
+func (b *book) zone(g *ground) Zone {
+	z := Zone{ID: g.zone.ID, FieldID: g.zone.FieldID, Class: g.zone.Rating.Class, Floor: g.zone.Lime.Bound == suitability.AtLeast,
+		NoLime: g.why == WhyUnsuited && !g.zone.Lime.Likely.Has()}
+	if g.bare {
+		return z
+	}
+	z.Lines = b.lines(g)
+	life := b.in.base[g.life]
+	z.Life = Range[Years]{Years(life.Low), Years(life.Likely), Years(life.High)}
+	z.Figures = b.figures([]*ground{g}, nil)
+	return z
+}
+
+// figures adds up grounds that are sown together, and enters them into a farm's ledger too. What a field costs as a whole is not in them.
+func (b *book) figures(grounds []*ground, farm *ledger) Figures {
+	var f Figures
+	var once, gain, value Range[Money]
+	var own ledger
+	wait := leads(grounds)
+	for _, g := range grounds {
+		a := g.zone.Area
+		f.Area += a
+		once = once.Add(money(b.once(g), a))
+		if !b.valued {
+			continue
+		}
+		gain, value = gain.Add(money(b.gain(g), a)), value.Add(money(b.value(g, wait), a))
+		own.enter(g, &b.likely, float64(wait.Likely))
+		if farm != nil {
+			farm.enter(g, &b.likely, float64(wait.Likely))
+		}
+	}
+	if len(grounds) == 0 {
+		return f
+	}
+	f.Once, f.Lead = unit.Some(once), unit.Some(wait)
+	if b.valued {
+		f.Gain, f.Value, f.BreakEven = unit.Some(gain), unit.Some(value), own.breakEven(&b.likely)
+	}
+	return f
+}
+
+// money is an amount for a square metre over an area.
+func money(r Range[float64], a unit.Area) Range[Money] {
+	m := r.Times(float64(a))
+	return Range[Money]{Money(m.Low), Money(m.Likely), Money(m.High)}
+}
+
+// field adds up the grounds of a field that are sown together, with what the field costs as a whole.
+func (b *book) field(i int, farm *ledger) Field {
+	plot := &b.plots[i]
+	f := Field{ID: b.r.Fields[i].ID, Why: plot.why, Figures: b.figures(plot.grounds, farm)}
+	b.suited(i, &f)
+	whole := b.in.base[PerField]
+	if len(plot.grounds) == 0 || !b.in.have[PerField] {
+		return f
+	}
+	once := f.Once.Or(Range[Money]{})
+	f.Once = unit.Some(once.Add(money(whole, 1)))
+	if v, ok := f.Value.Get(); ok {
+		rate, lead := b.in.base[DiscountRate], plot.leads
+		early, late := Discount(rate.Low, float64(lead.Low)), Discount(rate.High, float64(lead.High))
+		likely := whole.Likely * Discount(rate.Likely, float64(lead.Likely))
+		f.Value = unit.Some(Range[Money]{v.Low - Money(whole.High*early), v.Likely - Money(likely), v.High - Money(whole.Low*late)})
+		var own ledger
+		for _, g := range plot.grounds {
+			own.enter(g, &b.likely, float64(lead.Likely))
+		}
+		own.costs += likely
+		farm.costs += likely
+		f.BreakEven = own.breakEven(&b.likely)
+	}
+	return f
+}
+
+// suited works out what an area of suited ground costs, whether or not it is worth sowing.
+func (b *book) suited(i int, f *Field) {
+	var once Range[Money]
+	for _, k := range b.r.Fields[i].Zones {
+		g := &b.grounds[k]
+		switch {
+		case g.zone.Rating.Class != suitability.Suited:
+		case g.bare:
+			f.Unpriced += g.zone.Area
+		default:
+			f.Suited += g.zone.Area
+			once = once.Add(money(b.once(g), g.zone.Area))
+		}
+	}
+	if p, ok := over(once.Add(money(b.in.base[PerField], 1)), f.Suited); ok {
+		f.PerSuited = unit.Some(p)
+	}
+}
+
+// farm adds up the fields.
+func (b *book) farm(fields []Field, l *ledger) Figures {
+	var f Figures
+	var once, gain, value Range[Money]
+	lead := Range[Years]{Low: Years(math.Inf(1))}
+	for i := range fields {
+		x := &fields[i]
+		if !(x.Area > 0) {
+			continue
+		}
+		f.Area += x.Area
+		once, gain, value = once.Add(x.Once.Or(Range[Money]{})), gain.Add(x.Gain.Or(Range[Money]{})), value.Add(x.Value.Or(Range[Money]{}))
+		w := x.Lead.Or(Range[Years]{})
+		lead = Range[Years]{min(lead.Low, w.Low), max(lead.Likely, w.Likely), max(lead.High, w.High)}
+	}
+	if !(f.Area > 0) {
+		return f
+	}
+	f.Once, f.Lead = unit.Some(once), unit.Some(lead)
+	if b.valued {
+		f.Gain, f.Value, f.BreakEven = unit.Some(gain), unit.Some(value), l.breakEven(&b.likely)
+	}
+	return f
+}

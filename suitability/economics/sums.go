@@ -1,0 +1,45 @@
+package economics
+
+// outcome is the money of ground at one set of values, for an area of a square metre.
+type outcome struct {
+	once  float64 // cost to lime and establish, undiscounted
+	now   float64 // the same, discounted to today
+	gain  float64 // over the sod, in a year of the stand
+	stand float64 // what one unit of money in each year of the stand is worth today
+}
+
+// value is the net present value.
+func (o outcome) value() float64 { return o.gain*o.stand - o.now }
+
+// perTon is what a mass of hay leaves: its price and quality less its harvest.
+func (v *values) perTon() float64 {
+	return v.v[Hay] + v.v[Quality] + v.v[RFQPoint]*v.v[RFQGain] - v.v[Harvest]
+}
+
+// beside is what the ground gains in a year besides hay, over the sod.
+func (v *values) beside() float64 {
+	return v.v[Nitrogen]*v.v[NitrogenSaved] - v.v[Upkeep] - v.v[Insects] - v.v[OtherYearly] - v.v[SodBeforeNitrogen] - v.v[SodAfterNitrogen]
+}
+
+// sow works out the money of a zone that is sown after lead years.
+func (g *ground) sow(v *values, lead float64) outcome {
+	rate := v.v[DiscountRate]
+	later := Discount(rate, lead)
+	need := v.need.of(g.need)
+	spread, n := need*(v.v[Lime]+v.v[LimeSpreading]), g.passes(need)
+	lime, limeNow := spread+float64(n)*v.v[LimePass], 0.0
+	for pass := range n { // one a year, beginning today
+		limeNow += lime / float64(n) * Discount(rate, float64(pass))
+	}
+	then := g.fed(v) + v.v[Seed]*v.v[SeedRate] + v.v[Inoculant] + v.v[SodSuppression] + v.v[Drilling] + v.v[OtherOnce]
+	return outcome{once: lime + v.v[SoilSampling] + then, now: limeNow + v.v[SoilSampling] + then*later,
+		gain: v.v[g.yield]*v.perTon() + v.beside(), stand: Annuity(rate, v.v[g.life]) * later}
+}
+
+// fed is what fertilizer costs: by the nutrient plan where it has rates for the zone, else what the prices say for an area.
+func (g *ground) fed(v *values) float64 {
+	if g.feed == nil {
+		return v.v[Fertilizer]
+	}
+	return v.feed.of(Range[float64]{float64(g.feed.Low), float64(g.feed.Likely), float64(g.feed.High)})
+}
