@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rootworthy/export"
+	"rootworthy/export/words"
 	"rootworthy/internal/atomicfile"
 	"rootworthy/internal/diag"
 	"rootworthy/internal/job"
@@ -124,21 +125,31 @@ func surveyCheck(ctx context.Context, o *opened, out io.Writer) error {
 		return err
 	}
 	for _, c := range counts(s) {
-		fmt.Fprintf(out, "  %9s %s\n", export.Thousands(c.n), c.what)
+		fmt.Fprintln(out, " ", c)
 	}
 	return nil
 }
 
 type count struct {
-	n    int
-	what string
+	n         int
+	one, many string
+}
+
+// String is the number and what it counts, the numbers of a list below one another.
+func (c count) String() string {
+	what := c.many
+	if c.n == 1 {
+		what = c.one
+	}
+	return fmt.Sprintf("%9s %s", export.Thousands(c.n), what)
 }
 
 // counts lists what an export holds; the last two only where they are not zero.
 func counts(s ssurgo.Summary) []count {
-	out := []count{{s.Polygons, "map unit polygons"}, {s.Units, "map units"}, {s.Components, "components"}, {s.Horizons, "horizons"},
-		{s.Restrictions, "restrictions"}, {s.Months, "months of wetness"}}
-	for _, c := range []count{{s.UnitsWithoutPolygon, "map units without a polygon"}, {s.PolygonsWithoutUnit, "polygons without a map unit in the tables"}} {
+	out := []count{{s.Polygons, "map unit polygon", "map unit polygons"}, {s.Units, "map unit", "map units"}, {s.Components, "component", "components"},
+		{s.Horizons, "horizon", "horizons"}, {s.Restrictions, "restriction", "restrictions"}, {s.Months, "month of wetness", "months of wetness"}}
+	for _, c := range []count{{s.UnitsWithoutPolygon, "map unit without a polygon", "map units without a polygon"},
+		{s.PolygonsWithoutUnit, "polygon without a map unit in the tables", "polygons without a map unit in the tables"}} {
 		if c.n > 0 {
 			out = append(out, c)
 		}
@@ -188,7 +199,7 @@ func surveyUnits(s *soils.Survey, p *suitability.Profile, path string, out io.Wr
 	for _, r := range rows {
 		n[r.Rating.Class]++
 	}
-	fmt.Fprintf(out, "%d map units", len(rows))
+	fmt.Fprint(out, words.Count(len(rows), "map unit", "map units"))
 	for i, c := range suitability.Classes() {
 		fmt.Fprintf(out, "%s%d %s", []string{": ", ", ", ", ", ", "}[i], n[c], c)
 	}

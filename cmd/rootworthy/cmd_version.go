@@ -10,6 +10,10 @@ import (
 var version = "0.1.0-dev"
 
 func printVersion(_ context.Context, args []string, std stdio) error {
+	if len(args) == 1 && (args[0] == "--help" || args[0] == "-h") {
+		fmt.Fprint(std.out, "  rootworthy version\n\nPrints the version of the program and of the Go it was built with.\n")
+		return nil
+	}
 	if len(args) > 0 {
 		return usagef("version takes no arguments")
 	}

@@ -43,13 +43,14 @@ func openSurvey(ctx context.Context, in surveyInput, faults *diag.List) (*opened
 		return o, o.openPack(ctx, p, in, faults)
 	}
 	var sources []soilmap.Source
-	for i, p := range append(append([]string{}, in.paths...), in.tables...) {
+	maps := unfolded(in.paths)
+	for i, p := range append(maps, unfolded(in.tables)...) {
 		s, err := o.source(p)
 		if err != nil {
 			o.close()
 			return nil, err
 		}
-		s.Tables = i >= len(in.paths)
+		s.Tables = i >= len(maps)
 		sources = append(sources, s)
 	}
 	var err error

@@ -80,7 +80,7 @@ func exitCode(err error, std stdio) int {
 	case errors.As(err, &u):
 		fmt.Fprintln(std.err, "rootworthy:", err)
 		return exitUsage
-	case errors.As(err, &path) && !strings.Contains(err.Error(), path.Path+":"):
+	case errors.As(err, &path) && (err == error(path) || !strings.Contains(err.Error(), path.Path+":")):
 		err = fmt.Errorf("%s: %w", path.Path, path.Err)
 	}
 	fmt.Fprintln(std.err, "rootworthy:", err)

@@ -13,7 +13,7 @@ import (
 
 // Summary says what an export is and how much it holds.
 type Summary struct {
-	Kind                                              string       // "soil survey areas", "area of interest" or "general soil map"
+	Kind                                              string       // in words, such as "soil survey areas"
 	Formats                                           []string     // of version.txt, e.g. "2.3.3"; sorted, each once
 	Areas                                             []soils.Area // by symbol
 	Folders                                           []string     // of the tables, as the user would look for them
@@ -55,12 +55,18 @@ func (e *Export) kind(survey *soils.Survey) string {
 			return "general soil map"
 		}
 	}
+	whole, cut := false, false
 	for _, a := range e.areas {
-		for _, l := range a.layers {
-			if l.ofInterest() {
-				return "area of interest"
-			}
-		}
+		cut = cut || a.partial()
+		whole = whole || !a.partial()
+	}
+	switch {
+	case len(survey.Units) == 0:
+		return "map units without tables"
+	case cut && whole:
+		return "soil survey areas, in part areas of interest"
+	case cut:
+		return "area of interest"
 	}
 	return "soil survey areas"
 }

@@ -48,6 +48,6 @@ func (j *joiner) namePans() {
 	}
 	if n > 0 {
 		j.area.faults.Notice(diag.Fault{File: j.area.path(j.schema["chorizon"].file), Kind: "pans by name",
-			What: fmt.Sprintf("%d of %d horizons are fragipans by name, and there is no table of restrictions", n, len(j.horizons)), Fix: "they count as restrictions"})
+			What: fmt.Sprintf("there is no table of restrictions; horizons that are fragipans by name count as such (%d of %d)", n, len(j.horizons))})
 	}
 }
