@@ -21,6 +21,9 @@ files to take along. Ctrl-C ends it. Nothing is sent to any other machine.
             boundaries can then be drawn or dropped on the page
 
   --port N      port to listen on; default: a free one
+  --record FILE what was done and seen in the fields, CSV, as plan --record reads
+                it: shown over seven years, and written on by a form in the page;
+                a file that is not there is begun
   --runs DIR    with fields: keep every run of the page in a folder of its own
                 in DIR; default: in memory until the page ends
 With fields, everything that screen knows of fields, crop, lime and tests holds
@@ -30,8 +33,9 @@ too (` + "`rootworthy screen --help`" + `).
 // viewFlags are the flags of view as typed; those of screen hold where fields are given.
 type viewFlags struct {
 	screenFlags
-	port int
-	runs string
+	port   int
+	runs   string
+	record string
 }
 
 func view(ctx context.Context, args []string, std stdio) error {
@@ -40,6 +44,7 @@ func view(ctx context.Context, args []string, std stdio) error {
 	f.declare(fl)
 	fl.IntVar(&f.port, "port", 0, "")
 	fl.StringVar(&f.runs, "runs", "", "")
+	fl.StringVar(&f.record, "record", "", "")
 	if err := parse(fl, args); err != nil {
 		return err
 	}
@@ -55,6 +60,9 @@ func view(ctx context.Context, args []string, std stdio) error {
 		return err
 	}
 	c := web.Config{Program: "rootworthy " + version}
+	if c.Record, err = recordFile(f.record); err != nil {
+		return err
+	}
 	if areRuns {
 		if len(f.survey) > 0 {
 			return usagef("--survey goes with fields, not with a run; a run knows its survey")

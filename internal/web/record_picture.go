@@ -84,7 +84,7 @@ func (c *chart) title() string {
 func (c *chart) rows() []standRow {
 	var out []standRow
 	for n, d := range c.decided {
-		row := standRow{Year: fmt.Sprintf("%d (year %d)", c.calendar[n], n), Count: "not counted", Action: "–", Keep: words.Decimal(c.keep[n], 0), GiveUp: words.Decimal(c.giveUp[n], 0)}
+		row := standRow{Year: fmt.Sprintf("%d (year %d)", c.calendar[n], n), Count: "–", Action: "–", Keep: words.Decimal(c.keep[n], 0), GiveUp: words.Decimal(c.giveUp[n], 0)}
 		if d != nil {
 			row.Count, row.Action = words.Decimal(d.Count.PerSquareFoot(), 1), string(d.Action)
 		}
@@ -98,7 +98,6 @@ const (
 	chartWidth, chartHeight                      = 320.0, 212.0
 	chartLeft, chartRight, chartTop, chartBottom = 30.0, 6.0, 14.0, 40.0
 	chartText                                    = "#1a1a1a"
-	leastGap                                     = 15.0 // between two labels
 	slot                                         = (chartWidth - chartLeft - chartRight) / float64(stand.Years+1)
 )
 
@@ -125,14 +124,6 @@ func (c *chart) svg() string {
 	}
 	c.steps(&b, c.keep, y, `stroke="#1f5f8b" stroke-width="2"`)
 	c.steps(&b, c.giveUp, y, `stroke="#7a0f1e" stroke-width="2" stroke-dasharray="5 3"`)
-	last := stand.Years
-	keepAt, giveAt := y(c.keep[last])-4, y(c.giveUp[last])+13
-	if giveAt-keepAt < leastGap {
-		giveAt = keepAt + leastGap
-	}
-	end := chartWidth - chartRight - 2
-	c.label(&b, end, keepAt, "end", "keep from here")
-	c.label(&b, end, giveAt, "end", "give up from here down")
 	for n := range c.calendar {
 		fmt.Fprintf(&b, `<text x="%.1f" y="%g" text-anchor="middle">%d</text><text x="%.1f" y="%g" text-anchor="middle">%d</text>`, x(n), chartHeight-23, n, x(n), chartHeight-8, c.calendar[n])
 	}
