@@ -11,6 +11,7 @@ import (
 	"rootworthy/export/report"
 	runfolder "rootworthy/internal/run"
 	"rootworthy/suitability"
+	"rootworthy/suitability/sampling"
 )
 
 const reportHelp = `  rootworthy report run --out report
@@ -64,6 +65,12 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 	}
 	if w.opt.Files, err = runFiles(dir); err != nil {
 		return err
+	}
+	if slices.Contains(w.readers, "consultant") {
+		if w.opt.Sampling, err = sampling.New(ctx, r, sampling.Options{}); err != nil {
+			return err
+		}
+		w.opt.Study = w.opt.Sampling.Study
 	}
 	if err := w.make(ctx, f.out, r); err != nil {
 		return err

@@ -45,6 +45,7 @@ func demoReports(t *testing.T) string {
 func TestReportsAgreeWithFiles(t *testing.T) {
 	for name, dir := range reportRuns(t) {
 		files := readFiles(t, dir)
+		files.chances = chancesOf(t, dir)
 		for _, paper := range []string{"letter", "a4"} {
 			out := filepath.Join(t.TempDir(), "report")
 			must(t, exitDone, "report", dir, "--out", out, "--paper", paper)
@@ -120,6 +121,7 @@ func checkZoneRows(t *testing.T, table [][]string, files *fileRun) {
 			continue
 		}
 		expect(t, z["zone_id"].(string), row, m[3], textOfValue(z["area_ac"]), m[4], textOfValue(z["area_ha"]))
+		checkChance(t, row[4], z, files)
 		if first := z["class"] != z["class_today"] && z["limiting_today"] == "ph_surface"; first != (m[2] != "") {
 			t.Errorf("%v: lime first is %v in the file, in %q", z["zone_id"], first, row)
 		}
@@ -261,6 +263,7 @@ func checkConsultant(t *testing.T, rows [][]string, files *fileRun) {
 			t.Errorf("%s: limits are %q, want %q", f["field_id"], row[6], want)
 		}
 	}
+	checkFieldChances(t, tables(t, rows, "Field | Class of most of the field | Suited acres"), ranked, files)
 	checkRankedZones(t, tables(t, rows, "Zone | Map unit | Acres | Reason"), ranked, files)
 	checkReasons(t, tables(t, rows, "Criterion | Zones | Limits"), files)
 }
@@ -276,6 +279,73 @@ func limitsOf(file string) string {
 		parts = append(parts, words.Criterion(suitability.Code(code), words.Consultant)+" "+acresOf(value(area)))
 	}
 	return strings.Join(parts, "; ")
+}
+
+// chancesOf reads what the sampling plan writes of how sure every field and zone is: zones by their id, fields by theirs.
+func chancesOf(t *testing.T, dir string) map[string]map[string]string {
+	t.Helper()
+	out := filepath.Join(t.TempDir(), "sample")
+	must(t, exitDone, "sample", dir, "--out", out)
+	by := map[string]map[string]string{}
+	for _, row := range csvRows(t, filepath.Join(out, "chances.csv")) {
+		if row["zone_id"] != "" {
+			by[row["zone_id"]] = row
+		} else {
+			by[row["field_id"]] = row
+		}
+	}
+	return by
+}
+
+// checkChance holds the chance that a report gives a zone's class against that of the sampling plan.
+func checkChance(t *testing.T, cell string, z map[string]any, files *fileRun) {
+	t.Helper()
+	m := regexp.MustCompile(`\((\d\.\d\d)\)`).FindStringSubmatch(cell)
+	if m == nil {
+		if cell != "–" && cell != "no soil here to rate" {
+			t.Errorf("%v: no chance in %q", z["zone_id"], cell)
+		}
+		return
+	}
+	want := files.chances[z["zone_id"].(string)]["chance_"+strings.ReplaceAll(z["class"].(string), " ", "_")]
+	if !near(m[1], value(want)) && !near(m[1], value(want)+0.0005) && !near(m[1], value(want)-0.0005) { // the file has three decimals
+		t.Errorf("%v: the report says %q, the sampling plan %s", z["zone_id"], cell, want)
+	}
+}
+
+// checkFieldChances holds the consultant's table of how sure each field is against the sampling plan.
+func checkFieldChances(t *testing.T, table [][]string, ranked []map[string]string, files *fileRun) {
+	for _, row := range table {
+		for len(ranked) > 0 && tight(shownName(ranked[0])) != tight(row[0]) {
+			ranked = ranked[1:] // without an answer
+		}
+		if len(ranked) == 0 {
+			t.Fatalf("no field for %q, or out of order", row)
+		}
+		want := files.chances[ranked[0]["field_id"]]
+		if tight(row[1]) == "" || !strings.HasPrefix(tight(row[1]), tight(want["in_words"])) {
+			t.Errorf("the report says %q, the sampling plan %q", row[1], want["in_words"])
+		}
+		checkSpan(t, row[2], want["suited_low_ac"], want["suited_high_ac"])
+		if row[3] != "–" {
+			checkSpan(t, row[3], want["lime_low_st"], want["lime_high_st"])
+		}
+	}
+}
+
+// checkSpan holds "34 to 109" or "about 66" against the ends of an interval.
+func checkSpan(t *testing.T, printed, low, high string) {
+	t.Helper()
+	a, b, two := strings.Cut(strings.TrimPrefix(printed, "about "), " to ")
+	if !two {
+		b = a
+	}
+	const fileStep = 0.005 // the file has two decimals
+	for _, c := range [][2]string{{a, low}, {b, high}} {
+		if x := value(c[1]); !near(c[0], x) && !near(c[0], x+fileStep) && !near(c[0], x-fileStep) {
+			t.Errorf("the report says %q, the sampling plan %s to %s", printed, low, high)
+		}
+	}
 }
 
 // acresOf prints acres as reports do, written down here a second time.
@@ -307,6 +377,7 @@ func checkRankedZones(t *testing.T, table [][]string, ranked []map[string]string
 		if !strings.HasPrefix(strings.ToLower(row[3]), z["class"].(string)) || row[6] != z["confidence"] {
 			t.Errorf("%s: the report says %q, the file %v, %v", id, row, z["class"], z["confidence"])
 		}
+		checkChance(t, row[7], z, files)
 		top, deep, _ := strings.Cut(row[4], ", ")
 		rate, _, _ := strings.Cut(row[5], " ")
 		expect(t, id, row, row[0], textOfValue(z["zone"]), row[2], textOfValue(z["area_ac"]), top, textOfValue(z["ph_surface"]), deep, textOfValue(z["ph_subsoil"]), rate, textOfValue(z["lime_st_ac"]))

@@ -15,9 +15,11 @@ import (
 
 // fileRun is a run as its files have it, read here without the program's own readers.
 type fileRun struct {
-	fields []map[string]string // fields.csv
-	zones  []map[string]any    // zones.geojson
-	lime   map[string]map[string]string
+	fields []map[string]string          // fields.csv
+	zones  []map[string]any             // zones.geojson
+	lime   map[string]map[string]string // lime.csv by zone
+
+	chances map[string]map[string]string // of the sampling plan, by zone or field
 }
 
 // readFiles reads a run folder.

@@ -32,6 +32,7 @@ func Consultant(r *suitability.Result, opt Options) (*Document, error) {
 	if err := b.compare(); err != nil {
 		return nil, err
 	}
+	b.chances(ranked)
 	b.reasonsByArea()
 	b.wouldChange()
 	b.smallMaps(ranked)
@@ -162,6 +163,7 @@ func (b *book) wouldChange() {
 		}
 	}
 	b.add(Heading{Level: 2, Text: "Which visit or test would change the answer", ID: "tests"})
+	b.bestTests()
 	if len(zones) == 0 {
 		b.add(Para{Text: "No class hinges on a value that a single test would settle. Laboratory tests of surface and subsoil would raise confidence everywhere."})
 		return
@@ -226,11 +228,11 @@ func (b *book) allZones(order []int) {
 		if !hasAnswer(s) {
 			continue
 		}
-		t := Table{Caption: fieldName(s.Field) + ", " + words.AcresAndHectares(s.Field.Area), Columns: []Column{{"Zone", 0.07, true}, {"Map unit", 0.22, false}, {"Acres", 0.08, true},
-			{"Reason", 0.31, false}, {"pH, top and subsoil", 0.1, false}, {"Lime, short tons/ac", 0.1, false}, {"Confidence", 0.12, false}}}
+		t := Table{Caption: fieldName(s.Field) + ", " + words.AcresAndHectares(s.Field.Area), Columns: []Column{{"Zone", 0.07, true}, {"Map unit", 0.17, false}, {"Acres", 0.08, true},
+			{"Reason", 0.27, false}, {"pH, top and subsoil", 0.09, false}, {"Lime, short tons/ac", 0.1, false}, {"Confidence", 0.12, false}, {"Chance of the class", 0.1, false}}}
 		for _, z := range s.Zones {
 			t.Rows = append(t.Rows, []string{words.Decimal(float64(z.Number), 0), clean(z.Symbol) + " " + clean(z.MapUnit), words.Acres(z.Area), words.Reason(z, words.Consultant),
-				phText(z.Rating.Values.PHSurface) + ", " + phText(z.Rating.Values.PHSubsoil), limeText(z), z.Rating.Confidence.Level})
+				phText(z.Rating.Values.PHSurface) + ", " + phText(z.Rating.Values.PHSubsoil), limeText(z), z.Rating.Confidence.Level, b.zoneChance(z)})
 		}
 		b.add(t)
 	}

@@ -135,6 +135,7 @@ func (b *book) sources() {
 	for _, m := range b.limeMethods() {
 		items = append(items, "Lime: "+m+".")
 	}
+	items = append(items, "How sure: "+chancesMean)
 	if p.Program != "" {
 		made := "Made by " + p.Program
 		if p.Date != "" {

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"strings"
 
 	"rootworthy/export"
 	"rootworthy/export/mapdraw"
@@ -62,6 +61,7 @@ func (b *book) frontPage() {
 			words.Acres(s.ByClass.Of(suitability.NotRated) + s.Field.Uncovered), limeOrDash(s)})
 	}
 	b.add(Heading{Level: 2, Text: "Your fields", ID: "fields"}, t)
+	b.howSure()
 }
 
 // limeNote says what the lime of a table is.
@@ -102,6 +102,9 @@ func (b *book) fieldPages(i int, only bool) {
 	for _, l := range fieldAnswer(s) {
 		b.add(Para{l, Answer})
 	}
+	if sure := b.fieldSure(i); sure != "" {
+		b.add(Para{Text: sure})
+	}
 	b.add(b.classMap(s, fmt.Sprintf("map-%d", i+1)))
 	if !hasAnswer(s) {
 		return
@@ -135,12 +138,12 @@ func legend(rows []mapdraw.Row) []LegendRow {
 // zoneTable tells of each zone what it is, why, what can be done, and how sure that is.
 func (b *book) zoneTable(s *export.Sum) Table {
 	t := Table{Caption: "The zones of " + fieldName(s.Field) + ", the largest first",
-		Columns: []Column{{"Zone", 0.08, false}, {"What it is", 0.19, false}, {"Why", 0.27, false}, {"What you can do", 0.27, false}, {"How sure", 0.19, false}}}
+		Columns: []Column{{"Zone", 0.07, false}, {"What it is", 0.18, false}, {"Why", 0.26, false}, {"What you can do", 0.26, false}, {"How sure", 0.23, false}}}
 	for _, z := range s.Zones {
 		t.Rows = append(t.Rows, []string{words.Decimal(float64(z.Number), 0), classAndArea(z), words.Reason(z, words.Landowner),
-			words.ToDo(z, b.r.Profile), strings.TrimSpace(words.SureMarks(z) + " " + words.HowSure(z, words.Landowner))})
+			words.ToDo(z, b.r.Profile), b.zoneSure(z)})
 	}
-	t.Note = "A zone is all the ground of one soil in the field. Marks: ●○○ not sure, ●●○ fairly sure, ●●● quite sure. A soil test is the way to be surer."
+	t.Note = "A zone is all the ground of one soil in the field. Marks: ●○○ not sure, ●●○ fairly sure, ●●● quite sure. Chances are by the survey. A soil test is the way to be surer."
 	return t
 }
 

@@ -7,12 +7,17 @@ import (
 	"rootworthy/export/mapdraw"
 	"rootworthy/export/words"
 	"rootworthy/suitability"
+	"rootworthy/suitability/sampling"
+	"rootworthy/suitability/uncertainty"
 )
 
 // Options say what a report shall hold; the zero value suits all.
 type Options struct {
 	Compare [2]string  // ids of two fields that the consultant wants side by side; empty for none
 	Files   []FileInfo // files of the run, for the technician
+
+	Study    *uncertainty.Study // how sure the run is; nil means that it is worked out here
+	Sampling *sampling.Plan     // which soil tests are worth most; nil leaves that out
 }
 
 // FileInfo is a file of the run as it stands in its folder.
@@ -28,11 +33,19 @@ type book struct {
 	r    *suitability.Result
 	sums []export.Sum
 	opt  Options
+	sure map[string]*uncertainty.Zone // by zone id
 }
 
 func newBook(r *suitability.Result, opt Options, title, subject string) *book {
-	return &book{Document: Document{Title: title, Subject: subject, Program: r.Provenance.Program, Date: r.Provenance.Date},
-		r: r, sums: export.Sums(r), opt: opt}
+	if opt.Study == nil {
+		opt.Study = uncertainty.Of(r, uncertainty.Options{})
+	}
+	b := &book{Document: Document{Title: title, Subject: subject, Program: r.Provenance.Program, Date: r.Provenance.Date},
+		r: r, sums: export.Sums(r), opt: opt, sure: map[string]*uncertainty.Zone{}}
+	for i := range opt.Study.Zones {
+		b.sure[opt.Study.Zones[i].ID] = &opt.Study.Zones[i]
+	}
+	return b
 }
 
 // clean makes text from somebody's file fit to be shown.

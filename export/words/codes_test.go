@@ -9,6 +9,7 @@ import (
 	"rootworthy/soils/lime"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
+	"rootworthy/suitability/sampling"
 )
 
 // lists pairs every list of stable codes with its words. A code that is added to a list and not to the words fails
@@ -40,6 +41,7 @@ func lists() map[string]struct {
 		"lime refusals":      {lime.Refusals(), limeRefusals()},
 		"test ages":          {suitability.TestAges(), testAges()},
 		"bounds":             {[]string{suitability.AtLeast, suitability.AtMost}, bounds()},
+		"no bag":             {sampling.Reasons(), noBags()},
 		"correctable": {[]string{string(suitability.Yes), string(suitability.Partly), string(suitability.No), string(suitability.AsDeclaredOnly)},
 			correctables()},
 	}

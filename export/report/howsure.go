@@ -1,0 +1,98 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"rootworthy/export"
+	"rootworthy/export/words"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+	"rootworthy/suitability/uncertainty"
+)
+
+// surely is how sure the i-th field is; nil where there is no answer to be sure of.
+func (b *book) surely(i int) *uncertainty.Field {
+	if i >= len(b.opt.Study.Fields) || !hasAnswer(&b.sums[i]) {
+		return nil
+	}
+	return &b.opt.Study.Fields[i]
+}
+
+// fieldSure says in plain words how sure a field's answer is; "" where there is none.
+func (b *book) fieldSure(i int) string {
+	f, s := b.surely(i), &b.sums[i]
+	if f == nil {
+		return ""
+	}
+	text := words.FieldChance(s.Class(), f.Class.Of, f.Error, words.Landowner)
+	if low, high := acresOf(f.Suited); s.ByClass.Of(suitability.Suited) > 0 && words.Between(low, high) != words.Between(low, low) {
+		text += " " + words.NineInTen(low, high, "acres are suited") + "."
+	}
+	if span, ok := f.Lime.Get(); ok && s.Likely > 0 {
+		text += " " + words.NineInTen(tonsOf(span.Low), tonsOf(span.High), "short tons of lime are needed") + "."
+	}
+	return text
+}
+
+// acresOf gives the ends of an interval of m².
+func acresOf(i uncertainty.Interval) (low, high float64) {
+	return unit.Area(i.Low).Acres(), unit.Area(i.High).Acres()
+}
+
+func tonsOf(kg float64) float64 { return unit.Mass(kg).ShortTons() }
+
+// zoneSure says how sure a zone's class is: marks, what the data lack, and the chance.
+func (b *book) zoneSure(z *suitability.Zone) string {
+	text := strings.TrimSpace(words.SureMarks(z) + " " + words.HowSure(z, words.Landowner))
+	if c := b.sure[z.ID]; c != nil && z.Rating.WhyNotRated != suitability.WhyMiscellaneous && c.Draws > 0 {
+		text += ". " + words.ClassChance(z.Rating.Class, c.Class.Of, c.Error, words.Landowner)
+	}
+	return text
+}
+
+// zoneChance is the chance of a zone's class for the consultant: "7 chances in 10 (0.70)"; "–" where nothing was drawn.
+func (b *book) zoneChance(z *suitability.Zone) string {
+	c := b.sure[z.ID]
+	if c == nil || c.Draws == 0 || z.Rating.WhyNotRated == suitability.WhyMiscellaneous {
+		return "–"
+	}
+	p := c.Class.Of(z.Rating.Class)
+	return fmt.Sprintf("%s (%s)", words.Chance(p), words.Fixed(p, 2))
+}
+
+// chancesMean says what chances count, and what they do not.
+const chancesMean = "Chances count what the survey leaves open: which of its soils lies where, and how acid it is. " +
+	"They do not know of old lime, litter, drains or levelled ground. A soil test and a look make them better."
+
+// howSure tells the landowner of every field how sure its answer is.
+func (b *book) howSure() {
+	t := Table{Caption: "How sure is each answer?", Columns: []Column{{"Field", 0.22, false}, {"What most of it can carry", 0.34, false}, {"Suited acres, 9 chances in 10", 0.22, true}, {"Lime in short tons, 9 chances in 10", 0.22, true}},
+		Note: chancesMean + " The lime is what the suited and marginal ground takes."}
+	for i := range b.sums {
+		s, f := &b.sums[i], b.surely(i)
+		if f == nil {
+			continue
+		}
+		t.Rows = append(t.Rows, []string{fieldName(s.Field), title(s.Class().String()) + ": " + words.Chance(f.Class.Of(s.Class())) + " (" + words.Fixed(f.Class.Of(s.Class()), 2) + ")",
+			suitedSpan(f), limeSure(s, f)})
+	}
+	if len(t.Rows) > 0 {
+		b.add(t)
+	}
+}
+
+// title begins a cell; all classes begin with a plain letter.
+func title(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+// suitedSpan prints the suited ground in nine cases of ten.
+func suitedSpan(f *uncertainty.Field) string { return words.Between(acresOf(f.Suited)) }
+
+// limeSure prints the lime in nine cases of ten; "–" where no zone of the field has a figure.
+func limeSure(s *export.Sum, f *uncertainty.Field) string {
+	span, ok := f.Lime.Get()
+	if !ok || !s.HasLime {
+		return "–"
+	}
+	return words.Between(tonsOf(span.Low), tonsOf(span.High))
+}

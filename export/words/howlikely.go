@@ -1,0 +1,93 @@
+package words
+
+import (
+	"fmt"
+
+	"rootworthy/suitability"
+	"rootworthy/suitability/sampling"
+)
+
+// ClassChance says how likely it is that a zone has its class: "7 chances in 10 that it is suited (0.70)", with the
+// class that it may be instead where that is worth a thought. Off is what the chance may be off by.
+func ClassChance(class suitability.Class, of func(suitability.Class) float64, off float64, r Reader) string {
+	return howLikely(class, of, off, r, "it is "+class.String(), "it cannot be rated")
+}
+
+// FieldChance says the same of a field: "7 chances in 10 that most of the field is suited (0.70)".
+func FieldChance(class suitability.Class, of func(suitability.Class) float64, off float64, r Reader) string {
+	return howLikely(class, of, off, r, "most of the field is "+class.String(), "most of the field cannot be rated")
+}
+
+// worthSaying is the chance from which another class is named beside the one that is shown.
+const worthSaying = 0.2
+
+func howLikely(class suitability.Class, of func(suitability.Class) float64, off float64, r Reader, rated, unrated string) string {
+	p := of(class)
+	if r != Landowner {
+		return ChanceOfClasses(of) + " (" + class.String() + " " + ChanceFigure(p, off) + ")"
+	}
+	what := rated
+	if class == suitability.NotRated {
+		what = unrated
+	}
+	if p >= 1 {
+		return "By the survey there is no doubt that " + what + " (1.00)."
+	}
+	s := fmt.Sprintf("%s that %s (%s).", Chance(p), what, fixed(p, 2))
+	other, q := suitability.NotRated, 0.0
+	for _, c := range suitability.Classes() {
+		if x := of(c); c != class && x > q {
+			other, q = c, x
+		}
+	}
+	switch {
+	case q > p && p <= 0:
+		return fmt.Sprintf("%s But %s that it is %s.", title(s), Chance(q), other)
+	case q > p:
+		return fmt.Sprintf("Only %s But %s that it is %s.", s, Chance(q), other)
+	case q >= worthSaying:
+		return title(s) + " It may be " + other.String() + ": " + Chance(q) + "."
+	}
+	return title(s)
+}
+
+// NineInTen says within what a quantity lies: "9 chances in 10 that 34 to 109 acres are suited". Ends that read alike are
+// one.
+func NineInTen(low, high float64, what string) string {
+	return "9 chances in 10 that " + Between(low, high) + " " + what
+}
+
+// Between prints "34 to 109", as exactly as a wide range deserves.
+func Between(low, high float64) string {
+	a, b := rough(low), rough(high)
+	switch {
+	case a == b && high <= 0:
+		return a
+	case a == b:
+		return "about " + b
+	}
+	return a + " to " + b
+}
+
+// rough prints a number with about two digits that count.
+func rough(x float64) string {
+	if x < 9.95 {
+		return plain(x, 1)
+	}
+	return fixed(x, 0)
+}
+
+// NoBag says why no soil sample is worth taking in a zone, by the code of the sampling plan.
+func NoBag(code string, r Reader) string { return found(noBags(), code, r) }
+
+// noBags: why a zone gets no bag.
+func noBags() []phrase {
+	return []phrase{
+		{sampling.NoWorth, "a soil test would change little here", "a test of pH would hardly change class or lime", "no bag: little to learn"},
+		{sampling.Tested, "it was tested not long ago", "tested lately, and nothing deeper is asked for", "no bag: tested lately"},
+		{sampling.NoBudget, "other parts are worth more for the money", "other zones put more right for the money", "no bag: budget spent"},
+		{sampling.NoRoom, "no place in it is clear of the edge", "no place in it is clear of the edge", "no bag: no room inside the set-back"},
+		{sampling.NoAnswer, "a soil test alone cannot rate it; dig and look", "not rated, and no test of pH can rate it", "no bag: look with an auger"},
+		{sampling.NotAsked, "nobody asked for this field", "not among the fields asked for", "no bag: not asked for"},
+	}
+}
