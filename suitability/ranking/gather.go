@@ -134,11 +134,19 @@ func (g *ground) chances(f *Field, study *uncertainty.Field, rules Rules) {
 		}
 	}
 	p := chanceOf(lots, x.Enough)
-	f.Measures[Sure] = Between(max(p-x.ChanceOff, 0), p, min(p+x.ChanceOff, 1))
+	f.Measures[Sure] = share(p, x.ChanceOff)
 	if stated > 0 {
-		risk, e := worse/float64(stated), off/float64(stated)
-		f.Measures[Risk] = Between(max(risk-e, 0), risk, min(risk+e, 1))
+		f.Measures[Risk] = share(worse/float64(stated), off/float64(stated))
 	}
+}
+
+// share is a chance with what the drawing of it may be off by. What no draw showed, or every one, is taken as it is: else a
+// thousand fields without a hope would shuffle among themselves.
+func share(p, off float64) Measure {
+	if p <= 0 || p >= 1 {
+		return Exactly(min(max(p, 0), 1))
+	}
+	return Between(max(p-off, 0), p, min(p+off, 1))
 }
 
 // limed counts the lime of the suited ground, and costs by it. Ground without a figure is left out of the mean; where that is

@@ -33,7 +33,7 @@ type Ranking struct {
 // Ranked is a field in its place.
 type Ranked struct {
 	*Field
-	Rank        int            // 1 is the best
+	Rank        int            // 1 is the best; fields that nothing tells apart share a place
 	Best, Worst int            // its place were all that is missing as good, as bad as can be; Rank where nothing is missing
 	Score       float64        // weighted sum of the marks, 0…1
 	Marks       [Count]float64 // by criterion; the middle for what is missing

@@ -169,3 +169,17 @@ func TestCancelled(t *testing.T) {
 		t.Errorf("err = %v, want %v", err, context.Canceled)
 	}
 }
+
+// Fields that nothing tells apart share a place, in the order and in every draw.
+func TestEqualsShareAPlace(t *testing.T) {
+	fields := madeFields(2, 9)
+	for _, id := range []string{"x", "y", "z"} {
+		fields = append(fields, Field{Run: "made", ID: id, Measures: [Count]Measure{Exactly(0), Without(), Without(), Exactly(0), Without()}})
+	}
+	r := ranked(t, fields, Proposal())
+	for k, want := range []int{1, 2, 3, 3, 3} {
+		if f := r.Fields[k]; f.Rank != want || f.Best != want || f.Worst != want || k > 1 && (f.P10 != 3 || f.P90 != 3) {
+			t.Errorf("%s: place %d, %d to %d, drawn %d to %d; want %d", f.ID, f.Rank, f.Best, f.Worst, f.P10, f.P90, want)
+		}
+	}
+}

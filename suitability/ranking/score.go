@@ -86,14 +86,27 @@ func (t *table) compare(a, b int) int {
 	return cmp.Compare(a, b) // fields stand by name
 }
 
-// places lists the fields in order.
+// alike says whether two fields cannot be told apart by what counts.
+func (t *table) alike(a, b int) bool {
+	for _, c := range t.used {
+		if t.marks[a][c] != t.marks[b][c] || t.worth[a][atLeast][c] != t.worth[b][atLeast][c] {
+			return false
+		}
+	}
+	return true
+}
+
+// places lists the fields in order. Those that cannot be told apart share a place.
 func (t *table) places(rules Rules) []Ranked {
 	out := make([]Ranked, len(t.order))
 	for k, i := range t.order {
-		f := t.fields[i]
-		out[k] = Ranked{Field: f, Rank: k + 1, Best: k + 1, Worst: k + 1, Score: t.score[i], Marks: t.marks[i]}
+		f, rank := t.fields[i], k+1
+		if k > 0 && t.alike(i, t.order[k-1]) {
+			rank = out[k-1].Rank
+		}
+		out[k] = Ranked{Field: f, Rank: rank, Best: rank, Worst: rank, Score: t.score[i], Marks: t.marks[i]}
 		if lacks := t.lacks(f); len(lacks) > 0 {
-			out[k].Best, out[k].Worst = t.bounds(i, k, lacks)
+			out[k].Best, out[k].Worst = t.bounds(i, rank, lacks)
 		}
 		out[k].Verdict, out[k].Why = rules.judge(f, t.lacks(f))
 	}
@@ -106,7 +119,7 @@ func (t *table) lacks(f *Field) []Criterion {
 }
 
 // bounds returns the places of a field whose missing marks are all 1, or all 0, among the others as they stand.
-func (t *table) bounds(i, place int, lacks []Criterion) (best, worst int) {
+func (t *table) bounds(i, rank int, lacks []Criterion) (best, worst int) {
 	most, least := t.marks[i], t.marks[i]
 	for _, c := range lacks {
 		most[c], least[c] = 1, 0
@@ -114,8 +127,8 @@ func (t *table) bounds(i, place int, lacks []Criterion) (best, worst int) {
 	ahead := func(score float64) int { // how many fields have a higher score, the field itself among them
 		return sort.Search(len(t.order), func(k int) bool { return t.score[t.order[k]] <= score })
 	}
-	best = min(ahead(t.sum(most))+1, place+1)
+	best = min(ahead(t.sum(most))+1, rank)
 	low := t.sum(least)
 	worst = sort.Search(len(t.order), func(k int) bool { return t.score[t.order[k]] < low }) // fields as good or better; itself is one of them
-	return best, max(worst, place+1)
+	return best, max(worst, rank)
 }

@@ -128,10 +128,14 @@ func (s *shuffle) run(ctx context.Context, draws int, what moves, ranks []int32)
 			return 0, context.Cause(ctx)
 		}
 		s.draw(what)
+		rank := int32(0)
 		for pos, p := range s.placed {
 			s.seq[pos] = p.place
+			if pos == 0 || p.score != s.placed[pos-1].score { // equals share a place
+				rank = int32(pos + 1)
+			}
 			if ranks != nil {
-				ranks[int(p.place)*draws+d] = int32(pos + 1)
+				ranks[int(p.place)*draws+d] = rank
 			}
 		}
 		if n > 1 {
