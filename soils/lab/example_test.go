@@ -32,6 +32,6 @@ home,8,0,15,2026-03-14,6.6,,<5
 	// column 6 "ph_water": pH in water (ph_water): 2 values
 	// column 7 "buffer_ph": buffer pH, buffer not stated (buffer_ph): 0 values, 1 missing, 1 not usable yet; ask the laboratory: which lime buffer was it read in: Mehlich, Adams-Evans, Moore-Sikora, SMP, Sikora or Woodruff?
 	// column 8 "p_m3_ppm": phosphorus, Mehlich-3, mg/kg (ppm) (p_m3_ppm): 2 values, 1 beyond detection
-	// tests.csv:1: buffer_ph: 1 values are not used: a buffer pH without its buffer says nothing about lime; ask the laboratory: which lime buffer was it read in: Mehlich, Adams-Evans, Moore-Sikora, SMP, Sikora or Woodruff? Then set it in the mapping, e.g. "buffer_ph" = "buffer_ph_mehlich"
+	// tests.csv:1: buffer_ph: 1 value is not used: a buffer pH without its buffer says nothing about lime; ask the laboratory: which lime buffer was it read in: Mehlich, Adams-Evans, Moore-Sikora, SMP, Sikora or Woodruff? Then set it in the mapping, e.g. "buffer_ph" = "buffer_ph_mehlich"
 	// 6.2 true
 }

@@ -112,3 +112,14 @@ func TestOtherFiles(t *testing.T) {
 		t.Errorf("a file of a terabyte: %v", err)
 	}
 }
+
+// TestNoSample: a file that is read but holds no sample is no success.
+func TestNoSample(t *testing.T) {
+	for _, text := range []string{"sample_id,ph_water\n", "sample_id,ph_water\nA,\n"} {
+		faults := &diag.List{}
+		res, err := Read("tests.csv", strings.NewReader(text), int64(len(text)), nil, faults)
+		if err != nil || len(res.Samples) != 0 || faults.Faults() != 1 || !strings.Contains(faults.String(), "holds no sample") {
+			t.Errorf("%q: %v, %v", text, err, faults)
+		}
+	}
+}

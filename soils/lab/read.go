@@ -46,7 +46,20 @@ func Read(name string, r io.ReaderAt, size int64, mapping *Mapping, faults *diag
 	if why := foreign(start); why != "" {
 		return Results{}, fmt.Errorf("%s: %s", name, why)
 	}
-	if bytes.HasPrefix(start, []byte("PK\x03\x04")) {
+	before := faults.Faults()
+	res, err := readKind(name, r, size, bytes.HasPrefix(start, []byte("PK\x03\x04")), mapping, faults)
+	if err != nil {
+		return Results{}, err
+	}
+	if len(res.Samples) == 0 && faults.Faults() == before { // else it was told why
+		faults.Add(diag.Fault{File: name, Kind: "no samples", What: "it holds no sample with a result", Fix: "check that this is the right file, and that its columns are understood"})
+	}
+	return res.described(), nil
+}
+
+// readKind reads a spreadsheet or, by its first letter, text of one of the kinds.
+func readKind(name string, r io.ReaderAt, size int64, zipped bool, mapping *Mapping, faults *diag.List) (Results, error) {
+	if zipped {
 		return readWorkbook(name, r, size, mapping, faults)
 	}
 	b, err := io.ReadAll(io.NewSectionReader(r, 0, size))
@@ -54,18 +67,15 @@ func Read(name string, r io.ReaderAt, size int64, mapping *Mapping, faults *diag
 		return Results{}, fmt.Errorf("%s: %w", name, err)
 	}
 	text, encoding := decodeText(b)
-	var res Results
 	switch body := bytes.TrimLeft(text, " \t\r\n"); {
 	case len(body) == 0:
 		return Results{}, fmt.Errorf("%s: the file is empty", name)
 	case body[0] == '{' || body[0] == '[':
-		res, err = readModusJSON(name, body, mapping, faults)
+		return readModusJSON(name, body, mapping, faults)
 	case body[0] == '<':
-		res, err = readModusXML(name, b, mapping, faults)
-	default:
-		res, err = readText(name, string(text), encoding, mapping, faults)
+		return readModusXML(name, b, mapping, faults)
 	}
-	return res.described(), err
+	return readText(name, string(text), encoding, mapping, faults)
 }
 
 // foreign knows files that are often sent and cannot be read, and says what to do instead.
@@ -122,7 +132,7 @@ func readWorkbook(name string, r io.ReaderAt, size int64, m *Mapping, faults *di
 	if len(u.Columns) == 0 {
 		return Results{}, fmt.Errorf("%s: no sheet has a header of soil test results; name the columns as in sample_id,ph_water,p_m3_ppm, or give a column mapping", name)
 	}
-	return res.described(), nil
+	return res, nil
 }
 
 // described adds the layers found.

@@ -177,7 +177,7 @@ func TestMethodsOfTheRow(t *testing.T) {
 	if !okA || !okB || !okC {
 		t.Errorf("extractants: %+v", r.Samples)
 	}
-	if faults.Faults() != 1 || !strings.Contains(faults.String(), "1 values are not used") {
+	if faults.Faults() != 1 || !strings.Contains(faults.String(), "1 value is not used") {
 		t.Errorf("the buffer pH of C must be asked for: %s", faults)
 	}
 }
@@ -223,7 +223,7 @@ func TestUnderstoodExplains(t *testing.T) {
 	}
 	want := []string{
 		`column 1 "Sample": sample id (sample_id): 2 values`,
-		`column 2 "pH": pH in water (ph): 1 values, 1 unreadable; taken for granted: ` + phUnsaid,
+		`column 2 "pH": pH in water (ph): 1 value, 1 unreadable; taken for granted: ` + phUnsaid,
 		`column 3 "BpH": buffer pH, buffer not stated (buffer_ph): 0 values, 1 missing, 1 not usable yet; ask the laboratory: ` + askBuffer,
 		`column 4 "P ppm": phosphorus, extractant not stated, mg/kg (ppm) (p_ppm): 2 values, 1 beyond detection`,
 		`column 5 "Texture": 2 values not used: its name is not known`,

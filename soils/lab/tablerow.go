@@ -172,7 +172,7 @@ func (r *tableReader) questions() {
 			ask(a, c, at, r.faults)
 		case c.ask == askUnit && a.Unused > 0:
 			unitless := at
-			unitless.Kind, unitless.What = "no unit", fmt.Sprintf("%d values are not used: no unit is given", a.Unused)
+			unitless.Kind, unitless.What = "no unit", notUsed(a.Unused)+"no unit is given"
 			unitless.Fix = `ask the laboratory: ` + askUnit + ` Then set unit = "ppm" in the mapping`
 			r.faults.Notice(unitless)
 		case c.assumed == phUnsaid && a.Values > 0:
@@ -205,7 +205,7 @@ func (r *tableReader) layersInIDs(at diag.Fault) {
 
 // ask tells of figures that cannot be used until a question is answered.
 func ask(a *Column, c column, at diag.Fault, faults *diag.List) {
-	at.What = fmt.Sprintf("%d values are not used: ", a.Refused)
+	at.What = notUsed(a.Refused)
 	switch c.holds {
 	case bufferPH:
 		a.Ask = askBuffer

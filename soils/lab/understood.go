@@ -43,7 +43,7 @@ func (c Column) String() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "column %d %q: ", c.Number, c.Header)
 	if c.Why != "" {
-		fmt.Fprintf(&b, "%d values not used: %s", c.Unused, c.Why)
+		fmt.Fprintf(&b, "%s not used: %s", values(c.Unused), c.Why)
 	} else {
 		b.WriteString(c.Quantity)
 		for _, s := range []string{c.Method, c.Unit} {
@@ -51,7 +51,7 @@ func (c Column) String() string {
 				b.WriteString(", " + s)
 			}
 		}
-		fmt.Fprintf(&b, " (%s): %d values", c.As, c.Values)
+		fmt.Fprintf(&b, " (%s): %s", c.As, values(c.Values))
 		for _, n := range []struct {
 			count int
 			words string
@@ -68,6 +68,21 @@ func (c Column) String() string {
 		b.WriteString("; ask the laboratory: " + c.Ask)
 	}
 	return b.String()
+}
+
+func values(n int) string {
+	if n == 1 {
+		return "1 value"
+	}
+	return fmt.Sprintf("%d values", n)
+}
+
+// notUsed says that so many values are not used.
+func notUsed(n int) string {
+	if n == 1 {
+		return "1 value is not used: "
+	}
+	return values(n) + " are not used: "
 }
 
 // Mapping returns what was understood as a mapping: kept and given back, it reads the file the same way, whatever the
