@@ -42,6 +42,7 @@ func Document(f *Farm) *report.Document {
 		b.field(i)
 	}
 	b.steps()
+	b.years()
 	b.nutrients()
 	b.seed()
 	b.varieties()
@@ -64,7 +65,7 @@ func (f *Farm) events() []event {
 	for i := range f.Run.Fields {
 		planned, _ := f.groups(&f.Run.Fields[i])
 		for _, g := range planned {
-			for _, s := range g.zones[0].Plan.Steps {
+			for _, s := range f.listed(g.zones[0]) {
 				if !s.Done && !f.past(s) {
 					out = append(out, event{&f.Run.Fields[i], g, s})
 				}
@@ -262,7 +263,7 @@ func (b *book) calendar(f *suitability.Field, groups []group) report.Table {
 	var area unit.Area
 	for _, g := range groups {
 		area += g.area
-		for _, s := range g.zones[0].Plan.Steps {
+		for _, s := range b.f.listed(g.zones[0]) {
 			events = append(events, event{f, g, s})
 		}
 	}

@@ -90,6 +90,21 @@ func (f *Farm) NextSowing() time.Time {
 	return first
 }
 
+// yearAhead is how far the lists of the plan look into the years of production after the first.
+const yearAhead = 1
+
+// listed returns the steps of a zone that the lists of the plan show: those up to the last cutting of its first year, and of later years
+// what lies within a year from today. The calendar file and the table of steps have all.
+func (f *Farm) listed(z Zone) []season.Step {
+	out := slices.Clone(z.Plan.Steps)
+	for _, s := range z.Plan.Rounds {
+		if s.Dated() && !s.Due.Before(f.Date) && s.First.Before(f.Date.AddDate(yearAhead, 0, 0)) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
 // group is zones of a field with one and the same calendar.
 type group struct {
 	zones []Zone
@@ -117,7 +132,7 @@ func (f *Farm) groups(field *suitability.Field) (planned []group, without []Zone
 
 // alike says whether two calendars are the same, days, marks and all.
 func alike(a, b season.Plan) bool {
-	return slices.EqualFunc(a.Steps, b.Steps, func(x, y season.Step) bool {
+	return slices.EqualFunc(a.All(), b.All(), func(x, y season.Step) bool {
 		return x.Key() == y.Key() && x.Passes == y.Passes && x.First.Equal(y.First) && x.Due.Equal(y.Due) && x.Last.Equal(y.Last) && x.Done == y.Done && x.Needs == y.Needs &&
 			slices.Equal(x.Rules, y.Rules)
 	})

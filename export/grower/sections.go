@@ -22,7 +22,7 @@ func (b *book) steps() {
 	first := map[season.Code]season.Step{}
 	rests := map[season.Code][]string{}
 	for _, z := range b.f.Zones {
-		for _, s := range z.Plan.Steps {
+		for _, s := range z.Plan.All() {
 			if _, ok := first[s.Code]; !ok {
 				first[s.Code] = s
 			}
@@ -42,7 +42,7 @@ func (b *book) steps() {
 		if !ok {
 			continue
 		}
-		s.Pass, s.Passes = 0, 0
+		s.Pass, s.Passes, s.Year = 0, 0, 0
 		source, status := c.Source()
 		items := []string{"How it is done: " + words.Founding(source, status) + "."}
 		for _, t := range c.Thresholds() {

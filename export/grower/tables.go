@@ -14,15 +14,15 @@ import (
 // WriteSteps writes plan.csv (RFC 4180, CR LF): a row for each zone and step, undated steps and zones without a plan too.
 func WriteSteps(w io.Writer, f *Farm) error {
 	t := newTable(w, "field_id", "field_name", "zone_id", "zone", "area_ac", "step", "what", "first_day", "due", "last_day", "if_missed_sow_first", "if_missed_sow_last",
-		"every_days", "done", "how", "beware", "rests_on", "uid")
+		"every_days", "done", "how", "beware", "rests_on", "uid", "year")
 	uids := f.uids()
 	for _, z := range f.Zones {
 		head := []string{z.FieldID, z.FieldName, z.ID, strconv.Itoa(z.Number), figure(z.Area.Acres(), 4)}
 		if z.Why != "" {
-			t.row(append(head, "", whyText(z.Why), "", "", "", "", "", "", "", "", "", "", "")...)
+			t.row(append(head, "", whyText(z.Why), "", "", "", "", "", "", "", "", "", "", "", "")...)
 			continue
 		}
-		for _, s := range z.Plan.Steps {
+		for _, s := range z.Plan.All() {
 			every := ""
 			if s.Every > 0 {
 				every = strconv.Itoa(s.Every)
@@ -32,7 +32,7 @@ func WriteSteps(w io.Writer, f *Farm) error {
 				rest = words.StepNeeds(s.Needs, words.Landowner)
 			}
 			t.row(append(head[:5:5], s.Key(), words.StepName(s), day(s.First), day(s.Due), day(s.Last), day(s.Next.First), day(s.Next.Last), every, yes(s.Done),
-				words.StepText(s.Code, words.Technician, f.Run.Profile), bewareShort(s.Code), rest, uids[z.ID+"\x00"+s.Key()])...)
+				words.StepText(s.Code, words.Technician, f.Run.Profile), bewareShort(s.Code), rest, uids[z.ID+"\x00"+s.Key()], year(s))...)
 		}
 	}
 	return t.close()
@@ -44,7 +44,7 @@ func (f *Farm) uids() map[string]string {
 	for i := range f.Run.Fields {
 		planned, _ := f.groups(&f.Run.Fields[i])
 		for _, g := range planned {
-			for _, s := range g.zones[0].Plan.Steps {
+			for _, s := range g.zones[0].Plan.All() {
 				if !s.Dated() {
 					continue
 				}
@@ -56,6 +56,14 @@ func (f *Farm) uids() map[string]string {
 		}
 	}
 	return out
+}
+
+// year is the year of production of a step from the second on; "" before.
+func year(s season.Step) string {
+	if s.Year == 0 {
+		return ""
+	}
+	return strconv.Itoa(s.Year)
 }
 
 // WriteMaterials writes materials.csv: a row for each zone and material. A missing rate is an empty cell, never zero.

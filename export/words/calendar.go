@@ -9,11 +9,14 @@ import (
 	"rootworthy/suitability/stand"
 )
 
-// StepName names a step of the calendar: "Spread lime, pass 1 of 2".
+// StepName names a step of the calendar: "Spread lime, pass 1 of 2", "First cutting, year 3".
 func StepName(s season.Step) string {
 	name := found(stepNames(), string(s.Code), Landowner)
 	if s.Passes > 1 {
 		name += fmt.Sprintf(", pass %d of %d", s.Pass, s.Passes)
+	}
+	if s.Year > 0 {
+		name += fmt.Sprintf(", year %d", s.Year)
 	}
 	return name
 }
@@ -26,7 +29,8 @@ func stepNames() []phrase {
 		same(season.Suppress, "Cut the sod short and hold it back"), same(season.Sow, "Sow alfalfa"), same(season.Crickets, "Look for crickets"),
 		same(season.CountFall, "Count the seedlings"), same(season.Weevil, "Look for alfalfa weevil"), same(season.CountSpring, "Count plants in spring"),
 		same(season.FirstCut, "First cutting"), same(season.Tissue, "Sample the plants"), same(season.Armyworm, "Look for fall armyworm"),
-		same(season.LastCut, "Last cutting of the year"),
+		same(season.LastCut, "Last cutting of the year"), same(season.CountStems, "Count stems in spring"), same(season.Potash, "Spread potash"),
+		same(season.SoilTest, "Test the soil of the stand"),
 	}
 }
 
@@ -57,6 +61,11 @@ func stepTexts() []phrase {
 			"top 6 in (15 cm), a week before the second cutting, bud to first flower", "top 6 in (15 cm), a week before the second cutting"},
 		{string(season.Armyworm), "look each week, early or late in the day; small worms eat little and large ones all", "weekly; treat while small", "scout weekly, dawn or dusk"},
 		{string(season.LastCut), "cut for the last time early enough for the plants to fill their roots before frost", "last cut 4 to 6 weeks before killing frost", "last cut, then leave it standing"},
+		{string(season.CountStems), "when stems are 4 to 6 in (10 to 15 cm) tall, count those in a square foot at ten spots in each zone and write them down: the count says whether to keep the stand",
+			"stems per square foot at 4 to 6 in (10 to 15 cm), ten spots a zone", "ten stem counts a zone into the record"},
+		{string(season.Potash), "spread half of the year's potash, as much as the soil test asks for; with the first half the boron of the year, broadcast. On sandy ground of the Coastal Plain Georgia splits it in three: spring, summer, fall",
+			"half of the year's potash by soil test; boron broadcast with the first half; Georgia splits in three on sandy Coastal Plain ground", "half the potash, rate by the soil test"},
+		{string(season.SoilTest), "take the topsoil of each zone as before; ask for pH, phosphorus, potassium, magnesium, sulfur and boron, and lime by it", "zone by zone, topsoil; pH, buffer pH, P, K, Mg, S, B", "one bag a zone; write the zone on it"},
 	}
 }
 
@@ -112,6 +121,9 @@ func seasonRules() []phrase {
 		same(season.InsectEvery, "from look to look"), same(season.WeevilSpan, "weevils in February and early March"), same(season.SpringSpan, "count in the second half of March"),
 		same(season.FirstCutSpan, "planning days of a first cutting"), same(season.CutInterval, "from cutting to cutting"),
 		same(season.TissueBefore, "before the second cutting"), same(season.ArmywormSpan, "armyworms in summer"),
+		same(season.PotashSplit, "half of the potash after the first cutting and half after the third"),
+		same(season.PotashWithin, "after the cutting to spread it"), same(season.TestEvery, "from soil test to soil test of a stand, or three"),
+		same(season.TestSpan, "soil of a stand tested in fall"),
 		same(season.BeforeFrost, "from the last cutting to hard frost"), same(season.SowFrost, "from sowing to hard frost"),
 		same(season.UsersNormals, "usual first hard freeze"), same(season.UsersDay, "your own day"),
 	}

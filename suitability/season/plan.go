@@ -16,20 +16,23 @@ type Input struct {
 	Tested   bool                           // the lime rests on a laboratory's test, so no sample comes first
 	Done     []Done                         // what was done already
 	Normals  *Normals                       // of the place; nil means none
+	Years    int                            // of production to be dated, at most [MostYears]; 0 means the first alone
 	FirstCut unit.Opt[suitability.MonthDay] // of the spring after sowing; missing means the region's planning day
 }
 
 // Done is a step that was done on a day.
 type Done struct {
 	Code Code
-	Pass int // of lime, from 1
+	Pass int // of lime or potash, from 1
+	Year int // of production from the second on, as of [Step]
 	Day  time.Time
 }
 
 // Plan is the calendar of a zone.
 type Plan struct {
 	Window Window // the days in which to sow: what is open of the region's window
-	Steps  []Step // in the order of [Codes], passes in theirs
+	Steps  []Step // up to the last cutting of the first year, by their days
+	Rounds []Step // the years of production after it
 	Notes  []string
 }
 
@@ -47,7 +50,7 @@ func Notes() []string {
 	return []string{FrostInside, FrostShort, FrostMissing, SoilAtSowing, WindowCut}
 }
 
-// Make plans a zone from its first sample to the last cutting of its first year.
+// Make plans a zone from its first sample to the last cutting of its first year, and as many years after it as were asked for.
 func Make(in Input) Plan {
 	m := &maker{Input: in}
 	m.Start = midnight(in.Start)
@@ -60,8 +63,9 @@ func Make(in Input) Plan {
 	}
 	m.backward()
 	m.steps = append(m.steps, m.slips(sown))
-	m.watch()
-	return Plan{Window: m.window, Steps: m.steps, Notes: m.notes()}
+	winter := m.watch()
+	rounds := m.rounds(winter)
+	return Plan{Window: m.window, Steps: m.steps, Rounds: rounds, Notes: m.notes()}
 }
 
 // maker is a plan in the making.
@@ -72,12 +76,13 @@ type maker struct {
 	ready  time.Time   // from when sowing makes sense
 	window Window
 	steps  []Step
+	year   int // of production that is being planned, from the second on
 }
 
 // done returns the day on which a step was done.
 func (m *maker) done(c Code, pass int) (time.Time, bool) {
 	for _, d := range m.Done {
-		if d.Code == c && d.Pass == pass {
+		if d.Code == c && d.Pass == pass && d.Year == m.year {
 			return midnight(d.Day), true
 		}
 	}

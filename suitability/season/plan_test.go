@@ -59,6 +59,8 @@ func TestPlanByHand(t *testing.T) {
 		"count-spring":  "2029-03-15 2029-03-31 -",
 		"first-cut":     "2029-04-10 2029-04-25 -", // from memory, not checked
 		"tissue":        "2029-05-01 2029-05-23 -", // a week before the second cutting: common practice, no source
+		"potash-1":      "2029-04-10 2029-05-09 -", // half after the first cutting (Clemson, read), within two weeks (common practice, no source)
+		"potash-2":      "2029-06-05 2029-07-18 -", // half after the third, two cuttings of 28 to 35 days on
 		"armyworm":      "2029-06-01 2029-08-31 -", // summer: common practice, no source
 		"last-cut":      "2029-10-09 2029-10-23 -", // four to six weeks before frost: from memory, not checked
 	}
@@ -105,7 +107,7 @@ func TestAMissedDayLeadsToTheNextWindow(t *testing.T) {
 func TestDone(t *testing.T) {
 	in := input(t, 1)
 	in.Start = day(t, "2027-06-01")
-	in.Done = []Done{{Lime, 1, day(t, "2026-09-01")}}
+	in.Done = []Done{{Code: Lime, Pass: 1, Day: day(t, "2026-09-01")}}
 	p := Make(in)
 	if got := p.Window.String(); got != "2027-10-15/2027-11-15" {
 		t.Errorf("limed in 2026: %s", got)
@@ -127,7 +129,7 @@ func TestUndatedSteps(t *testing.T) {
 	in := input(t, 0)
 	in.Window.Region = "elsewhere"
 	for _, s := range Make(in).Steps {
-		want := map[Code]string{FirstCut: NeedsFirstCut, Tissue: NeedsFirstCut, LastCut: NeedsFrost}[s.Code]
+		want := map[Code]string{FirstCut: NeedsFirstCut, Tissue: NeedsFirstCut, Potash: NeedsFirstCut, LastCut: NeedsFrost}[s.Code]
 		if s.Needs != want || s.Dated() != (want == "") {
 			t.Errorf("%s: needs %q, want %q", s.Key(), s.Needs, want)
 		}
@@ -144,14 +146,14 @@ func TestProperties(t *testing.T) {
 		suitability.SowingWindow{Region: "turn", First: suitability.MonthDay{Month: 12, Day: 15}, Last: suitability.MonthDay{Month: 1, Day: 31}})
 	rapid.Check(t, func(t *rapid.T) {
 		in := Input{Window: rapid.SampledFrom(windows).Draw(t, "window"), Passes: rapid.IntRange(0, 5).Draw(t, "passes"),
-			Tested: rapid.Bool().Draw(t, "tested"), Wait: Rule{Name: AfterLime, Value: float64(rapid.IntRange(6, 24).Draw(t, "wait"))}}
+			Tested: rapid.Bool().Draw(t, "tested"), Years: rapid.IntRange(0, 9).Draw(t, "years"), Wait: Rule{Name: AfterLime, Value: float64(rapid.IntRange(6, 24).Draw(t, "wait"))}}
 		in.Start = time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, rapid.IntRange(0, 1500).Draw(t, "start"))
 		if in.Passes > 0 && rapid.Bool().Draw(t, "limed") {
-			in.Done = []Done{{Lime, 1, in.Start.AddDate(0, 0, -rapid.IntRange(0, 700).Draw(t, "ago"))}}
+			in.Done = []Done{{Code: Lime, Pass: 1, Day: in.Start.AddDate(0, 0, -rapid.IntRange(0, 700).Draw(t, "ago"))}}
 		}
 		p := Make(in)
 		keys := map[string]bool{}
-		for _, s := range p.Steps {
+		for _, s := range p.All() {
 			if keys[s.Key()] {
 				t.Fatalf("%s twice", s.Key())
 			}
@@ -173,7 +175,7 @@ func TestProperties(t *testing.T) {
 		}
 		if len(in.Done) > 0 {
 			slow := in
-			slow.Done = []Done{{Lime, 1, in.Done[0].Day.AddDate(0, 0, rapid.IntRange(1, 800).Draw(t, "slower"))}}
+			slow.Done = []Done{{Code: Lime, Pass: 1, Day: in.Done[0].Day.AddDate(0, 0, rapid.IntRange(1, 800).Draw(t, "slower"))}}
 			if q := Make(slow); q.Window.First.Before(p.Window.First) {
 				t.Fatalf("lime later, sowing earlier: %s, %s", p.Window, q.Window)
 			}

@@ -35,6 +35,10 @@ const (
 	ArmywormSpan = "armyworm span"      // summer
 	BeforeFrost  = "before frost"       // last cutting
 	SowFrost     = "sow before frost"   // what seedlings want before hard frost
+	PotashSplit  = "potash split"       // half after the first cutting, half after the third
+	PotashWithin = "potash within"      // days after the cutting
+	TestEvery    = "test every"         // years between soil tests of a stand
+	TestSpan     = "test span"          // when the soil of a stand is tested
 	UsersNormals = "the user's normals" // dates of the user's file
 	UsersDay     = "the user's day"     // a day the user gave
 )
@@ -42,7 +46,7 @@ const (
 // RuleNames lists them.
 func RuleNames() []string {
 	return []string{LabDays, BetweenLime, AfterLime, RetestBefore, SodBefore, SowWindow, ToEmergence, SeedlingLook, CricketEvery, InsectEvery, WeevilSpan,
-		SpringSpan, FirstCutSpan, CutInterval, TissueBefore, ArmywormSpan, BeforeFrost, SowFrost, UsersNormals, UsersDay}
+		SpringSpan, FirstCutSpan, CutInterval, TissueBefore, ArmywormSpan, BeforeFrost, SowFrost, PotashSplit, PotashWithin, TestEvery, TestSpan, UsersNormals, UsersDay}
 }
 
 // Rules are the numbers that do not come from the crop profile or the user. Intervals that have two ends are given by both.
@@ -62,6 +66,9 @@ func Rules() []Rule {
 		{BeforeFrost, 42, "days", "", suitability.Memory},
 		{BeforeFrost, 28, "days", "", suitability.Memory},
 		{SowFrost, 42, "days", "", suitability.Memory},
+		{PotashSplit, 0, "", "Clemson University Agricultural Service Laboratory, crop code 050, alfalfa: two halves, after the first and the third cutting", suitability.Published},
+		{PotashWithin, 14, "days", "", suitability.Practice},
+		{TestEvery, 2, "years", "", suitability.Practice},
 	}
 }
 
@@ -101,6 +108,7 @@ func Spans() []Span {
 		{FirstCutSpan, "coastal plain", on(4, 10), on(4, 25), "", suitability.Memory},
 		{FirstCutSpan, "nc coastal plain", on(4, 20), on(5, 5), "", suitability.Memory},
 		{ArmywormSpan, "", on(6, 1), on(8, 31), "", suitability.Practice},
+		{TestSpan, "", on(9, 15), on(11, 15), "", suitability.Practice},
 	}
 }
 

@@ -22,12 +22,15 @@ const (
 	FirstCut    Code = "first-cut"     //
 	Tissue      Code = "tissue"        // sample the plants
 	Armyworm    Code = "armyworm"      // scout
-	LastCut     Code = "last-cut"      // of the first year
+	LastCut     Code = "last-cut"      // of the year
+	CountStems  Code = "count-stems"   // in spring, from the second year of production
+	Potash      Code = "potash"        // in two halves
+	SoilTest    Code = "soil-test"     // of a stand
 )
 
-// Codes lists them in the order of the year.
+// Codes lists them in the order of the first year; what comes with later ones, or with the fertilizer, stands last.
 func Codes() []Code {
-	return []Code{Sample, Lime, Retest, Suppress, Sow, Crickets, CountFall, Weevil, CountSpring, FirstCut, Tissue, Armyworm, LastCut}
+	return []Code{Sample, Lime, Retest, Suppress, Sow, Crickets, CountFall, Weevil, CountSpring, FirstCut, Tissue, Armyworm, LastCut, CountStems, Potash, SoilTest}
 }
 
 // What a step without a date is waiting for, stable codes.
@@ -42,7 +45,8 @@ func Needs() []string { return []string{NeedsFrost, NeedsFirstCut} }
 // Step is one thing to do in one zone.
 type Step struct {
 	Code         Code
-	Pass, Passes int       // of lime; 0 for all others
+	Pass, Passes int       // of lime and potash; 0 for all others
+	Year         int       // of production from the second on; 0 for all up to the last cutting of the first
 	First        time.Time // the first day it can be done; the zero time where Needs says what is missing
 	Due          time.Time // do it by then, or watch until then
 	Last         time.Time // after it the window is lost; the zero time where no window hangs on it
@@ -53,12 +57,16 @@ type Step struct {
 	Rules        []Rule    // that the dates rest on
 }
 
-// Key tells the step from all others of its zone and stays the same from plan to plan: "sow", "lime-2".
+// Key tells the step from all others of its zone and stays the same from plan to plan: "sow", "lime-2", "year-3-potash-1".
 func (s Step) Key() string {
+	key := string(s.Code)
 	if s.Pass > 0 {
-		return string(s.Code) + "-" + strconv.Itoa(s.Pass)
+		key += "-" + strconv.Itoa(s.Pass)
 	}
-	return string(s.Code)
+	if s.Year > 0 {
+		key = "year-" + strconv.Itoa(s.Year) + "-" + key
+	}
+	return key
 }
 
 // Dated says whether the step has days.
@@ -67,7 +75,7 @@ func (s Step) Dated() bool { return !s.First.IsZero() }
 // Spans the days of a step that is watched or done over a stretch; others are done once, by Due.
 func (s Step) Stretch() bool {
 	switch s.Code {
-	case Sow, Crickets, CountFall, Weevil, CountSpring, FirstCut, Tissue, Armyworm, LastCut:
+	case Sow, Crickets, CountFall, Weevil, CountSpring, FirstCut, Tissue, Armyworm, LastCut, CountStems, Potash, SoilTest:
 		return true
 	}
 	return false

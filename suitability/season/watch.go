@@ -6,8 +6,8 @@ import (
 	"rootworthy/suitability"
 )
 
-// watch adds what follows sowing, up to the last cutting of the first full year.
-func (m *maker) watch() {
+// watch adds what follows sowing, up to the last cutting of the first full year, and returns the first day of its weevils.
+func (m *maker) watch() (winter time.Time) {
 	emerge, toEmergence := ruleDays(ToEmergence)
 	look, looking := ruleDays(SeedlingLook)
 	crickets, every := ruleDays(CricketEvery)
@@ -15,15 +15,24 @@ func (m *maker) watch() {
 	m.follow(Step{Code: CountFall, First: m.window.First.AddDate(0, 0, looking), Due: m.window.Last.AddDate(0, 0, looking), Rules: []Rule{look}})
 	// The weevil comes in the first late winter after the seed is in the ground, however late it went in.
 	weevil, _ := spanOf(WeevilSpan, "")
-	winter := weevil.after(m.window.Last)
-	insects, weekly := ruleDays(InsectEvery)
-	m.follow(m.over(Weevil, weevil, winter, Step{Every: weekly, Rules: []Rule{insects}}))
+	winter = weevil.after(m.window.Last).First
+	m.weevil(winter)
 	spring, _ := spanOf(SpringSpan, "")
-	m.follow(m.over(CountSpring, spring, spring.after(winter.First), Step{}))
-	m.cuttings(winter.First)
-	worms, _ := spanOf(ArmywormSpan, "")
-	m.follow(m.over(Armyworm, worms, worms.after(winter.First), Step{Every: weekly, Rules: []Rule{insects}}))
-	m.lastCut(winter.First)
+	m.follow(m.over(CountSpring, spring, spring.after(winter), Step{}))
+	m.cuttings(winter)
+	m.armyworm(winter)
+	m.lastCut(winter)
+	return winter
+}
+
+// weevil and armyworm are looked for each week of their time.
+func (m *maker) weevil(year time.Time)   { m.weekly(Weevil, WeevilSpan, year) }
+func (m *maker) armyworm(year time.Time) { m.weekly(Armyworm, ArmywormSpan, year) }
+
+func (m *maker) weekly(c Code, span string, year time.Time) {
+	insects, weekly := ruleDays(InsectEvery)
+	s, _ := spanOf(span, "")
+	m.follow(m.over(c, s, s.after(year), Step{Every: weekly, Rules: []Rule{insects}}))
 }
 
 // follow appends a step after sowing, as it was done where it was.
@@ -48,6 +57,8 @@ func (m *maker) cuttings(year time.Time) {
 	if !ok {
 		m.follow(Step{Code: FirstCut, Needs: NeedsFirstCut})
 		m.follow(Step{Code: Tissue, Needs: NeedsFirstCut})
+		m.follow(Step{Code: Potash, Pass: 1, Passes: 2, Needs: NeedsFirstCut})
+		m.follow(Step{Code: Potash, Pass: 2, Passes: 2, Needs: NeedsFirstCut})
 		return
 	}
 	if day, ok := m.done(FirstCut, 0); ok {
@@ -63,6 +74,7 @@ func (m *maker) cuttings(year time.Time) {
 	before, days := ruleDays(TissueBefore)
 	m.follow(Step{Code: Tissue, First: first.First.AddDate(0, 0, int(interval[0].Value)-days), Due: first.Due.AddDate(0, 0, int(interval[1].Value)-days),
 		Rules: append([]Rule{before}, interval...)})
+	m.potash(first, interval)
 }
 
 // firstCut is the user's day of the first cutting, or the planning days of the region; ok is false without either.

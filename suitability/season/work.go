@@ -11,6 +11,8 @@ func (c Code) Work() []caution.Step {
 	switch c {
 	case Lime:
 		return []caution.Step{caution.Liming}
+	case Potash:
+		return []caution.Step{caution.Fertilizing}
 	case Suppress:
 		return []caution.Step{caution.Suppressing}
 	case Sow:
@@ -39,6 +41,10 @@ func (c Code) Source() (source string, status suitability.Status) {
 		return "Laboski and Clark, University of Wisconsin, Sulfur and potassium deficiency could be reducing alfalfa yields (2011)", suitability.Published
 	case LastCut:
 		return "", suitability.Memory
+	case Potash:
+		return "Clemson University Agricultural Service Laboratory, crop code 050, alfalfa; the University of Georgia (crop codes 025 and 026) splits it too, in three on sandy Coastal Plain ground", suitability.Published
+	case CountStems:
+		return "Hall, Penn State, in Hay & Forage Grower, Count stems: evaluating alfalfa stands", suitability.Published
 	}
 	return "", suitability.Practice
 }

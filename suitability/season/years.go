@@ -1,0 +1,63 @@
+package season
+
+import "time"
+
+// MostYears is for how many years of production a plan may be dated. Source: common practice, no source: a stand on right ground
+// lasts 5 to 7 years.
+const MostYears = 7
+
+// rounds adds the years of production after the first: the same round each year, the soil test in every other.
+func (m *maker) rounds(first time.Time) (out []Step) {
+	kept := m.steps
+	defer func() { m.steps = kept }()
+	for year := 2; year <= min(m.Years, MostYears); year++ {
+		m.steps = nil
+		m.round(first.AddDate(year-1, 0, 0), year)
+		for i := range m.steps {
+			m.steps[i].Year = year
+		}
+		out = append(out, m.steps...)
+	}
+	return out
+}
+
+// round adds one year of production.
+func (m *maker) round(winter time.Time, year int) {
+	m.year = year
+	defer func() { m.year = 0 }()
+	m.weevil(winter)
+	spring, _ := spanOf(SpringSpan, "")
+	m.follow(m.over(CountStems, spring, spring.after(winter), Step{}))
+	m.cuttings(winter)
+	m.armyworm(winter)
+	m.lastCut(winter)
+	if every := RuleByName(TestEvery); year%int(every.Value) == 0 {
+		fall, _ := spanOf(TestSpan, "")
+		m.follow(m.over(SoilTest, fall, fall.after(winter), Step{Rules: []Rule{every}}))
+	}
+}
+
+// potash adds the two halves: after the first cutting and after the third. First is that of the first cutting.
+func (m *maker) potash(first Step, interval []Rule) {
+	split, within := RuleByName(PotashSplit), RuleByName(PotashWithin)
+	days := int(within.Value)
+	after := func(pass int, from, to time.Time, rules ...Rule) {
+		m.follow(Step{Code: Potash, Pass: pass, Passes: 2, First: from, Due: to.AddDate(0, 0, days), Rules: append([]Rule{split, within}, rules...)})
+	}
+	after(1, first.First, first.Due)
+	short, long := 2*int(interval[0].Value), 2*int(interval[1].Value) // two cuttings on
+	after(2, first.First.AddDate(0, 0, short), first.Due.AddDate(0, 0, long), interval...)
+}
+
+// ProductionYear returns in which year of production of the plan a day lies, 0 before the first.
+func (p Plan) ProductionYear(day time.Time) int {
+	for _, s := range p.Steps {
+		if s.Code == Weevil {
+			return max(0, day.Year()-s.First.Year()+1)
+		}
+	}
+	return 0
+}
+
+// All returns the steps of the first year and, after them, those of all later ones.
+func (p Plan) All() []Step { return append(p.Steps[:len(p.Steps):len(p.Steps)], p.Rounds...) }
