@@ -5,6 +5,7 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"time"
 
 	"rootworthy/export/grower"
 	"rootworthy/internal/diag"
@@ -32,6 +33,10 @@ func zonePlan(p *suitability.Profile, z *suitability.Zone, in season.Input, done
 	}
 	in.Done = done[z.ID]
 	out.Plan = season.Make(in)
+	if begun := out.Plan.ProductionYear(in.Start); begun > 1 { // so many years ahead, not from the sowing
+		in.Years += begun - 1
+		out.Plan = season.Make(in)
+	}
 	return out
 }
 
@@ -88,7 +93,8 @@ func (f *planFlags) openRecord(farm *grower.Farm, faults *diag.List) (map[string
 }
 
 // doneIn reads the steps of a zone out of the record: the soil test before the lime and the one after it, passes of lime in their order,
-// the sowing and the first cutting after it. A record that ends with a sowing of years ago tells of a stand; the plan is then that stand's.
+// the sowing, the first cutting after it, and the counts and soil tests of the stand. A record that ends with a sowing of years ago tells
+// of a stand; the plan is then that stand's.
 func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 	var own []stand.Record
 	for _, r := range records {
@@ -102,9 +108,16 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 		return slices.ContainsFunc(out, func(d season.Done) bool { return d.Code == c })
 	}
 	limed := 0
+	var sown time.Time
 	for _, r := range own {
+		if has(season.Sow) {
+			if d, ok := doneInStand(r, sown); ok && !slices.ContainsFunc(out, func(x season.Done) bool { return x.Code == d.Code && x.Year == d.Year }) {
+				out = append(out, d)
+			}
+		}
 		switch {
 		case r.Kind == stand.Sown && !has(season.Sow):
+			sown = r.Day
 			out = append(out, season.Done{Code: season.Sow, Day: r.Day})
 		case r.Kind == "lime" && limed < z.Lime.Passes && !has(season.Sow):
 			limed++
@@ -118,4 +131,26 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 		}
 	}
 	return out
+}
+
+// doneInStand reads a count or a soil test of a stand that was sown on a day.
+func doneInStand(r stand.Record, sown time.Time) (d season.Done, ok bool) {
+	year := stand.ProductionYear(sown, r.Day)
+	d = season.Done{Day: r.Day}
+	if year > 1 {
+		d.Year = year
+	}
+	switch counted := r.Kind == stand.Plants || r.Kind == stand.Stems; {
+	case counted && year == 0:
+		d.Code = season.CountFall
+	case counted && year == 1:
+		d.Code = season.CountSpring
+	case counted:
+		d.Code = season.CountStems
+	case r.Kind == stand.SoilPH && year > 1:
+		d.Code = season.SoilTest
+	case r.Kind == "cut" && year > 1:
+		d.Code = season.FirstCut
+	}
+	return d, d.Code != ""
 }
