@@ -7,7 +7,8 @@ import (
 	"os"
 	"strings"
 
-	"rootworthy/export/calendar"
+	"github.com/spf13/pflag"
+
 	"rootworthy/export/grower"
 	"rootworthy/export/report"
 	"rootworthy/internal/diag"
@@ -48,14 +49,8 @@ type planFlags struct {
 	tests                                                                                 testFlags
 }
 
-func runPlan(ctx context.Context, args []string, std stdio) error {
-	var f planFlags
-	fl := newFlags("plan", planHelp, std.out)
-	fl.StringVar(&f.out, "out", "", "")
-	fl.StringVar(&f.region, "region", "", "")
-	fl.StringVar(&f.date, "date", "", "")
-	fl.StringArrayVar(&f.tests.tests, "tests", nil, "")
-	fl.StringVar(&f.tests.mapping, "mapping", "", "")
+// declareOwn declares what a plan is made from beside what screen knows too.
+func (f *planFlags) declareOwn(fl *pflag.FlagSet) {
 	fl.StringVar(&f.labReport, "lab-report", "", "")
 	fl.StringVar(&f.table, "nutrient-table", "", "")
 	fl.StringArrayVar(&f.fertilizer, "fertilizer", nil, "")
@@ -65,7 +60,18 @@ func runPlan(ctx context.Context, args []string, std stdio) error {
 	fl.StringVar(&f.normals, "normals", "", "")
 	fl.StringVar(&f.firstCut, "first-cut", "", "")
 	fl.StringVar(&f.record, "record", "", "")
+}
+
+func runPlan(ctx context.Context, args []string, std stdio) error {
+	var f planFlags
+	fl := newFlags("plan", planHelp, std.out)
+	fl.StringVar(&f.out, "out", "", "")
+	fl.StringVar(&f.region, "region", "", "")
+	fl.StringVar(&f.date, "date", "", "")
+	fl.StringArrayVar(&f.tests.tests, "tests", nil, "")
+	fl.StringVar(&f.tests.mapping, "mapping", "", "")
 	fl.StringVar(&f.paper, "paper", "letter", "")
+	f.declareOwn(fl)
 	if err := parse(fl, args); err != nil {
 		return err
 	}
@@ -183,9 +189,4 @@ func (w *planWork) tell(std stdio) {
 	if first := w.farm.NextSowing(); !first.IsZero() {
 		fmt.Fprintf(std.out, "Next sowing from %s\n", season.Day(first))
 	}
-}
-
-// calendarOf is the calendar of the plan.
-func calendarOf(farm *grower.Farm) calendar.Calendar {
-	return calendar.Calendar{Name: "Alfalfa plan", Program: farm.Run.Provenance.Program, Stamp: farm.Date, Entries: grower.Entries(farm)}
 }

@@ -61,7 +61,7 @@ func (w *planWork) write(ctx context.Context, faults *diag.List) error {
 		return err
 	}
 	doc := grower.Document(w.farm)
-	c := calendarOf(w.farm)
+	c := grower.Calendar(w.farm)
 	w.entries = len(c.Entries)
 	mark := planMark{Kind: "plan", Program: w.farm.Run.Provenance.Program, Date: doc.Date, Region: w.farm.Region.Region, Files: []string{planPage, planPDF, planSteps, planMaterials}}
 	byName := map[string]func(io.Writer) error{
