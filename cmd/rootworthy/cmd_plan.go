@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -37,6 +38,8 @@ RUN is the folder that screen wrote; nothing of it is worked out again.
   --varieties FILE       your own table of varieties, CSV
   --normals FILE         frost days and soil temperature of your place, CSV
   --first-cut MM-DD      first cutting of the spring after sowing
+  --years N              years of harvest to put into the calendar, 1 to 7;
+                         default: 3, counted from now on where a stand is up
   --record FILE          what was done and seen in the fields, CSV
   --paper SIZE           letter (the default) or a4
 `
@@ -45,9 +48,13 @@ RUN is the folder that screen wrote; nothing of it is worked out again.
 type planFlags struct {
 	out, region, date, labReport, table, tag, varieties, normals, firstCut, record, paper string
 	yield                                                                                 float64
+	years                                                                                 int
 	fertilizer                                                                            []string
 	tests                                                                                 testFlags
 }
+
+// usualYears is for how many years of harvest a plan is dated where nobody says.
+const usualYears = 3
 
 // declareOwn declares what a plan is made from beside what screen knows too.
 func (f *planFlags) declareOwn(fl *pflag.FlagSet) {
@@ -59,6 +66,7 @@ func (f *planFlags) declareOwn(fl *pflag.FlagSet) {
 	fl.StringVar(&f.varieties, "varieties", "", "")
 	fl.StringVar(&f.normals, "normals", "", "")
 	fl.StringVar(&f.firstCut, "first-cut", "", "")
+	fl.IntVar(&f.years, "years", usualYears, "")
 	fl.StringVar(&f.record, "record", "", "")
 }
 
@@ -80,6 +88,8 @@ func runPlan(ctx context.Context, args []string, std stdio) error {
 		return usagef("plan needs one run: `rootworthy plan RUN --out DIR --region NAME --date YYYY-MM-DD`")
 	case f.out == "":
 		return usagef("no place for the plan given; add --out DIR")
+	case f.years < 1 || f.years > season.MostYears:
+		return usagef("--years: %d is not possible; give 1 to %d, for so long may a stand last", f.years, season.MostYears)
 	case f.labReport != "" && len(f.tests.tests) == 0:
 		return usagef("--lab-report goes with the tests that it is about: add --tests FILE")
 	}
@@ -124,7 +134,7 @@ func (f *planFlags) farm(r *suitability.Result, faults *diag.List) (*grower.Farm
 	if err := f.when(r, farm); err != nil {
 		return nil, err
 	}
-	in := season.Input{Start: farm.Date, Window: farm.Region, Wait: season.Rule{Name: season.AfterLime, Unit: "months"}}
+	in := season.Input{Start: farm.Date, Window: farm.Region, Years: cmp.Or(f.years, usualYears), Wait: season.Rule{Name: season.AfterLime, Unit: "months"}}
 	if err := f.openPlace(farm, &in, faults); err != nil {
 		return nil, err
 	}
