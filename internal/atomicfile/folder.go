@@ -17,7 +17,7 @@ type Folder struct {
 	Dir    string
 	Files  []string               // every file it gets, "a/b" for one in a folder within; the last marks it as complete and is put in place last
 	Marked func(io.Reader) error  // says whether a marker is one of ours; nil takes any
-	Stale  func(name string) bool // says which further files an earlier writing may have left; they go when it is replaced. nil: none
+	Stale  func(name string) bool // says which further files, and folders of such, an earlier writing may have left; they go when it is replaced. nil: none
 }
 
 // atOnce is how many files are filled at a time: enough to keep the disk busy, few enough for the limit on open files.
@@ -67,7 +67,7 @@ func (f Folder) list(within string, ours map[string]bool) (names []string, err e
 		switch {
 		case (ours[name] || stale) && e.Type().IsRegular():
 			names = append(names, name)
-		case ours[name] && e.IsDir():
+		case (ours[name] || stale) && e.IsDir():
 			more, err := f.list(name, ours)
 			if err != nil {
 				return nil, err
@@ -128,8 +128,20 @@ func (f Folder) Write(fill func(name string, w io.Writer) error) (err error) {
 	if err := f.swap(tmp, old); err != nil {
 		return fmt.Errorf("%s: cannot put the files in place: %w", f.Dir, err)
 	}
+	f.prune(old)
 	f.sweep()
 	return nil
+}
+
+// prune removes folders within that held old files and hold nothing any more; what holds anything stays.
+func (f Folder) prune(old []string) {
+	for _, name := range old {
+		for dir := path.Dir(name); dir != "."; dir = path.Dir(dir) {
+			if os.Remove(filepath.Join(f.Dir, filepath.FromSlash(dir))) != nil {
+				break
+			}
+		}
+	}
 }
 
 // fillAll writes every file into tmp, many at once: most of the time goes into waiting for the disk. The first error in

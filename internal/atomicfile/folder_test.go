@@ -205,3 +205,33 @@ func TestFoldersWithinAndFilesOfAnEarlierWriting(t *testing.T) {
 		t.Error("somebody's file in a folder within was not noticed")
 	}
 }
+
+func TestAFolderOfAnEarlierWritingGoesWithItsFiles(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "out")
+	f := testFolder(dir)
+	f.Files = []string{"one/a.txt", "two/b.txt", "mark.json"}
+	f.Stale = func(name string) bool { return name == "two" || name == "two/b.txt" }
+	marked := func(name string, w io.Writer) error { _, err := io.WriteString(w, "mark "+name); return err }
+	if err := f.Write(marked); err != nil {
+		t.Fatal(err)
+	}
+	f.Files = []string{"one/a.txt", "mark.json"}
+	if err := os.WriteFile(filepath.Join(dir, "two", "mine.txt"), nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Write(marked); err == nil {
+		t.Error("somebody's file in a folder of an earlier writing was not noticed")
+	}
+	if err := os.Remove(filepath.Join(dir, "two", "mine.txt")); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Write(marked); err != nil {
+		t.Fatal(err)
+	}
+	if got := listing(t, filepath.Join(dir, "two")); got != "absent" {
+		t.Errorf("the folder of the earlier writing holds\n%s", got)
+	}
+	if got, want := listing(t, filepath.Join(dir, "one")), "a.txt=mark one/a.txt"; got != want {
+		t.Errorf("the folder holds\n%s\nwant\n%s", got, want)
+	}
+}
