@@ -41,6 +41,11 @@ func (f *planFlags) nutrients(farm *grower.Farm, faults *diag.List) error {
 	if o.Table, err = f.chooseTable(farm); err != nil {
 		return err
 	}
+	for _, t := range nutrient.Tables() {
+		if len(t.Holds) > 0 {
+			o.Levels = append(o.Levels, t)
+		}
+	}
 	zones, err := f.nutrientZones(farm, faults)
 	if err != nil {
 		return err

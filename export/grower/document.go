@@ -333,6 +333,9 @@ func rateText(m material) string {
 	case ok:
 		return words.Decimal(rate, 2) + " " + m.unit
 	case hasSpan:
+		if least == most {
+			span = words.Decimal(least, 1)
+		}
 		return "no rate; may be " + span + " " + m.unit
 	}
 	return "no rate"

@@ -170,3 +170,68 @@ func TestEveryWhyHasWords(t *testing.T) {
 		}
 	}
 }
+
+// Figures of a soil test are of the element, whatever fertilizer is sold by; levels of other states stand beside them as a guide.
+func TestSoilTestsAreOfTheElement(t *testing.T) {
+	f := farm(t)
+	f.Table, _ = nutrient.TableByName("georgia-piedmont")
+	f.Nutrients.Zones[0].Levels = []nutrient.HeldLevel{{Hold: nutrient.Hold{Nutrient: nutrient.Potassium, Least: unit.PoundsPerAcre(270), Most: unit.PoundsPerAcre(300)},
+		Value: unit.PoundsPerAcre(120), Against: nutrient.BelowHold, Source: "University of Kentucky", Seen: nutrient.Read}}
+	seen := map[string][]string{}
+	for _, b := range Document(f).Blocks {
+		if x, ok := b.(report.Table); ok {
+			for _, r := range x.Rows {
+				seen[strings.SplitN(x.Caption, ":", 2)[0]+" "+r[0]] = r
+			}
+		}
+	}
+	if r := seen["What a soil test's figures mean Potassium"]; r == nil || r[2] != "low up to 120, medium up to 250, high up to 400, very high above" { // University of Georgia, read
+		t.Errorf("ratings %v", r)
+	}
+	if r := seen["Soil tests beside levels that sources say to hold Potassium"]; r == nil || r[1] != "270 to 300" || !strings.HasSuffix(r[2], ": 120") {
+		t.Errorf("levels %v", r)
+	}
+}
+
+// A stand in its third year: what the next twelve months ask for stands in the lists, earlier and later years only in the calendar, and the
+// years' tables tell what counts mean.
+func TestAStandInItsThirdYear(t *testing.T) {
+	f := farm(t)
+	f.Date = time.Date(2029, 1, 10, 0, 0, 0, 0, time.UTC)
+	for i := range f.Zones {
+		if z := &f.Zones[i]; z.Why == "" {
+			z.Plan = season.Make(season.Input{Start: f.Date, Window: f.Region, Years: 5, Done: []season.Done{{Code: season.Sow, Day: time.Date(2026, 9, 20, 0, 0, 0, 0, time.UTC)}}})
+		}
+	}
+	var order report.Table
+	captions := map[string]bool{}
+	for _, b := range Document(f).Blocks {
+		if x, ok := b.(report.Table); ok {
+			captions[x.Caption] = true
+			if x.Caption == "All steps by date" {
+				order = x
+			}
+		}
+	}
+	text := ""
+	for _, r := range order.Rows {
+		text += strings.Join(r, "|") + "\n"
+	}
+	if !strings.Contains(text, "Count stems in spring, year 3") || strings.Contains(text, "year 2") || strings.Contains(text, "year 5") {
+		t.Errorf("steps by date:\n%s", text)
+	}
+	years := map[string]bool{}
+	for _, e := range Entries(f) {
+		if strings.HasPrefix(e.Step, "year-") {
+			years[e.Step[:6]] = true
+		}
+	}
+	if len(years) != 4 { // the second to the fifth
+		t.Errorf("the calendar has years %v", years)
+	}
+	for _, c := range []string{"The round of each year", "What a count says", "What a test of the plants says"} {
+		if !captions[c] {
+			t.Errorf("no table %q", c)
+		}
+	}
+}

@@ -86,8 +86,15 @@ func nutrientsOf(z *suitability.Zone, p *nutrientplan.ZonePlan) []material {
 		out = append(out, m)
 	}
 	for _, e := range p.Expect {
+		note := "no test, no rate: a span to budget with"
+		if p.Why == nutrientplan.WhyNoTable {
+			note = "no table of rates, no rate: a span to budget with"
+		}
+		if e.Source == nutrientplan.Removal {
+			note += "; a rich soil needs none of it"
+		}
 		out = append(out, material{zone: z, what: sold(e.Nutrient), unit: "lb", source: sourceOf(e.Source, e.Seen),
-			least: unit.Some(e.Least.PoundsPerAcre()), most: unit.Some(e.Most.PoundsPerAcre()), note: "no test, no rate: a span to budget with"})
+			least: unit.Some(e.Least.PoundsPerAcre()), most: unit.Some(e.Most.PoundsPerAcre()), note: note})
 	}
 	return out
 }

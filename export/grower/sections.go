@@ -86,6 +86,8 @@ func (b *book) nutrients() {
 		b.add(report.Para{Text: tests})
 	}
 	b.add(report.Bullets{Items: append(b.nutrientNotes(), bewares(caution.At(caution.Fertilizing))...)})
+	b.ratings()
+	b.levels(p)
 	b.toBuy(p)
 	b.removal(p)
 }

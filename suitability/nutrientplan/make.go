@@ -84,15 +84,37 @@ func (z *ZonePlan) expect(o Options) {
 		z.ToTest = slices.DeleteFunc(nutrient.Nutrients(), func(n nutrient.Nutrient) bool { return n == nutrient.Molybdenum })
 		z.Notes = []string{PotashFirst, PotashAsGrass, TestFirst}
 	}
-	if o.Table == nil {
-		return
-	}
 	for _, n := range nutrient.Nutrients() {
-		if e, ok := o.Table.Expect(n, o.stage()); ok {
+		if o.Table != nil {
+			if e, ok := o.Table.Expect(n, o.stage()); ok {
+				z.Expect = append(z.Expect, e)
+				continue
+			}
+		}
+		if e, ok := byRemoval(n, o); ok {
 			z.Expect = append(z.Expect, e)
 		}
 	}
 }
+
+// byRemoval is what a nutrient may cost a year where no table can say: what the expected hay takes off, over all sources. It is a
+// span to budget with: rich soil needs none of it.
+func byRemoval(n nutrient.Nutrient, o Options) (e nutrient.Expectation, ok bool) {
+	yield, ok := o.Yield.Get()
+	all := nutrient.Removals(n)
+	if !ok || len(all) == 0 {
+		return e, false
+	}
+	e = nutrient.Expectation{Nutrient: n, Source: Removal, Seen: nutrient.Read}
+	for _, r := range all {
+		_, most := r.At(yield)
+		e.Most = max(e.Most, most)
+	}
+	return e, true
+}
+
+// Removal is the source of an expectation that rests on what hay takes off; the sources stand with [Plan.Removed].
+const Removal = "what the expected hay takes off in a year, the most that a source says"
 
 // zoneNotes are the notes of a zone with rates, each once, in the order of [Notes].
 func zoneNotes(z *Zone, p *ZonePlan) []string {

@@ -304,3 +304,34 @@ func TestPackages(t *testing.T) {
 		}
 	}
 }
+
+// By hand: Georgia's rates could not be read, so 5 tons of hay are budgeted with what they take off at most, 20 lb P2O5 and 60 lb K2O a
+// ton (Penn State; Purdue; read): never as a rate. Where a table can say, it says.
+func TestExpectationByRemoval(t *testing.T) {
+	zones := []Zone{{ID: "a", FieldID: "f", Area: 4000, Class: suitability.Suited}}
+	expected := func(name string, o Options) map[nutrient.Nutrient]nutrient.Expectation {
+		o.Table = table(t, name)
+		z := Make(zones, o).Zones[0]
+		if len(z.Rates) > 0 {
+			t.Errorf("%s: a rate without a test", name)
+		}
+		out := map[nutrient.Nutrient]nutrient.Expectation{}
+		for _, e := range z.Expect {
+			out[e.Nutrient] = e
+		}
+		return out
+	}
+	yield := Options{Yield: unit.Some(unit.ShortTonsPerAcre(5))}
+	got := expected("georgia-coastal-plain", yield)
+	for n, want := range map[nutrient.Nutrient]float64{nutrient.Phosphorus: 100, nutrient.Potassium: 300, nutrient.Sulfur: 30} {
+		if e := got[n]; e.Source != Removal || e.Least != 0 || math.Abs(e.Most.PoundsPerAcre()-want) > 1e-9 {
+			t.Errorf("%v: %+v, want up to %g lb", n, e, want)
+		}
+	}
+	if e, ok := expected("georgia-coastal-plain", Options{})[nutrient.Potassium]; ok {
+		t.Errorf("without a yield %+v", e)
+	}
+	if e := expected("south-carolina", yield)[nutrient.Potassium]; e.Source == Removal {
+		t.Errorf("South Carolina has rates, and the plan takes %+v", e)
+	}
+}
