@@ -30,7 +30,7 @@ func (b *book) bars(area unit.Area) []Bar {
 func (b *book) moved(i Item, at level, area unit.Area) PerArea {
 	var c picks
 	c[i].level = at
-	v := b.in.at(&c, b.ownYield)
+	v := b.in.at(&c)
 	sum := 0.0
 	for k := range b.plots {
 		sum += b.plots[k].valueAt(&v)

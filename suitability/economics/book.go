@@ -9,7 +9,6 @@ type book struct {
 	r           *suitability.Result
 	p           *Prices
 	in          *inputs
-	ownYield    bool // marginal ground has a yield of its own
 	valued      bool // there is all that a value takes
 	likely      values
 	worst, best []values
@@ -25,15 +24,18 @@ type plot struct {
 }
 
 func newBook(r *suitability.Result, p *Prices, o Options) *book {
-	b := &book{r: r, p: p, in: inputsOf(p), ownYield: p.Has(YieldMarginal)}
+	b := &book{r: r, p: p, in: inputsOf(p)}
 	b.valued = len(b.in.wants()) == 0
-	b.likely = b.in.at(&picks{}, b.ownYield)
+	b.likely = b.in.at(&picks{})
 	b.worst, b.best = b.corner(false), b.corner(true)
 	today, fed := dayOf(r), feeds(p, o.Nutrients)
 	for i := range r.Zones {
 		g := groundOf(&r.Zones[i], r.Profile, today)
 		if f, ok := fed[g.zone.ID]; ok {
 			g.feed = &f
+		}
+		if g.paid = b.valued && b.in.have[g.yield]; b.valued && !g.paid && g.why == "" {
+			g.why = WhyNoYield
 		}
 		b.grounds = append(b.grounds, g)
 	}

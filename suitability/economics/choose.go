@@ -55,8 +55,7 @@ func (b *book) paying(may []*ground, at float64) (set []*ground, sum float64) {
 		if g.wait > at {
 			continue
 		}
-		v := b.likely
-		if x := g.sow(&v, at).value() * float64(g.zone.Area); x > 0 {
+		if x := g.sow(&b.likely, at).value() * float64(g.zone.Area); x > 0 {
 			set, sum = append(set, g), sum+x
 		}
 	}
@@ -69,8 +68,7 @@ func (b *book) excuse(may, chosen []*ground, gross bool) {
 		if slices.Contains(chosen, g) {
 			continue
 		}
-		v := b.likely
-		switch alone := g.sow(&v, g.wait).value(); {
+		switch alone := g.sow(&b.likely, g.wait).value(); {
 		case !(alone > 0):
 			g.why = WhyLoses
 		case chosen == nil && gross:

@@ -36,7 +36,7 @@ func (b *book) draw(s *Study, o Options) {
 	}
 	for i := range b.grounds {
 		g := &b.grounds[i]
-		if g.bare {
+		if g.bare || !g.paid {
 			continue
 		}
 		for d := range drawn {
@@ -56,7 +56,7 @@ func (b *book) drawn(n int, seed uint64) []values {
 		for i := range c {
 			c[i] = pick{level: atDrawn, q: random.Float64()}
 		}
-		out[d] = b.in.at(&c, b.ownYield)
+		out[d] = b.in.at(&c)
 	}
 	return out
 }

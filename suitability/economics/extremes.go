@@ -26,16 +26,15 @@ func extreme(best bool) picks {
 // The value is linear in each price, so its extremes lie at their ends. Which end of the yield, the life, the lime need and the rate is the
 // worse depends on the rest, so all are tried; of the rate also its likely value. In between rates it is not searched.
 func (b *book) value(g *ground, leads Range[Years]) Range[float64] {
-	likely := b.likely
-	o := g.sow(&likely, float64(leads.Likely))
-	out := Range[float64]{o.value(), o.value(), o.value()}
+	out := One(g.sow(&b.likely, float64(leads.Likely)).value())
 	for _, best := range []bool{false, true} {
-		for _, v := range b.corners(best) {
+		for k := range b.corners(best) {
+			v := &b.corners(best)[k]
 			lead := float64(leads.Low)
 			if v.need.level == atHigh {
 				lead = float64(leads.High)
 			}
-			x := g.sow(&v, lead).value()
+			x := g.sow(v, lead).value()
 			out.Low, out.High = math.Min(out.Low, x), math.Max(out.High, x)
 		}
 	}
@@ -57,10 +56,10 @@ func (b *book) corner(best bool) []values {
 		for _, life := range []level{atLow, atHigh} {
 			for _, need := range []level{atLow, atHigh} {
 				for _, rate := range []level{atLow, atLikely, atHigh} {
-					c[Yield].level, c[YieldMarginal].level = yield, yield
+					c[Yield].level, c[YieldMarginal].level, c[YieldUnsuited].level = yield, yield, yield
 					c[LifeSuited].level, c[LifeMarginal].level, c[LifeUnsuited].level = life, life, life
 					c[LimeNeed].level, c[DiscountRate].level = need, rate
-					out = append(out, b.in.at(&c, b.ownYield))
+					out = append(out, b.in.at(&c))
 				}
 			}
 		}
@@ -84,6 +83,6 @@ func (b *book) gain(g *ground) Range[float64] {
 func (b *book) once(g *ground) Range[float64] {
 	low, high := extreme(true), extreme(false)
 	low[LimeNeed].level, high[LimeNeed].level = atLow, atHigh
-	l, h, v := b.in.at(&low, b.ownYield), b.in.at(&high, b.ownYield), b.likely
-	return Range[float64]{g.sow(&l, 0).once, g.sow(&v, 0).once, g.sow(&h, 0).once}
+	l, h := b.in.at(&low), b.in.at(&high)
+	return Range[float64]{g.sow(&l, 0).once, g.sow(&b.likely, 0).once, g.sow(&h, 0).once}
 }

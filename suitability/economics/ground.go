@@ -15,6 +15,7 @@ const (
 	WhyNotRated  = "not rated"       // nobody knows what it can carry
 	WhyUnsuited  = "unsuited"        // never, however cheap
 	WhyNoLime    = "no lime figure"  // lime may have to mend it, and nobody knows how much: test the soil
+	WhyNoYield   = "no yield"        // the prices give no yield for marginal ground, so nobody knows whether it pays
 	WhyLoses     = "loses"           // its value is likely under zero
 	WhyWaits     = "waits"           // it would pay alone, but waiting for its lime costs the rest of the field more
 	WhyNoGround  = "no ground"       // field: no zone of it may be sown
@@ -23,7 +24,7 @@ const (
 
 // Whys lists them.
 func Whys() []string {
-	return []string{WhyNotRated, WhyUnsuited, WhyNoLime, WhyLoses, WhyWaits, WhyNoGround, WhyFieldCost}
+	return []string{WhyNotRated, WhyUnsuited, WhyNoLime, WhyNoYield, WhyLoses, WhyWaits, WhyNoGround, WhyFieldCost}
 }
 
 // ground is what the sums need of a zone.
@@ -37,7 +38,8 @@ type ground struct {
 	yield Item            // that holds for it
 	life  Item            // the same
 	feed  *Range[PerArea] // what fertilizer costs by the nutrient plan; nil without one for it
-	sown  bool
+	paid  bool            // there is all that a value takes
+	sown  bool            // worth sowing
 }
 
 // daysInYear turns days into years of the calendar.
@@ -50,7 +52,7 @@ func groundOf(z *suitability.Zone, p *suitability.Profile, today time.Time) grou
 	case suitability.NotRated:
 		g.why, g.bare = WhyNotRated, true
 	case suitability.Unsuited:
-		g.why, g.yield, g.life = WhyUnsuited, YieldMarginal, LifeUnsuited
+		g.why, g.yield, g.life = WhyUnsuited, YieldUnsuited, LifeUnsuited
 	case suitability.Marginal:
 		g.yield, g.life = YieldMarginal, LifeMarginal
 	}

@@ -60,9 +60,6 @@ func inputsOf(p *Prices) *inputs {
 			in.base[i], in.have[i] = x.Value, true
 		}
 	}
-	if !in.have[YieldMarginal] { // see [Judgements]
-		in.base[YieldMarginal], in.have[YieldMarginal] = in.base[Yield], in.have[Yield]
-	}
 	if !in.have[SodBeforeNitrogen] { // then what the sod earns is after its nitrogen: none is saved beyond
 		in.base[NitrogenSaved] = Range[float64]{}
 	}
@@ -79,14 +76,11 @@ type values struct {
 	feed pick
 }
 
-// at puts every input where the picks say. Marginal ground without a yield of its own yields what suited ground does.
-func (in *inputs) at(c *picks, ownYield bool) values {
+// at puts every input where the picks say.
+func (in *inputs) at(c *picks) values {
 	out := values{need: c[LimeNeed], feed: c[Fertilizer]}
 	for i := range in.base {
 		out.v[i] = c[i].of(in.base[i])
-	}
-	if !ownYield {
-		out.v[YieldMarginal] = out.v[Yield]
 	}
 	return out
 }

@@ -28,6 +28,7 @@ const (
 	SodAfterNitrogen
 	Yield
 	YieldMarginal
+	YieldUnsuited
 	SeedRate
 	RFQGain
 	NitrogenSaved
@@ -88,6 +89,7 @@ var items = [itemCount]itemRow{
 	SodAfterNitrogen:  {"sod_after_nitrogen", Sod, byAcreYear, -dear, dear},
 	Yield:             {"yield", Amount, inTonsYear, 0, 20},
 	YieldMarginal:     {"yield_marginal", Amount, inTonsYear, 0, 20},
+	YieldUnsuited:     {"yield_unsuited", Amount, inTonsYear, 0, 20},
 	SeedRate:          {"seed_rate", Amount, inPounds, 0, 60},
 	RFQGain:           {"rfq_gain", Amount, inPoints, 0, 200},
 	NitrogenSaved:     {"nitrogen_saved", Amount, inPoundsYear, 0, 1000},

@@ -52,12 +52,12 @@ func (b *book) figures(grounds []*ground, farm *ledger) Figures {
 	var f Figures
 	var once, gain, value Range[Money]
 	var own ledger
-	wait := leads(grounds)
+	wait, paid := leads(grounds), true
 	for _, g := range grounds {
 		a := g.zone.Area
 		f.Area += a
 		once = once.Add(money(b.once(g), a))
-		if !b.valued {
+		if paid = paid && g.paid; !paid {
 			continue
 		}
 		gain, value = gain.Add(money(b.gain(g), a)), value.Add(money(b.value(g, wait), a))
@@ -70,7 +70,7 @@ func (b *book) figures(grounds []*ground, farm *ledger) Figures {
 		return f
 	}
 	f.Once, f.Lead = unit.Some(once), unit.Some(wait)
-	if b.valued {
+	if paid {
 		f.Gain, f.Value, f.BreakEven = unit.Some(gain), unit.Some(value), own.breakEven(&b.likely)
 	}
 	return f
