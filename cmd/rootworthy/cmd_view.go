@@ -24,6 +24,8 @@ files to take along. Ctrl-C ends it. Nothing is sent to any other machine.
   --record FILE what was done and seen in the fields, CSV, as plan --record reads
                 it: shown over seven years, and written on by a form in the page;
                 a file that is not there is begun
+  --region NAME and --date YYYY-MM-DD: what the plan in the page counts from, if
+                not the run's own; it takes all that ` + "`rootworthy plan`" + ` takes
   --runs DIR    with fields: keep every run of the page in a folder of its own
                 in DIR; default: in memory until the page ends
 With fields, everything that screen knows of fields, crop, lime and tests holds
@@ -33,9 +35,9 @@ too (` + "`rootworthy screen --help`" + `).
 // viewFlags are the flags of view as typed; those of screen hold where fields are given.
 type viewFlags struct {
 	screenFlags
-	port   int
-	runs   string
-	record string
+	port int
+	runs string
+	plan planFlags // its region, date and tests are those of screen
 }
 
 func view(ctx context.Context, args []string, std stdio) error {
@@ -44,7 +46,7 @@ func view(ctx context.Context, args []string, std stdio) error {
 	f.declare(fl)
 	fl.IntVar(&f.port, "port", 0, "")
 	fl.StringVar(&f.runs, "runs", "", "")
-	fl.StringVar(&f.record, "record", "", "")
+	f.plan.declareOwn(fl)
 	if err := parse(fl, args); err != nil {
 		return err
 	}
@@ -60,9 +62,10 @@ func view(ctx context.Context, args []string, std stdio) error {
 		return err
 	}
 	c := web.Config{Program: "rootworthy " + version}
-	if c.Record, err = recordFile(f.record); err != nil {
+	if c.Record, err = recordFile(f.plan.record); err != nil {
 		return err
 	}
+	c.Planner = f.planner()
 	if areRuns {
 		if len(f.survey) > 0 {
 			return usagef("--survey goes with fields, not with a run; a run knows its survey")

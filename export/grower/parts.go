@@ -35,13 +35,13 @@ func FieldBlocks(d *report.Document, place int) []report.Block {
 	return append(out, section(d, "cautions")...)
 }
 
-// FarmBlocks is the document without what stands in [FieldBlocks] of its fields: the answer, all steps by date, nutrients, seed, sources.
+// FarmBlocks is the document without its fields: the answer, all steps by date, how they are done, nutrients, seed, sources.
 func FarmBlocks(d *report.Document) []report.Block {
 	var out []report.Block
 	keep := true
 	for _, b := range d.Blocks {
 		if h, ok := b.(report.Heading); ok && h.Level == 2 {
-			keep = !strings.HasPrefix(h.ID, "field-") && h.ID != "steps"
+			keep = !strings.HasPrefix(h.ID, "field-")
 		}
 		if keep {
 			out = append(out, b)

@@ -16,6 +16,7 @@ type loaded struct {
 	found  []string // by zone, in small letters: what a search looks through
 
 	shapes func() ([]byte, error) // packed, made when first asked for
+	plans  planShelf
 
 	mu    sync.Mutex
 	last  *scene // the latest what-if: a page asks about it several times

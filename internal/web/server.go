@@ -20,6 +20,7 @@ type Config struct {
 	Runs     []Source    // in the order of the list
 	Screener *Screener   // nil: runs are looked at and compared, none is made
 	Record   *RecordFile // nil: nothing is written down of the fields
+	Planner  *Planner    // nil: no plan is made
 }
 
 // Source is a run that stands in a folder.
@@ -35,6 +36,7 @@ type Server struct {
 	shelf    *shelf
 	screener *Screener
 	record   *RecordFile
+	planner  *Planner
 	writing  sync.Mutex // held while a line is put into the record
 	tasks    *tasks
 	uploads  *uploads
@@ -47,7 +49,7 @@ func New(c Config) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Server{program: c.Program, token: rand.Text(), shelf: newShelf(c.Runs), screener: c.Screener, record: c.Record, uploads: &uploads{}, pages: pages}
+	s := &Server{program: c.Program, token: rand.Text(), shelf: newShelf(c.Runs), screener: c.Screener, record: c.Record, planner: c.Planner, uploads: &uploads{}, pages: pages}
 	s.tasks = &tasks{}
 	return s, nil
 }
@@ -125,6 +127,9 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /run/{run}/record", s.runRecord)
 	mux.HandleFunc("GET /run/{run}/field/{field}/record", s.fieldRecord)
 	mux.HandleFunc("POST /run/{run}/field/{field}/record", s.addRecord)
+	mux.HandleFunc("GET /run/{run}/plan", s.runPlan)
+	mux.HandleFunc("GET /run/{run}/plan/{name}", s.planFile)
+	mux.HandleFunc("GET /run/{run}/field/{field}/plan", s.fieldPlan)
 	mux.HandleFunc("GET /compare", s.compare)
 	mux.HandleFunc("GET /task/{task}", s.task)
 	mux.HandleFunc("POST /task/{task}/cancel", s.cancel)

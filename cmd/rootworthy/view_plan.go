@@ -1,0 +1,24 @@
+package main
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+
+	"rootworthy/export/grower"
+	"rootworthy/internal/diag"
+	"rootworthy/internal/web"
+	"rootworthy/suitability"
+)
+
+// planner makes the plan of the page by the function of the verb plan. A record that is yet to be begun is none.
+func (f *viewFlags) planner() *web.Planner {
+	return &web.Planner{Region: f.region, Date: f.date, Farm: func(r *suitability.Result, region, date string, faults *diag.List) (*grower.Farm, error) {
+		p := f.plan
+		p.region, p.date, p.tests = region, date, f.testFlags
+		if _, err := os.Stat(p.record); errors.Is(err, fs.ErrNotExist) {
+			p.record = ""
+		}
+		return p.farm(r, faults)
+	}}
+}

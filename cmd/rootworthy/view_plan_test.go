@@ -1,0 +1,66 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"io"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// What the page gives away of a plan is, byte by byte, what the verb plan writes: nothing is worked out a second time.
+func TestPlanInThePageIsThePlanOfTheVerb(t *testing.T) {
+	dir := t.TempDir()
+	record := filepath.Join(dir, "record.csv")
+	if err := os.WriteFile(record, []byte("field_id,zone_id,date,kind,value,unit,note\nF1,F1/1,2026-10-20,sown,,,\nF1,F1/1,2027-03-18,stems,38,per_ft2,\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	std := stdio{strings.NewReader(""), io.Discard, io.Discard}
+	made := []string{filepath.Join(dir, "run"), "--region", "piedmont", "--date", "2027-04-01", "--record", record, "--yield", "4.5", "--first-cut", "04-20"}
+	for _, args := range [][]string{{"demo", "--out", dir}, append([]string{"plan", "--out", filepath.Join(dir, "plan")}, made...)} {
+		if code := run(context.Background(), args, std); code != exitDone {
+			t.Fatalf("%v: exit code %d", args, code)
+		}
+	}
+	ctx, interrupt := context.WithCancel(context.Background())
+	var out, fault slate
+	code := make(chan int, 1)
+	go func() {
+		code <- run(ctx, append([]string{"view"}, made...), stdio{strings.NewReader(""), &out, &fault})
+	}()
+	address := waitFor(t, &out, &fault)
+	fetch := func(path string) (int, []byte) {
+		a, err := http.Get(address + path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer a.Body.Close()
+		text, err := io.ReadAll(a.Body)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return a.StatusCode, text
+	}
+	for _, name := range []string{planPage, planPDF, planSteps, planMaterials, planICS} {
+		want, err := os.ReadFile(filepath.Join(dir, "plan", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if status, got := fetch("run/1/plan/" + name); status != 200 || !bytes.Equal(got, want) {
+			t.Errorf("%s: %d, %d bytes, want the %d of the verb", name, status, len(got), len(want))
+		}
+	}
+	if _, text := fetch("run/1/field/0/plan"); !bytes.Contains(text, []byte("done October 20, 2026")) || !bytes.Contains(text, []byte("How each step is done")) {
+		t.Error("the page of a field does not show its plan")
+	}
+	if _, text := fetch("run/1/plan"); !bytes.Contains(text, []byte("What to do, in order")) || !bytes.Contains(text, []byte(`href="/run/1/field/0/plan"`)) {
+		t.Error("the page of the run does not show the plan")
+	}
+	interrupt()
+	if c := <-code; c != exitDone {
+		t.Errorf("exit code %d\n%s", c, fault.String())
+	}
+}
