@@ -77,6 +77,9 @@ func limeSamples(_ context.Context, args []string, std stdio) error {
 	if f.tests = fl.Args(); len(f.tests) == 0 {
 		return usagef("no laboratory file given; begin with `rootworthy lime FILE`")
 	}
+	if err := notZero(fl, "target-ph", "lime-ecce", "lime-depth", "lime-quality", "al-saturation"); err != nil {
+		return usagef("%v", err)
+	}
 	var faults diag.List
 	region, offers, err := f.choice(&faults)
 	if err != nil {
@@ -153,6 +156,7 @@ func (f *limeFlags) rows(faults *diag.List) ([]export.LimeSample, error) {
 	if err != nil {
 		return nil, err
 	}
+	screen.notices(opt, faults)
 	g, err := f.open(faults)
 	if err != nil {
 		return nil, err

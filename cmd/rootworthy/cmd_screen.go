@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 
 	"github.com/spf13/pflag"
 )
@@ -109,6 +110,10 @@ func screen(ctx context.Context, args []string, std stdio) error {
 		}
 		if f.out == "" && f.explain == "" {
 			return usagef("no place for the results given; add --out DIR")
+		}
+		if err := errors.Join(notZero(fl, "target-ph", "lime-ecce", "lime-cap", "lime-months", "lime-depth", "lime-quality", "al-saturation"),
+			together(fl, "tests", "soil tests", "mapping", "residual-lime", "lime-table", "lime-depth", "lime-quality", "al-saturation", "from-memory")); err != nil {
+			return usagef("%v", err)
 		}
 		return f.screen(ctx, fl, fields, std)
 	}

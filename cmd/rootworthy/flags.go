@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strconv"
 
 	"github.com/spf13/pflag"
 )
@@ -25,4 +26,28 @@ func parse(fl *pflag.FlagSet, args []string) error {
 		return err
 	}
 	return usagef("%v; `rootworthy %s --help` lists the flags", err, fl.Name())
+}
+
+// notZero refuses a typed 0 where 0 means that the flag was left out.
+func notZero(fl *pflag.FlagSet, names ...string) error {
+	var errs []error
+	for _, name := range names {
+		if v, err := strconv.ParseFloat(fl.Lookup(name).Value.String(), 64); fl.Changed(name) && err == nil && v == 0 {
+			errs = append(errs, fmt.Errorf("--%s: 0 is not possible; give a number above it, or leave the flag out", name))
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// together refuses typed flags that say nothing without another one.
+func together(fl *pflag.FlagSet, with, what string, names ...string) error {
+	if fl.Lookup(with).Value.String() != fl.Lookup(with).DefValue {
+		return nil
+	}
+	for _, name := range names {
+		if fl.Changed(name) {
+			return fmt.Errorf("--%s needs %s: add --%s", name, what, with)
+		}
+	}
+	return nil
 }

@@ -18,12 +18,7 @@ func (f *sampleFlags) options(fl *pflag.FlagSet) (sampling.Options, error) {
 	var e1, e2 error
 	o.SetBack, e1 = lengthOf("set-back", f.setBack)
 	o.Headland, e2 = lengthOf("headland", f.headland)
-	errs := []error{e1, e2}
-	for _, name := range []string{"samples", "budget", "price", "deep-price", "cores", "ton-weight"} {
-		if fl.Changed(name) && fl.Lookup(name).Value.String() == "0" {
-			errs = append(errs, fmt.Errorf("--%s: 0 is not possible; give a number above it, or leave the flag out", name))
-		}
-	}
+	errs := []error{e1, e2, notZero(fl, "samples", "budget", "price", "deep-price", "cores", "ton-weight")}
 	if err := errors.Join(errs...); err != nil {
 		return o, usagef("%v", err)
 	}

@@ -66,6 +66,7 @@ func (f *screenFlags) rate(ctx context.Context, paths []string, faults *diag.Lis
 	if err != nil {
 		return nil, err
 	}
+	f.notices(opt, faults)
 	fields, fieldSources, err := openFields(ctx, paths, f, faults)
 	if err != nil {
 		return nil, err
@@ -134,9 +135,21 @@ func (f *screenFlags) options(p *suitability.Profile) (job.Options, error) {
 	return opt, nil
 }
 
-// isState says whether a text can be a postal code: two letters.
+// notices tells what of the command line has less effect than it seems.
+func (f *screenFlags) notices(opt job.Options, faults *diag.List) {
+	if opt.Target.Missing && f.targetPH == 0 {
+		faults.Notice(diag.Fault{Field: "--state", Kind: "no target", What: fmt.Sprintf("the crop profile has no target pH for %s; the default of %g is taken", opt.Target.State, float64(opt.Target.PH)), Fix: "choose one with --target-ph"})
+	}
+	if f.region != "" && f.date == "" {
+		faults.Notice(diag.Fault{Field: "--region", Kind: "no date", What: "no sowing window is worked out without a day to count from", Fix: "add --date"})
+	}
+}
+
+// isState says whether a text is the postal code of a state, or of the capital's district or an island territory.
+// Source: United States Postal Service, two-letter abbreviations; from memory, not checked.
 func isState(s string) bool {
-	return len(s) == 2 && strings.Trim(strings.ToUpper(s), "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == ""
+	const codes = " AL AK AZ AR CA CO CT DE FL GA HI ID IL IN IA KS KY LA ME MD MA MI MN MS MO MT NE NV NH NJ NM NY NC ND OH OK OR PA RI SC SD TN TX UT VT VA WA WV WI WY DC AS GU MP PR VI "
+	return len(s) == 2 && strings.Contains(codes, " "+strings.ToUpper(s)+" ")
 }
 
 // openFields reads the boundaries and what is to be cut out of them.

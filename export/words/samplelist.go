@@ -35,6 +35,14 @@ func LimeSamples(w io.Writer, rows []export.LimeSample) error {
 	return l.err
 }
 
+// target names the pH that was asked for, one for all; the laboratory's own figure may aim at another.
+func (l *sampleList) target() string {
+	if len(l.rows) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("; target pH %.3g", float64(l.rows[0].Target))
+}
+
 // sampleList is the list in the making.
 type sampleList struct {
 	page
@@ -42,7 +50,7 @@ type sampleList struct {
 }
 
 func (l *sampleList) table() {
-	l.line("Lime in short tons an acre")
+	l.line("Lime in short tons an acre" + l.target())
 	l.line(left("Sample", 18) + right("pH", 5) + "  " + left("Buffer", 17) + left("Method", 15) + right("Rate", 12) + right("Product", 11))
 	for i := range l.rows[:min(len(l.rows), mostSamples)] {
 		s := &l.rows[i]
