@@ -4,19 +4,21 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"path"
 	"slices"
 	"strings"
 
 	"rootworthy/export/mapdraw"
 	"rootworthy/export/report"
+	"rootworthy/export/words"
 	runfolder "rootworthy/internal/run"
-	"rootworthy/suitability"
 	"rootworthy/suitability/sampling"
+	"rootworthy/suitability/uncertainty"
 )
 
 const reportHelp = `  rootworthy report run --out report
   rootworthy report run --out report --for consultant --compare F1,F2
-  rootworthy report run --out report --paper a4 --maps svg,png
+  rootworthy report run --out letters --for landowner --each customer
 
 Makes reports of a run, each as PDF to print and as one HTML page to read or send:
 landowner    the answer, a map, zone by zone what to do, lime, calendar, tests
@@ -29,10 +31,17 @@ RUN is the folder that screen wrote. Everything is taken from it as it stands.
   --paper SIZE     letter (the default) or a4
   --maps svg,png   maps as files besides: class, lime and pH of each field
   --compare F1,F2  two fields side by side, by id, for the consultant
+  --field ID       this field alone; repeat it for more. --customer NAME likewise
+  --each WHAT      a folder for each customer, or for each field
+  --brief          answers, totals and ranks alone; for runs of many fields
 `
 
 // reportFlags are the flags of report as typed.
-type reportFlags struct{ out, reader, paper, maps, compare string }
+type reportFlags struct {
+	out, reader, paper, maps, compare, each string
+	fields, customers                       []string
+	brief                                   bool
+}
 
 // readers lists whom a report can be for, in the order of the help.
 func readers() []string { return []string{"landowner", "consultant", "technician"} }
@@ -45,6 +54,10 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 	fl.StringVar(&f.paper, "paper", "letter", "")
 	fl.StringVar(&f.maps, "maps", "", "")
 	fl.StringVar(&f.compare, "compare", "", "")
+	fl.StringVar(&f.each, "each", "", "")
+	fl.StringArrayVar(&f.fields, "field", nil, "")
+	fl.StringArrayVar(&f.customers, "customer", nil, "")
+	fl.BoolVar(&f.brief, "brief", false, "")
 	if err := parse(fl, args); err != nil {
 		return err
 	}
@@ -66,28 +79,37 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 	if w.opt.Files, err = runFiles(dir); err != nil {
 		return err
 	}
-	if slices.Contains(w.readers, "consultant") {
-		if w.opt.Sampling, err = sampling.New(ctx, r, sampling.Options{}); err != nil {
-			return err
-		}
-		w.opt.Study = w.opt.Sampling.Study
+	if r, err = f.chosen(r); err != nil {
+		return err
+	}
+	if w.parts, err = f.parts(r, uncertainty.Of(r, uncertainty.Options{})); err != nil {
+		return err
 	}
 	if err := w.make(ctx, f.out, r); err != nil {
 		return err
 	}
-	fmt.Fprintf(std.out, "Written to %s\n", f.out)
-	for _, d := range w.documents {
-		fmt.Fprintf(std.out, "  %-18s %s\n  %-18s the same to print\n", d.name+".html", d.doc.Title, d.name+".pdf")
-	}
-	if len(w.kinds) > 0 {
-		fmt.Fprintf(std.out, "  %d maps\n", len(w.maps(r)))
-	}
+	w.tell(std, f.out)
 	return nil
+}
+
+// tell says what was written.
+func (w *reportWork) tell(std stdio, out string) {
+	fmt.Fprintf(std.out, "Written to %s\n", out)
+	if len(w.parts) > 1 || w.parts[0].folder != "" {
+		fmt.Fprintf(std.out, "  %s, a folder each, from %s\n", words.Count(len(w.parts), "report", "reports"), w.parts[0].folder)
+	} else {
+		for _, d := range w.documents {
+			fmt.Fprintf(std.out, "  %-18s %s\n  %-18s the same to print\n", d.name+".html", d.doc.Title, d.name+".pdf")
+		}
+	}
+	if w.drawn > 0 {
+		fmt.Fprintf(std.out, "  %s\n", words.Count(w.drawn, "map", "maps"))
+	}
 }
 
 // plan turns flags into work; what cannot be meant is a wrong command line.
 func (f *reportFlags) plan() (*reportWork, error) {
-	w := &reportWork{}
+	w := &reportWork{opt: report.Options{Brief: f.brief}}
 	switch {
 	case f.reader == "all":
 		w.readers = readers()
@@ -111,6 +133,12 @@ func (f *reportFlags) plan() (*reportWork, error) {
 		if !slices.Contains(w.kinds, kind) {
 			w.kinds = append(w.kinds, kind)
 		}
+	}
+	if f.each != "" && f.each != "customer" && f.each != "field" {
+		return nil, usagef("--each: %q is nothing to divide by; there are customer and field", f.each)
+	}
+	if f.each != "" && f.compare != "" {
+		return nil, usagef("--compare sets two fields into one report; leave --each out")
 	}
 	if f.compare != "" {
 		pair := splitList(f.compare)
@@ -141,22 +169,25 @@ func mapKinds() []mapdraw.Kind {
 	return []mapdraw.Kind{mapdraw.Class, mapdraw.Lime, mapdraw.SurfacePH, mapdraw.SubsoilPH}
 }
 
-// documentsOf builds the reports that are wanted.
-func documentsOf(r *suitability.Result, names []string, opt report.Options) ([]named, error) {
-	var out []named
+// documentsOf builds the reports that are wanted of a part of a run.
+func documentsOf(ctx context.Context, p part, names []string, opt report.Options) (out []named, err error) {
+	opt.Study = p.study
 	for _, n := range names {
+		d := named{name: path.Join(p.folder, n)}
 		switch n {
 		case "landowner":
-			out = append(out, named{n, report.Landowner(r, opt)})
+			d.doc = report.Landowner(p.run, opt)
 		case "consultant":
-			d, err := report.Consultant(r, opt)
-			if err != nil {
+			if opt.Sampling, err = sampling.New(ctx, p.run, sampling.Options{}); err != nil {
+				return nil, err
+			}
+			if d.doc, err = report.Consultant(p.run, opt); err != nil {
 				return nil, fmt.Errorf("--compare: %w", err)
 			}
-			out = append(out, named{n, d})
 		case "technician":
-			out = append(out, named{n, report.Technician(r, opt)})
+			d.doc = report.Technician(p.run, opt)
 		}
+		out = append(out, d)
 	}
 	return out, nil
 }

@@ -9,9 +9,9 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path"
 	"path/filepath"
 	"runtime"
-	"slices"
 	"strings"
 
 	"rootworthy/export"
@@ -37,7 +37,9 @@ type reportWork struct {
 	paper     report.Paper
 	kinds     []string // svg, png
 	opt       report.Options
+	parts     []part
 	documents []named
+	drawn     int // maps
 }
 
 // reportMark is report.json: what the folder holds, so that a later call knows which files it may replace.
@@ -61,10 +63,14 @@ func readMark(r io.Reader) (m reportMark, err error) {
 
 // make writes the folder: whole, or as it was.
 func (w *reportWork) make(ctx context.Context, dir string, r *suitability.Result) (err error) {
-	if w.documents, err = documentsOf(r, w.readers, w.opt); err != nil {
-		return err
+	for _, p := range w.parts {
+		docs, err := documentsOf(ctx, p, w.readers, w.opt)
+		if err != nil {
+			return err
+		}
+		w.documents = append(w.documents, docs...)
 	}
-	tasks := w.tasks(r)
+	tasks := w.tasks()
 	mark := reportMark{Kind: "report", Program: r.Provenance.Program, Date: r.Provenance.Date}
 	for _, t := range tasks {
 		mark.Files = append(mark.Files, t.name)
@@ -103,7 +109,13 @@ func formerFiles(dir string) func(name string) bool {
 	if err != nil {
 		return nil
 	}
-	return func(name string) bool { return slices.Contains(m.Files, name) }
+	former := map[string]bool{}
+	for _, name := range m.Files {
+		for ; name != "."; name = path.Dir(name) { // folders within too
+			former[name] = true
+		}
+	}
+	return func(name string) bool { return former[name] }
 }
 
 // reportTask is one file to write.
@@ -113,31 +125,36 @@ type reportTask struct {
 }
 
 // tasks lists the files of the folder in the order in which they are told.
-func (w *reportWork) tasks(r *suitability.Result) []reportTask {
+func (w *reportWork) tasks() []reportTask {
 	var out []reportTask
 	for _, d := range w.documents {
 		out = append(out, reportTask{d.name + ".html", d.doc.HTML},
 			reportTask{d.name + ".pdf", func(out io.Writer) error { return d.doc.PDF(out, w.paper) }})
 	}
-	return append(out, w.maps(r)...)
+	for _, p := range w.parts {
+		maps := w.maps(p)
+		w.drawn += len(maps)
+		out = append(out, maps...)
+	}
+	return out
 }
 
 // pixelsPerUnit makes pictures of 1,400 pixels across, enough for a page of paper.
 const pixelsPerUnit = 2
 
-// maps lists the maps of every field as files.
-func (w *reportWork) maps(r *suitability.Result) []reportTask {
+// maps lists the maps of every field of a part as files.
+func (w *reportWork) maps(p part) []reportTask {
 	if len(w.kinds) == 0 {
 		return nil
 	}
 	var out []reportTask
-	sums := export.Sums(r)
+	sums := export.Sums(p.run)
 	for i := range sums {
 		for _, kind := range mapKinds() {
 			draw := func() *mapdraw.Drawing {
-				return mapdraw.Field(r, &sums[i], mapdraw.Options{Kind: kind, Parts: mapdraw.Whole})
+				return mapdraw.Field(p.run, &sums[i], mapdraw.Options{Kind: kind, Parts: mapdraw.Whole})
 			}
-			base := fmt.Sprintf("map-%03d-%s-%s", i+1, fileWord(sums[i].Field.ID), kind)
+			base := path.Join(p.folder, fmt.Sprintf("map-%03d-%s-%s", i+1, fileWord(sums[i].Field.ID), kind))
 			for _, k := range w.kinds {
 				if k == "svg" {
 					out = append(out, reportTask{base + ".svg", func(out io.Writer) error { return draw().SVG(out, "map") }})
@@ -152,14 +169,10 @@ func (w *reportWork) maps(r *suitability.Result) []reportTask {
 
 // fileWord makes an id fit for the name of a file on any system: the number before it keeps names apart.
 func fileWord(id string) string {
-	s := strings.Map(func(r rune) rune {
-		switch {
-		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-':
-			return r
-		}
-		return '-'
-	}, id)
-	return s[:min(len(s), 40)]
+	s := strings.Join(strings.FieldsFunc(id, func(r rune) bool {
+		return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9')
+	}), "-")
+	return strings.TrimRight(s[:min(len(s), 40)], "-")
 }
 
 // runFiles tells of the files of a run as they stand, for the technician to compare.

@@ -86,9 +86,12 @@ func number4(x float64) string { return strconv.FormatFloat(x, 'f', 4, 64) }
 
 func checkLandowner(t *testing.T, rows [][]string, files *fileRun) {
 	table := tables(t, rows, "Field | Area | Suited | Marginal")
-	if len(table) != len(files.fields) {
-		t.Fatalf("%d fields in the table, %d in the file", len(table), len(files.fields))
+	if len(table) != len(files.fields)+1 {
+		t.Fatalf("%d rows of fields, want %d and a total", len(table), len(files.fields))
 	}
+	total := table[len(table)-1]
+	expect(t, "total", total, total[1], number4(sumOf(files.fields, "area_ac")), total[2], number4(sumOf(files.fields, "suited_ac")), total[3], number4(sumOf(files.fields, "marginal_ac")),
+		total[4], number4(sumOf(files.fields, "unsuited_ac")), total[6], number4(sumOf(files.fields, "lime_st")))
 	for i, f := range files.fields {
 		row := table[i]
 		if tight(row[0]) != tight(shownName(f)) {

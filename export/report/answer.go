@@ -30,8 +30,14 @@ func suitedLine(s *export.Sum) string {
 	if suited == 0 {
 		return fmt.Sprintf("None of the %s looks suited.", all)
 	}
-	line := fmt.Sprintf("%s of %s look suited.", words.Acres(suited), all)
-	if once := words.SuitedOnceLimed(s); once > 0 {
+	line, once := fmt.Sprintf("%s of %s look suited.", words.Acres(suited), all), words.SuitedOnceLimed(s)
+	if words.Acres(suited) == words.Acres(s.Field.Area) {
+		line = fmt.Sprintf("All %s look suited.", all)
+	}
+	switch {
+	case once > 0 && words.Acres(once) == words.Acres(suited):
+		line += " They need lime first."
+	case once > 0:
 		line += fmt.Sprintf(" %s acres of them need lime first.", words.Acres(once))
 	}
 	return line

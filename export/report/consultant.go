@@ -35,8 +35,10 @@ func Consultant(r *suitability.Result, opt Options) (*Document, error) {
 	b.chances(ranked)
 	b.reasonsByArea()
 	b.wouldChange()
-	b.smallMaps(ranked)
-	b.allZones(ranked)
+	if !opt.Brief {
+		b.smallMaps(ranked)
+		b.allZones(ranked)
+	}
 	b.withoutAnswer()
 	b.cautions()
 	b.sources()

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"strings"
 
 	"rootworthy/export"
@@ -51,14 +50,13 @@ func (b *book) zoneSure(z *suitability.Zone) string {
 	return text
 }
 
-// zoneChance is the chance of a zone's class for the consultant: "7 chances in 10 (0.70)"; "–" where nothing was drawn.
+// zoneChance is the chance of a zone's class for the consultant; "–" where nothing was drawn.
 func (b *book) zoneChance(z *suitability.Zone) string {
 	c := b.sure[z.ID]
 	if c == nil || c.Draws == 0 || z.Rating.WhyNotRated == suitability.WhyMiscellaneous {
 		return "–"
 	}
-	p := c.Class.Of(z.Rating.Class)
-	return fmt.Sprintf("%s (%s)", words.Chance(p), words.Fixed(p, 2))
+	return words.ChanceOf(c.Class.Of(z.Rating.Class))
 }
 
 // chancesMean says what chances count, and what they do not.
@@ -74,7 +72,7 @@ func (b *book) howSure() {
 		if f == nil {
 			continue
 		}
-		t.Rows = append(t.Rows, []string{fieldName(s.Field), title(s.Class().String()) + ": " + words.Chance(f.Class.Of(s.Class())) + " (" + words.Fixed(f.Class.Of(s.Class()), 2) + ")",
+		t.Rows = append(t.Rows, []string{fieldName(s.Field), title(s.Class().String()) + ": " + words.ChanceOf(f.Class.Of(s.Class())),
 			suitedSpan(f), limeSure(s, f)})
 	}
 	if len(t.Rows) > 0 {

@@ -25,11 +25,15 @@ func Landowner(r *suitability.Result, opt Options) *Document {
 	} else {
 		b.frontPage()
 		for i := range b.sums {
-			b.fieldPages(i, false)
+			if !opt.Brief {
+				b.fieldPages(i, false)
+			}
 		}
 	}
-	b.add(PageBreak{})
-	b.limeOrder()
+	if !opt.Brief {
+		b.add(PageBreak{})
+		b.limeOrder()
+	}
 	b.calendar()
 	b.testNext()
 	b.withoutAnswer()
@@ -46,12 +50,14 @@ func (b *book) frontPage() {
 	b.add(Figure{ID: "overview", Caption: "All fields. Each is drawn by what most of it can carry once limed.",
 		Draw:   func(o mapdraw.Options) *mapdraw.Drawing { return mapdraw.Overview(b.r, b.sums, o) },
 		Legend: func() []LegendRow { return legend(mapdraw.OverviewRows(b.sums)) }})
-	t := Table{Caption: "Your fields, in acres", Columns: []Column{{"Field", 0.3, false}, {"Area", 0.1, true}, {"Suited", 0.1, true}, {"Marginal", 0.12, true},
+	t := Table{Caption: "Your fields, in acres", Total: true, Columns: []Column{{"Field", 0.3, false}, {"Area", 0.1, true}, {"Suited", 0.1, true}, {"Marginal", 0.12, true},
 		{"Unsuited", 0.12, true}, {"Not known", 0.12, true}, {"Lime, short tons", 0.14, true}},
-		Note: "Suited, marginal and unsuited are meant once the ground is limed. " + limeNote(b.sums) + " Rows are rounded."}
+		Note: "Suited, marginal and unsuited are meant once the ground is limed. " + limeNote(b.sums) + " Rows are rounded, so they may not add up to the last digit."}
 	for i := range b.sums {
 		s := &b.sums[i]
-		t.Links = append(t.Links, fieldAnchor(i))
+		if !b.opt.Brief {
+			t.Links = append(t.Links, fieldAnchor(i))
+		}
 		if !hasAnswer(s) {
 			t.Rows = append(t.Rows, []string{fieldName(s.Field), areaOrDash(s.Field.Area), "–", "–", "–", areaOrDash(s.Field.Area), "–"})
 			continue
@@ -60,8 +66,32 @@ func (b *book) frontPage() {
 			words.Acres(s.ByClass.Of(suitability.Marginal)), words.Acres(s.ByClass.Of(suitability.Unsuited)),
 			words.Acres(s.ByClass.Of(suitability.NotRated) + s.Field.Uncovered), limeOrDash(s)})
 	}
+	t.Rows = append(t.Rows, b.fieldsTotal())
 	b.add(Heading{Level: 2, Text: "Your fields", ID: "fields"}, t)
 	b.howSure()
+}
+
+// fieldsTotal adds up the table of fields.
+func (b *book) fieldsTotal() []string {
+	var area, unknown unit.Area
+	var by export.Areas
+	var lime unit.Mass
+	has := false
+	for i := range b.sums {
+		s := &b.sums[i]
+		area += s.Field.Area
+		if !hasAnswer(s) {
+			unknown += s.Field.Area
+			continue
+		}
+		unknown += s.ByClass.Of(suitability.NotRated) + s.Field.Uncovered
+		lime, has = lime+s.Likely, has || s.HasLime
+		for _, c := range suitability.Classes() {
+			by[c] += s.ByClass.Of(c)
+		}
+	}
+	return []string{"Total", words.Acres(area), words.Acres(by.Of(suitability.Suited)), words.Acres(by.Of(suitability.Marginal)), words.Acres(by.Of(suitability.Unsuited)),
+		words.Acres(unknown), massOrDash(has, lime)}
 }
 
 // limeNote says what the lime of a table is.

@@ -14,6 +14,7 @@ import (
 // Options say what a report shall hold; the zero value suits all.
 type Options struct {
 	Compare [2]string  // ids of two fields that the consultant wants side by side; empty for none
+	Brief   bool       // answers, totals and ranks alone: no page, map or row of a single field's zones
 	Files   []FileInfo // files of the run, for the technician
 
 	Study    *uncertainty.Study // how sure the run is; nil means that it is worked out here

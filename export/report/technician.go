@@ -17,7 +17,9 @@ func Technician(r *suitability.Result, opt Options) *Document {
 	if w := whose(r); w != "" {
 		b.Title = w + ": lime sheet"
 	}
-	b.rates()
+	if !opt.Brief {
+		b.rates()
+	}
 	b.totals()
 	b.files()
 	b.checks()

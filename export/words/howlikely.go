@@ -18,6 +18,14 @@ func FieldChance(class suitability.Class, of func(suitability.Class) float64, of
 	return howLikely(class, of, off, r, "most of the field is "+class.String(), "most of the field cannot be rated")
 }
 
+// ChanceOf says the chance of one class in a cell of a table: "7 chances in 10 (0.70)".
+func ChanceOf(p float64) string {
+	if p >= 1 {
+		return "as far as the survey goes (1.00)"
+	}
+	return Chance(p) + " (" + fixed(p, 2) + ")"
+}
+
 // worthSaying is the chance from which another class is named beside the one that is shown.
 const worthSaying = 0.2
 
@@ -31,7 +39,7 @@ func howLikely(class suitability.Class, of func(suitability.Class) float64, off 
 		what = unrated
 	}
 	if p >= 1 {
-		return "By the survey there is no doubt that " + what + " (1.00)."
+		return "Nothing in the survey speaks for another class (1.00)."
 	}
 	s := fmt.Sprintf("%s that %s (%s).", Chance(p), what, fixed(p, 2))
 	other, q := suitability.NotRated, 0.0

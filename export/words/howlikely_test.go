@@ -19,7 +19,7 @@ func TestClassChance(t *testing.T) {
 		"7 chances in 10 that it is suited (0.70). It may be unsuited: 3 chances in 10.":                    ClassChance(suitability.Suited, chancesOf(0.7, 0, 0.3, 0), 0.02, Landowner),
 		"9 chances in 10 that it is marginal (0.88).":                                                       ClassChance(suitability.Marginal, chancesOf(0.05, 0.88, 0, 0.07), 0.02, Landowner),
 		"Only 3 chances in 10 that it is suited (0.30). But 6 chances in 10 that it is marginal.":           ClassChance(suitability.Suited, chancesOf(0.3, 0.6, 0.1, 0), 0.02, Landowner),
-		"By the survey there is no doubt that it is unsuited (1.00).":                                       ClassChance(suitability.Unsuited, chancesOf(0, 0, 1, 0), 0, Landowner),
+		"Nothing in the survey speaks for another class (1.00).":                                            ClassChance(suitability.Unsuited, chancesOf(0, 0, 1, 0), 0, Landowner),
 		"No chance that it is suited (0.00).":                                                               ClassChance(suitability.Suited, chancesOf(0, 0, 0, 0), 0, Landowner),
 		"6 chances in 10 that most of the field cannot be rated (0.60). It may be suited: 4 chances in 10.": FieldChance(suitability.NotRated, chancesOf(0.4, 0, 0, 0.6), 0.02, Landowner),
 		"suited 7 chances in 10, unsuited 3 chances in 10 (suited 0.70 ± 0.02)":                             ClassChance(suitability.Suited, chancesOf(0.7, 0, 0.3, 0), 0.02, Consultant),

@@ -1,0 +1,100 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rootworthy/export/report"
+	"rootworthy/suitability"
+	"rootworthy/suitability/uncertainty"
+)
+
+// part is a share of a run that gets reports of its own.
+type part struct {
+	folder string // within the folder of the reports; "" for the folder itself
+	run    *suitability.Result
+	study  *uncertainty.Study
+}
+
+// chosen is the part of a run that --field and --customer name: fields that both let pass.
+func (f *reportFlags) chosen(r *suitability.Result) (*suitability.Result, error) {
+	if len(f.fields)+len(f.customers) == 0 {
+		return r, nil
+	}
+	if err := known("--field", f.fields, r, func(x *suitability.Field) string { return x.ID }); err != nil {
+		return nil, err
+	}
+	if err := known("--customer", f.customers, r, func(x *suitability.Field) string { return x.Customer }); err != nil {
+		return nil, err
+	}
+	out, _ := report.Only(r, nil, func(x *suitability.Field) bool {
+		return (len(f.fields) == 0 || slices.Contains(f.fields, x.ID)) && (len(f.customers) == 0 || slices.Contains(f.customers, x.Customer))
+	})
+	if len(out.Fields) == 0 {
+		return nil, fmt.Errorf("none of the fields that --field names belongs to the customer that --customer names")
+	}
+	return out, nil
+}
+
+// known says which of the names typed no field has, and some that there are.
+func known(flag string, typed []string, r *suitability.Result, of func(*suitability.Field) string) error {
+	var there []string
+	seen := map[string]bool{}
+	for i := range r.Fields {
+		if name := of(&r.Fields[i]); name != "" && !seen[name] {
+			seen[name] = true
+			there = append(there, name)
+		}
+	}
+	for _, name := range typed {
+		switch {
+		case seen[name]:
+		case len(there) == 0:
+			return fmt.Errorf("%s: the fields of this run name none; screen them again with %s PROPERTY", flag, flag)
+		default:
+			const few = 10
+			list := strings.Join(there[:min(len(there), few)], ", ")
+			if more := len(there) - few; more > 0 {
+				list += fmt.Sprintf(" and %d more", more)
+			}
+			return fmt.Errorf("%s: there is no %q in the run; there are %s", flag, name, list)
+		}
+	}
+	return nil
+}
+
+// parts divides a run as --each says: a folder for each field, or for each customer, in the order of the run.
+func (f *reportFlags) parts(r *suitability.Result, study *uncertainty.Study) ([]part, error) {
+	var of func(*suitability.Field) string
+	switch f.each {
+	case "":
+		return []part{{"", r, study}}, nil
+	case "field":
+		of = func(x *suitability.Field) string { return x.ID }
+	case "customer":
+		of = func(x *suitability.Field) string { return x.Customer }
+		if !slices.ContainsFunc(r.Fields, func(x suitability.Field) bool { return x.Customer != "" }) {
+			return nil, fmt.Errorf("--each customer: the fields of this run name no customer; screen them again with --customer PROPERTY")
+		}
+	}
+	var names []string
+	seen := map[string]bool{}
+	for i := range r.Fields {
+		if name := of(&r.Fields[i]); !seen[name] {
+			seen[name] = true
+			names = append(names, name)
+		}
+	}
+	var out []part
+	for i, name := range names {
+		word := fileWord(name)
+		if name == "" {
+			word = "without-customer"
+		}
+		p := part{folder: fmt.Sprintf("%03d-%s", i+1, word)}
+		p.run, p.study = report.Only(r, study, func(x *suitability.Field) bool { return of(x) == name })
+		out = append(out, p)
+	}
+	return out, nil
+}
