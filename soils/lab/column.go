@@ -35,6 +35,7 @@ const (
 	siltShare
 	clayShare
 	scoopDensity
+	bulkDensity
 	conductivity
 	saturation
 	nutrient
@@ -74,6 +75,7 @@ var kinds = [...]struct{ code, words string }{
 	siltShare:        {"silt", "silt"},
 	clayShare:        {"clay", "clay"},
 	scoopDensity:     {"density", "density as scooped"},
+	bulkDensity:      {"bulk_density", "bulk density of the soil as it lies"},
 	conductivity:     {"ec", "soluble salts"},
 	saturation:       {"sat", "share of the exchange capacity"},
 	nutrient:         {"nutrient", "nutrient"},

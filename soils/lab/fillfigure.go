@@ -29,6 +29,7 @@ var plausible = map[holds]struct {
 	siltShare:        {"a share", 0, 1000},
 	clayShare:        {"a share", 0, 1000},
 	scoopDensity:     {"a density", 0.05, 3},
+	bulkDensity:      {"a bulk density", 0.05, 3},
 	conductivity:     {"a conductivity", 0, 1e6},
 	saturation:       {"a percentage", 0, 300}, // laboratories do print sums over 100
 	nutrient:         {"a content", 0, 1e7},
@@ -97,6 +98,8 @@ func (x cell) putValue(s *Sample, row *rowNotes, f figure) outcome {
 		return x.putShare(s, f)
 	case scoopDensity:
 		s.Density = unit.Some(unit.BulkDensity(v))
+	case bulkDensity:
+		s.BulkDensity = unit.Some(unit.BulkDensity(v))
 	case conductivity:
 		if x.c.unit == microSiemens {
 			v /= 1000

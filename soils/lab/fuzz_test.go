@@ -57,7 +57,7 @@ func noResult(samples []Sample) bool {
 	for _, s := range samples {
 		var b strings.Builder
 		bareOne := Sample{PH: s.PH, PHAssumed: s.PHAssumed, PHCaCl2: s.PHCaCl2, Buffer: s.Buffer, Acidity: s.Acidity, LBC: s.LBC, LBCeq: s.LBCeq, CEC: s.CEC, CECByVolume: s.CECByVolume,
-			OrganicMatter: s.OrganicMatter, Sand: s.Sand, Silt: s.Silt, Clay: s.Clay, Density: s.Density, EC: s.EC, Saturation: s.Saturation, Nutrients: s.Nutrients, Lime: s.Lime}
+			OrganicMatter: s.OrganicMatter, Sand: s.Sand, Silt: s.Silt, Clay: s.Clay, Density: s.Density, BulkDensity: s.BulkDensity, EC: s.EC, Saturation: s.Saturation, Nutrients: s.Nutrients, Lime: s.Lime}
 		if err := WritePlain(&b, []Sample{bareOne}); err != nil || !strings.Contains(b.String(), ",") {
 			return true
 		}

@@ -55,7 +55,7 @@ func drawSample(t *rapid.T) Sample {
 		LBC: figureIn[unit.LimeBuffering](t, 1, 5000, "lbc"), LBCeq: figureIn[unit.LimeBufferingEq](t, 1, 5000, "lbceq"),
 		CEC: figureIn[unit.Charge](t, 0, 60, "cec"), CECByVolume: figureIn[unit.VolumeCharge](t, 0, 60, "cec by volume"),
 		OrganicMatter: readingIn[unit.Percent](t, 100, "om"), Clay: figureIn[unit.Percent](t, 0, 100, "clay"),
-		Density: figureIn[unit.BulkDensity](t, 0.05, 3, "density"), EC: figureIn[unit.Conductivity](t, 0, 50, "ec"),
+		Density: figureIn[unit.BulkDensity](t, 0.05, 3, "density"), BulkDensity: figureIn[unit.BulkDensity](t, 0.05, 3, "bulk density"), EC: figureIn[unit.Conductivity](t, 0, 50, "ec"),
 	}
 	s.PHAssumed = rapid.Bool().Draw(t, "assumed")
 	if rapid.Bool().Draw(t, "reported") {

@@ -35,6 +35,7 @@ type Sample struct {
 	Silt          unit.Opt[unit.Percent]
 	Clay          unit.Opt[unit.Percent]
 	Density       unit.Opt[unit.BulkDensity]  // of the soil as scooped in the laboratory, not as it lay
+	BulkDensity   unit.Opt[unit.BulkDensity]  // of the soil as it lies, from a core of known volume
 	EC            unit.Opt[unit.Conductivity] // soluble salts; the extract is in the column's words
 	Saturation    []Saturation                // sorted by element
 	Nutrients     []Nutrient                  // sorted by element, then extractant; at most one of a pair

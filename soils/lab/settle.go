@@ -17,6 +17,7 @@ var unitsOf = map[holds][]measure{
 	siltShare:        {percent, gramsPerKilogram},
 	clayShare:        {percent, gramsPerKilogram},
 	scoopDensity:     {gramsPerCM3},
+	bulkDensity:      {gramsPerCM3},
 	conductivity:     {deciSiemens, microSiemens},
 	saturation:       {percent},
 	nutrient:         {unitless, partsPerMillion, partsPerBillion, milligramsPerDM3, gramsPerKilogram, percent, poundsPerAcre, kilogramsPerHectare, meqPer100g, meqPer100cm3},

@@ -86,6 +86,7 @@ func plainColumns() []plainColumn {
 		plainColumn{"silt_pct", func(s *Sample) string { return optional(s.Silt) }},
 		plainColumn{"clay_pct", func(s *Sample) string { return optional(s.Clay) }},
 		plainColumn{"density_g_cm3", func(s *Sample) string { return optional(s.Density) }},
+		plainColumn{"bulk_density_g_cm3", func(s *Sample) string { return optional(s.BulkDensity) }},
 		plainColumn{"ec_ds_m", func(s *Sample) string { return optional(s.EC) }})
 	for _, e := range Elements() {
 		c = append(c, plainColumn{e.Code() + "_sat_pct", func(s *Sample) string { return saturationBy(s, e) }})

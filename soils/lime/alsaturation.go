@@ -7,7 +7,7 @@ import "rootworthy/soils/unit"
 func alSaturation() Method {
 	return Method{
 		Name: "al-saturation", Title: "Aluminum saturation (Cochrane)",
-		Needs: "aluminum, calcium and magnesium by 1 M KCl; bulk density; the saturation that the crop bears",
+		Needs: "aluminum, calcium and magnesium by 1 M KCl; bulk density of the soil as it lies (bulk_density_g_cm3); the saturation that the crop bears",
 		Source: "An equation for liming acid mineral soils to compensate crop aluminium tolerance, Tropical Agriculture 1980 " +
 			"(abstract; authors Cochrane, Salinas and Sanchez from memory)",
 		Range: "mineral soils; saturation asked for from 0 to under 100 %",

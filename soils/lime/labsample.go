@@ -6,14 +6,14 @@ import (
 )
 
 // SoilOf returns what a laboratory's sample says about lime. Readings beyond the laboratory's limits are left out: "<25" is no figure. Aluminum,
-// calcium and magnesium count only when they were displaced by KCl; the density is missing, because a laboratory weighs
-// the soil it scooped, not the soil as it lies.
+// calcium and magnesium count only when they were displaced by KCl; the density is the bulk density, not the weight of
+// what the laboratory scooped.
 func SoilOf(s *lab.Sample) Soil {
 	out := Soil{
 		PH: s.PH, PHCaCl2: s.PHCaCl2,
 		Mehlich: s.Buffer.Mehlich, AdamsEvans: s.Buffer.AdamsEvans, MooreSikora: s.Buffer.MooreSikora,
 		SMP: s.Buffer.SMP, Sikora: s.Buffer.Sikora, Woodruff: s.Buffer.Woodruff,
-		LBC: s.LBC, LBCeq: s.LBCeq, CEC: s.CEC,
+		LBC: s.LBC, LBCeq: s.LBCeq, CEC: s.CEC, Density: s.BulkDensity,
 		Aluminum: displaced(s, lab.Aluminum), Calcium: displaced(s, lab.Calcium), Magnesium: displaced(s, lab.Magnesium),
 	}
 	for _, a := range s.Acidity {
