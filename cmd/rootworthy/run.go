@@ -41,6 +41,7 @@ func verbs() []verb {
 		{"lime", "lime for each sample of a laboratory's file; needs no survey", limeSamples},
 		{"report", "make reports and maps of a run: landowner, consultant, technician", runReport},
 		{"plan", "the grower's plan of a run, dated by field, with a calendar file", runPlan},
+		{"rank", "which fields to take, visit first or leave; a letter for each", runRank},
 		{"view", "a page for your browser: map, reasons, what if, two runs compared", view},
 		{"demo", "see it at work on an invented farm; needs no data", runDemo},
 		{"survey", "look into a soil survey, or fetch one: check, list, units, fetch", survey},

@@ -9,7 +9,7 @@ import (
 )
 
 // Swaps say how much of the order moves: the share of all pairs of fields that stand the other way round in a draw, on
-// average.
+// average. Fields to be left are not counted: nobody minds which of them comes last. All are 0 with fewer than two others.
 type Swaps struct {
 	Both, WeightsAlone, InputsAlone float64
 }
@@ -38,7 +38,7 @@ func (r *Ranking) stability(ctx context.Context, t *table, o Options) error {
 	if n == 0 {
 		return nil
 	}
-	s := newShuffle(t, o.Seed)
+	s := newShuffle(t, r.Fields, o.Seed)
 	ranks := make([]int32, n*r.Draws) // by place, then draw
 	both, err := s.run(ctx, r.Draws, moveWeights|moveInputs, ranks)
 	if err != nil {
@@ -54,10 +54,10 @@ func (r *Ranking) stability(ctx context.Context, t *table, o Options) error {
 		r.Fields[k].spread(ranks[k*r.Draws : (k+1)*r.Draws])
 	}
 	r.Swaps.Both = both
-	if r.Swaps.WeightsAlone, err = newShuffle(t, o.Seed).run(ctx, min(r.Draws, aloneDraws), moveWeights, nil); err != nil {
+	if r.Swaps.WeightsAlone, err = newShuffle(t, r.Fields, o.Seed).run(ctx, min(r.Draws, aloneDraws), moveWeights, nil); err != nil {
 		return err
 	}
-	r.Swaps.InputsAlone, err = newShuffle(t, o.Seed).run(ctx, min(r.Draws, aloneDraws), moveInputs, nil)
+	r.Swaps.InputsAlone, err = newShuffle(t, r.Fields, o.Seed).run(ctx, min(r.Draws, aloneDraws), moveInputs, nil)
 	return err
 }
 
@@ -100,7 +100,8 @@ type shuffle struct {
 	weights *rand.Rand
 	fields  []*rand.Rand // by place
 	placed  []placed
-	seq     []int32
+	wanted  []bool  // by place: the field is not to be left
+	seq     []int32 // places of the wanted fields in the order of a draw
 	room    []int32
 }
 
@@ -110,11 +111,11 @@ type placed struct {
 	score float64
 }
 
-func newShuffle(t *table, seed uint64) *shuffle {
+func newShuffle(t *table, fields []Ranked, seed uint64) *shuffle {
 	n := len(t.order)
-	s := &shuffle{t: t, weights: randOfWeights(seed), fields: make([]*rand.Rand, n), placed: make([]placed, n), seq: make([]int32, n), room: make([]int32, n)}
+	s := &shuffle{t: t, weights: randOfWeights(seed), fields: make([]*rand.Rand, n), placed: make([]placed, n), wanted: make([]bool, n), room: make([]int32, n)}
 	for k, i := range t.order {
-		s.fields[k] = randOf(seed, t.fields[i])
+		s.fields[k], s.wanted[k] = randOf(seed, t.fields[i]), fields[k].Verdict != Leave
 	}
 	return s
 }
@@ -122,15 +123,17 @@ func newShuffle(t *table, seed uint64) *shuffle {
 // run makes draws and returns the mean share of pairs that stand the other way round. The rank of the field in place k in
 // draw d goes to ranks[k*draws+d]; nil leaves it.
 func (s *shuffle) run(ctx context.Context, draws int, what moves, ranks []int32) (swaps float64, err error) {
-	n := len(s.placed)
 	for d := range draws {
 		if ctx.Err() != nil {
 			return 0, context.Cause(ctx)
 		}
 		s.draw(what)
 		rank := int32(0)
+		s.seq = s.seq[:0]
 		for pos, p := range s.placed {
-			s.seq[pos] = p.place
+			if s.wanted[p.place] {
+				s.seq = append(s.seq, p.place)
+			}
 			if pos == 0 || p.score != s.placed[pos-1].score { // equals share a place
 				rank = int32(pos + 1)
 			}
@@ -138,8 +141,8 @@ func (s *shuffle) run(ctx context.Context, draws int, what moves, ranks []int32)
 				ranks[int(p.place)*draws+d] = rank
 			}
 		}
-		if n > 1 {
-			swaps += float64(inversions(s.seq, s.room)) / (float64(n) * float64(n-1) / 2)
+		if n := float64(len(s.seq)); n > 1 {
+			swaps += float64(inversions(s.seq, s.room)) / (n * (n - 1) / 2)
 		}
 	}
 	return swaps / float64(draws), nil

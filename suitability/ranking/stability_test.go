@@ -38,7 +38,7 @@ func TestEveryDrawIsAnOrder(t *testing.T) {
 	x := newTable(known, Proposal().Shares(), Scales(ByLime))
 	const draws = 50
 	ranks := make([]int32, 30*draws)
-	if _, err := newShuffle(x, 1).run(context.Background(), draws, moveWeights|moveInputs, ranks); err != nil {
+	if _, err := newShuffle(x, x.places(ProposedRules()), 1).run(context.Background(), draws, moveWeights|moveInputs, ranks); err != nil {
 		t.Fatal(err)
 	}
 	for d := range draws {

@@ -51,7 +51,7 @@ type Rules struct {
 	EnoughArea unit.Area // … or this much ground, whichever is less
 	Leave      float64   // a smaller chance of enough suited ground: leave
 	Take       float64   // at least this chance of it: take
-	Unknown    float64   // from this share of unknown ground on: visit first
+	Unknown    float64   // from this share of unknown ground on the field is not left: visit first
 	Hinges     float64   // from this share of the rated ground on: visit first
 	Confidence float64   // from this share of rated ground with low confidence on: visit first
 	Risk       float64   // from this share of the ground called suited on: visit first
@@ -80,7 +80,7 @@ func (r Rules) Limits() []Limit {
 		{"enough area", r.EnoughArea.Acres(), "acres", "of such ground are enough, however large the field", p},
 		{"leave", r.Leave, "chance", "of enough suited ground: below it the field is left", p},
 		{"take", r.Take, "chance", "of enough suited ground: from here on the field is taken, unless something below asks for a visit", p},
-		{"unknown", r.Unknown, "share", "of the field outside the survey or without data: from here on a visit comes first", p},
+		{"unknown", r.Unknown, "share", "of the field outside the survey or without data: from here on a visit comes first, unless what is known is enough", p},
 		{"hinges", r.Hinges, "share", "of the rated ground that hangs on a pH the survey cannot settle: from here on a visit comes first", p},
 		{"confidence", r.Confidence, "share", "of the rated ground with low confidence: from here on a visit comes first", p},
 		{"risk", r.Risk, "share", "of the ground called suited that may prove worse: from here on a visit comes first", p},
@@ -106,7 +106,7 @@ func (r Rules) judge(f *Field, lacks []Criterion) (Verdict, []Reason) {
 	}
 	risk := f.Measures[Risk].Value().Or(0)
 	add(known && chance < r.Take, found(WhyDoubt, chance, r.Take))
-	add(x.Unknown >= r.Unknown, found(WhyUnknown, x.Unknown, r.Unknown))
+	add(x.Unknown >= r.Unknown && chance < r.Take, found(WhyUnknown, x.Unknown, r.Unknown))
 	add(x.Hinges >= r.Hinges, found(WhyHinges, x.Hinges, r.Hinges))
 	add(x.LowConfidence >= r.Confidence && x.Hinges < r.Hinges, found(WhyConfidence, x.LowConfidence, r.Confidence))
 	add(risk >= r.Risk, found(WhyRisk, risk, r.Risk))

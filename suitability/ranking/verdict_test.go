@@ -19,7 +19,7 @@ func TestVerdicts(t *testing.T) {
 		"chance in doubt":           {good(func(f *Field) { f.Measures[Sure] = Exactly(0.79) }), VisitFirst, WhyDoubt},
 		"chance low":                {good(func(f *Field) { f.Measures[Sure] = Exactly(0.29) }), Leave, WhyTooLittle},
 		"low, but much not known":   {good(func(f *Field) { f.Measures[Sure] = Exactly(0.29); f.Facts.Unknown = 0.4 }), VisitFirst, WhyDoubt},
-		"much not known":            {good(func(f *Field) { f.Facts.Unknown = 0.25 }), VisitFirst, WhyUnknown},
+		"enough of what is known":   {good(func(f *Field) { f.Facts.Unknown = 0.6 }), Take, WhyEnough},
 		"hinges":                    {good(func(f *Field) { f.Facts.Hinges, f.Facts.LowConfidence = 0.3, 0.6 }), VisitFirst, WhyHinges},
 		"unsure survey":             {good(func(f *Field) { f.Facts.LowConfidence = 0.6 }), VisitFirst, WhyConfidence},
 		"may prove worse":           {good(func(f *Field) { f.Measures[Risk] = Exactly(0.3) }), VisitFirst, WhyRisk},

@@ -1,0 +1,126 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+
+	"rootworthy/export/choice"
+	"rootworthy/export/report"
+	"rootworthy/internal/atomicfile"
+	"rootworthy/suitability/ranking"
+)
+
+// Files of a ranking.
+const (
+	rankPage    = "rank.html"
+	rankPDF     = "rank.pdf"
+	rankCSV     = "rank.csv"
+	lettersPage = "letters.html"
+	lettersPDF  = "letters.pdf"
+	rankFile    = "rank.json" // marks the folder; put in place last
+)
+
+// rankWork is what one call of rank makes.
+type rankWork struct {
+	dir     string
+	paper   report.Paper
+	options ranking.Options
+	letters int // how many at most; -1 for all
+	choice  choice.Choice
+}
+
+// rankMark is rank.json.
+type rankMark struct {
+	Kind    string   `json:"rootworthy"` // always "rank"
+	Program string   `json:"program"`
+	Date    string   `json:"date,omitempty"`
+	Weights string   `json:"weights"`
+	Seed    uint64   `json:"seed"`
+	Draws   int      `json:"draws"`
+	Runs    []string `json:"runs"`
+	Files   []string `json:"files"`
+}
+
+func readRankMark(r io.Reader) (m rankMark, err error) {
+	if err := json.NewDecoder(r).Decode(&m); err != nil {
+		return m, err
+	}
+	if m.Kind != "rank" {
+		return m, errors.New("it does not describe a ranking")
+	}
+	return m, nil
+}
+
+// write writes the folder: whole, or as it was.
+func (w *rankWork) write(ctx context.Context) error {
+	c := &w.choice
+	mark := rankMark{Kind: "rank", Program: c.Program, Date: c.Date, Weights: c.Ranking.Weights.String(), Seed: c.Seed, Draws: c.Ranking.Draws}
+	for _, r := range c.Runs {
+		mark.Runs = append(mark.Runs, r.Name)
+	}
+	byName := map[string]func(io.Writer) error{}
+	add := func(name string, write func(io.Writer) error) {
+		mark.Files = append(mark.Files, name)
+		byName[name] = write
+	}
+	doc := c.Document()
+	add(rankPage, func(out io.Writer) error { return choice.WritePage(out, doc) })
+	add(rankPDF, func(out io.Writer) error { return doc.PDF(out, w.paper) })
+	add(rankCSV, func(out io.Writer) error { return choice.WriteCSV(out, c) })
+	if n := w.lettersOf(); n > 0 {
+		letters := c.Letters(n)
+		add(lettersPage, letters.HTML)
+		add(lettersPDF, func(out io.Writer) error { return letters.PDF(out, w.paper) })
+		for k := range n {
+			add(fmt.Sprintf("letters/%0*d-%s.html", w.digits(), k+1, fileWord(c.FieldAt(k).ID)), func(out io.Writer) error { return c.Letter(k).HTML(out) })
+		}
+	}
+	folder := atomicfile.Folder{Dir: w.dir, Files: append(slices.Clone(mark.Files), rankFile), Stale: w.former(),
+		Marked: func(r io.Reader) error { _, err := readRankMark(r); return err }}
+	byName[rankFile] = func(out io.Writer) error {
+		enc := json.NewEncoder(out)
+		enc.SetIndent("", " ")
+		return enc.Encode(mark)
+	}
+	return folder.Write(func(name string, out io.Writer) error {
+		if ctx.Err() != nil {
+			return context.Cause(ctx)
+		}
+		return byName[name](out)
+	})
+}
+
+// former says which files in the folder, and folders in it, an earlier ranking wrote.
+func (w *rankWork) former() func(name string) bool {
+	f, err := os.Open(filepath.Join(w.dir, rankFile))
+	if err != nil {
+		return nil
+	}
+	defer f.Close()
+	m, err := readRankMark(f)
+	if err != nil {
+		return nil
+	}
+	return func(name string) bool {
+		return slices.ContainsFunc(m.Files, func(f string) bool { return f == name || path.Dir(f) == name })
+	}
+}
+
+// lettersOf is how many letters are written.
+func (w *rankWork) lettersOf() int {
+	if w.letters < 0 {
+		return w.choice.Fields()
+	}
+	return min(w.letters, w.choice.Fields())
+}
+
+// digits is how many a letter's number has, so that names sort.
+func (w *rankWork) digits() int { return max(3, len(strconv.Itoa(w.lettersOf()))) }

@@ -1,0 +1,105 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"rootworthy/export/choice"
+	"rootworthy/export/words"
+	"rootworthy/suitability/ranking"
+)
+
+// mostRankTold is how many fields a terminal gets; the page has more.
+const mostRankTold = 10
+
+// tell says what came of it: the answer, the first fields, how many are beaten, how firm the order is, what was written.
+func (w *rankWork) tell(out io.Writer) error {
+	var b strings.Builder
+	c := &w.choice
+	r := c.Ranking
+	for _, s := range c.Answer() {
+		writeWrapped(&b, s, "")
+	}
+	b.WriteByte('\n')
+	if n := min(len(r.Fields), mostRankTold); n > 0 {
+		fmt.Fprintf(&b, "%5s %-20s %-11s %6s  %-22s %6s  %s\n", "", "", "", "suited", "", "score", "place in 8")
+		fmt.Fprintf(&b, "%5s %-20s %-11s %6s  %-22s %6s  %s\n", "place", "field", "advice", "acres", "enough is suited", "of 100", "draws of 10")
+		for k := range n {
+			b.WriteString(rankLine(c, &r.Fields[k]))
+		}
+		if more := len(r.Fields) - n; more > 0 {
+			fmt.Fprintf(&b, "%5s and %s more\n", "", words.Decimal(float64(more), 0))
+		}
+		b.WriteByte('\n')
+		writeWrapped(&b, rankFirmness(r), "")
+	}
+	w.notes(&b)
+	fmt.Fprintf(&b, "\nWritten to %s\n", w.dir)
+	lines := [][2]string{{rankPage, "the list, why, and how firm it is"}, {rankPDF, "the same to print"}, {rankCSV, "a row for each field, all figures"}}
+	if n := w.lettersOf(); n > 0 {
+		lines = append(lines, [2]string{lettersPDF, "a letter for each of " + words.Count(n, "field", "fields") + ", to print; letters.html to read"}, [2]string{"letters/", "the same, a page of its own for each"})
+	}
+	for _, l := range lines {
+		fmt.Fprintf(&b, "  %-13s %s\n", l[0], l[1])
+	}
+	_, err := io.WriteString(out, b.String())
+	return err
+}
+
+// rankLine is a field in one line of 80 columns.
+func rankLine(c *choice.Choice, f *ranking.Ranked) string {
+	name := c.FieldName(f.Field)
+	if r := []rune(name); len(r) > 20 {
+		name = string(r[:19]) + "…"
+	}
+	places := fmt.Sprint(f.P10)
+	if f.P90 > f.P10 {
+		places = fmt.Sprintf("%d–%d", f.P10, f.P90)
+	}
+	return fmt.Sprintf("%5d %-20s %-11s %6s  %-22s %6.0f  %s\n", f.Rank, name, f.Verdict, choice.SuitedAcres(f.Field), choice.Sure(f.Field), 100*f.Score, places)
+}
+
+// rankFirmness says how many are beaten and how much of the order moves.
+func rankFirmness(r *ranking.Ranking) string {
+	beaten := 0
+	for k := range r.Fields {
+		if r.Fields[k].Layer > 1 {
+			beaten++
+		}
+	}
+	return fmt.Sprintf("%s of %s beaten by another on every count. In %s draws of weights and figures, %.0f of 100 pairs of fields that are not left stand the other way round.",
+		words.Decimal(float64(beaten), 0), words.Count(len(r.Fields), "field is", "fields are"), words.Decimal(float64(r.Draws), 0), 100*r.Swaps.Both)
+}
+
+// notes say what stands for what, and which weights count.
+func (w *rankWork) notes(b *strings.Builder) {
+	c := &w.choice
+	of := "as typed"
+	if c.Proposed {
+		of = ranking.ProposalName
+	}
+	writeWrapped(b, fmt.Sprintf("Weights (%s): %s.", of, strings.ReplaceAll(c.Ranking.Weights.String(), ",", ", ")), "")
+	if c.Basis == ranking.ByLime {
+		writeWrapped(b, "No prices were given: lime stands for the cost. --prices counts in money.", "")
+	}
+	if c.Start == ranking.ByWait {
+		writeWrapped(b, "No day and region: the wait after lime stands for the day of sowing. --date and --region count to a sowing window.", "")
+	}
+}
+
+// writeWrapped writes a sentence in lines of 80 columns.
+func writeWrapped(b *strings.Builder, s, indent string) {
+	line := indent
+	for _, word := range strings.Fields(s) {
+		if len([]rune(line))+1+len([]rune(word)) > 80 && line != indent {
+			b.WriteString(line + "\n")
+			line = indent
+		}
+		if line != indent {
+			line += " "
+		}
+		line += word
+	}
+	b.WriteString(line + "\n")
+}

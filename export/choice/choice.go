@@ -1,0 +1,74 @@
+package choice
+
+import (
+	"cmp"
+
+	"rootworthy/export/words"
+	"rootworthy/suitability"
+	"rootworthy/suitability/ranking"
+)
+
+// Choice is all that the files are written from.
+type Choice struct {
+	Ranking  *ranking.Ranking
+	Runs     []Run
+	Basis    ranking.Basis // of the cost
+	Start    ranking.Start // of readiness
+	Proposed bool          // the weights are those of the program, not the user's
+	Currency string        // the user's word for money; "" without prices
+	Prices   string        // what the prices are, in words: file, place, date; "" without prices
+	Program  string        // name and version
+	Date     string        // "2026-03-01"; "" where no day is known
+	Region   string        // whose sowing window counts; "" for none
+	Seed     uint64
+}
+
+// Run is one of the runs that fields come from.
+type Run struct {
+	Name   string // by which the fields of it are told from others
+	Result *suitability.Result
+}
+
+// mostShown is how many letters of a name are shown.
+const mostShown = 60
+
+// FieldName is what a field is called in text: "Kiln Field (F2)", with the run where there are several.
+func (c *Choice) FieldName(f *ranking.Field) string {
+	s := words.Shown(f.ID, mostShown)
+	if f.Name != "" && f.Name != f.ID {
+		s = words.Shown(f.Name, mostShown) + " (" + s + ")"
+	}
+	if len(c.Runs) > 1 {
+		s += ", " + words.Shown(f.Run, mostShown)
+	}
+	return s
+}
+
+// whose names the owner of all fields, where there is one.
+func (c *Choice) whose() string {
+	owner := ""
+	for i := range c.Ranking.Fields {
+		f := c.Ranking.Fields[i].Field
+		who := cmp.Or(f.Farm, f.Customer)
+		if who == "" || owner != "" && who != owner {
+			return ""
+		}
+		owner = who
+	}
+	return words.Shown(owner, mostShown)
+}
+
+// tally counts fields by verdict; fields without an answer are to be visited.
+func (c *Choice) tally() map[ranking.Verdict]int {
+	n := map[ranking.Verdict]int{ranking.VisitFirst: len(c.Ranking.Unanswered)}
+	for i := range c.Ranking.Fields {
+		n[c.Ranking.Fields[i].Verdict]++
+	}
+	return n
+}
+
+// Fields is how many there are in all.
+func (c *Choice) Fields() int { return len(c.Ranking.Fields) + len(c.Ranking.Unanswered) }
+
+// FieldAt is the field whose letter is number k from 0: by place, then those without one.
+func (c *Choice) FieldAt(k int) *ranking.Field { return c.letterAt(k).f }

@@ -1,0 +1,248 @@
+package choice
+
+import (
+	"fmt"
+	"strings"
+
+	"rootworthy/export/mapdraw"
+	"rootworthy/export/report"
+	"rootworthy/export/words"
+	"rootworthy/suitability/ranking"
+)
+
+// mostListed is how many fields the page and the sheets list; rank.csv has all of them.
+const mostListed = 500
+
+// book is the document in the making.
+type book struct {
+	report.Document
+	c *Choice
+	r *ranking.Ranking
+}
+
+func (b *book) add(blocks ...report.Block) { b.Blocks = append(b.Blocks, blocks...) }
+
+// Document builds the list of fields for page and paper: the answer, the list, how firm the order is, why, who is beaten, how the score is
+// worked out, the limits of the advice, cautions and sources.
+func (c *Choice) Document() *report.Document {
+	title := "Which fields to take"
+	if w := c.whose(); w != "" {
+		title = w + ": which fields to take"
+	}
+	b := &book{Document: report.Document{Title: title, Subject: "Fields ranked for alfalfa in warm-season sod", Program: c.Program, Date: c.Date}, c: c, r: c.Ranking}
+	b.answer()
+	if len(b.r.Fields) > 0 {
+		b.list()
+		b.firmness()
+		b.reasons()
+		b.beaten()
+	}
+	b.unanswered()
+	if len(b.r.Fields) > 0 {
+		b.arithmetic()
+	}
+	b.limits()
+	b.add(report.Heading{Level: 2, Text: "Before you act", ID: "cautions"}, report.Bullets{Items: words.Cautions()})
+	b.sources()
+	return &b.Document
+}
+
+func count(n int) string { return words.Count(n, "field", "fields") }
+
+// answer says in a few lines how many fields to take and which come first.
+func (b *book) answer() {
+	for _, s := range b.c.Answer() {
+		b.add(report.Para{Text: s, Tone: report.Answer})
+	}
+}
+
+// Answer says in a few sentences what came of the ranking.
+func (c *Choice) Answer() []string {
+	r, n := c.Ranking, c.tally()
+	out := []string{fmt.Sprintf("Of %s: take %s, visit %s first, leave %s.", count(c.Fields()), orNone(n[ranking.Take]), orNone(n[ranking.VisitFirst]), orNone(n[ranking.Leave]))}
+	if len(r.Fields) == 0 {
+		return append(out, "Nothing is known of any field, so there is no order.")
+	}
+	var first, firm []string
+	for k := range r.Fields {
+		f := &r.Fields[k]
+		if k < 3 && f.Verdict != ranking.Leave {
+			first = append(first, c.FieldName(f.Field))
+		}
+		if f.StaysInTop() && f.Verdict != ranking.Leave && k < r.Top {
+			firm = append(firm, words.Shown(f.ID, mostShown))
+		}
+	}
+	if len(first) > 0 {
+		out = append(out, "First on the list: "+words.Listed(first)+".")
+	}
+	if r.Top < len(r.Fields) {
+		out = append(out, firmLine(firm, r.Top))
+	}
+	return out
+}
+
+// orNone prints a count.
+func orNone(n int) string {
+	if n == 0 {
+		return "none"
+	}
+	return words.Decimal(float64(n), 0)
+}
+
+// mostFirm is how many fields a sentence names.
+const mostFirm = 8
+
+// firmLine says which fields are sure to be among the top.
+func firmLine(firm []string, top int) string {
+	switch n := len(firm); {
+	case n == 0:
+		return fmt.Sprintf("None is among the first %d in 9 draws of 10: the order is loose.", top)
+	case n > mostFirm:
+		return fmt.Sprintf("%d fields stay among the first %d in 9 draws of 10.", n, top)
+	default:
+		return fmt.Sprintf("Among the first %d in 9 draws of 10: %s.", top, words.Listed(firm))
+	}
+}
+
+// listed is how many fields are listed.
+func (b *book) listed() int { return min(len(b.r.Fields), mostListed) }
+
+// more says where the rest is.
+func (b *book) more() string {
+	if n := len(b.r.Fields) - b.listed(); n > 0 {
+		return fmt.Sprintf(" The other %s are in rank.csv.", count(n))
+	}
+	return ""
+}
+
+// list is a line a field.
+func (b *book) list() {
+	cost := "Lime, tons a suited acre"
+	if b.c.Basis == ranking.ByMoney {
+		cost = "Cost of a suited acre, " + words.Shown(b.c.Currency, 12)
+	}
+	sow := "Can be sown from"
+	if b.c.Start == ranking.ByWait {
+		sow = "Wait after lime"
+	}
+	t := report.Table{Caption: "Fields in order", Columns: []report.Column{{Head: "Place", Share: 0.07, Number: true}, {Head: "Field", Share: 0.2}, {Head: "Advice", Share: 0.09},
+		{Head: "Suited acres once limed", Share: 0.13, Number: true}, {Head: cost, Share: 0.12, Number: true}, {Head: sow, Share: 0.12}, {Head: "Enough is suited", Share: 0.11},
+		{Head: "May prove worse", Share: 0.08, Number: true}, {Head: "Score of 100", Share: 0.08, Number: true}},
+		Note: "In brackets: nine cases of ten for acres, low to high for cost. " + b.meaning() + b.more()}
+	for k := range b.listed() {
+		f := &b.r.Fields[k]
+		t.Rows = append(t.Rows, []string{fmt.Sprint(f.Rank), b.c.FieldName(f.Field), advice(f.Verdict), suited(f.Field), b.c.cost(f.Field), b.c.ready(f.Field), Sure(f.Field), risk(f.Field), score(f.Score)})
+	}
+	b.add(report.Heading{Level: 2, Text: "The list", ID: "list"}, t)
+}
+
+// meaning explains the columns that do not explain themselves.
+func (b *book) meaning() string {
+	rules := b.r.Rules
+	return fmt.Sprintf("Sown from: the first day for at least half of the suited ground. Enough: %s of the field, or %s acres where that is less. May prove worse: share of the ground called suited.",
+		percent(rules.Enough), words.Decimal(rules.EnoughArea.Acres(), 0))
+}
+
+// firmness is the picture of places with its table.
+func (b *book) firmness() {
+	r := b.r
+	caption := "Mark: the place of a field. Line: the places that it has in 8 draws of 10."
+	if len(r.Fields) > mostDrawn {
+		caption += fmt.Sprintf(" The first %d are drawn.", mostDrawn)
+	}
+	t := report.Table{Caption: "Places", Columns: []report.Column{{Head: "Place", Share: 0.09, Number: true}, {Head: "Field", Share: 0.29}, {Head: "In 8 draws of 10", Share: 0.16},
+		{Head: fmt.Sprintf("Among the first %d", r.Top), Share: 0.22}, {Head: "The next comes before it", Share: 0.24}}, Note: "Where a value is missing, the place is the middle one; the best and the worst stand beside it." + b.more()}
+	for k := range b.listed() {
+		f := &r.Fields[k]
+		next := "it is the last"
+		if k+1 < len(r.Fields) {
+			next = words.Chance(f.Overtaken)
+		}
+		t.Rows = append(t.Rows, []string{fmt.Sprint(f.Rank), b.c.FieldName(f.Field), span(f.P10, f.P90) + bounds(f), words.Chance(f.InTop), next})
+	}
+	b.add(report.Heading{Level: 2, Text: "How firm the order is", ID: "firm"}, report.Para{Text: b.swaps()},
+		report.Figure{ID: "places", Caption: caption, Draw: func(o mapdraw.Options) *mapdraw.Drawing { return b.c.picture(o) }}, t)
+}
+
+// swaps says how much of the order moves, and by what.
+func (b *book) swaps() string {
+	r := b.r
+	return fmt.Sprintf("We drew %s orders: weights moved about halfway to any others, figures within their ranges, one at a time apart from the others. "+
+		"In a draw, of 100 pairs of fields that are not left %s stand the other way round (weights alone: %s; figures alone: %s). Chances in this part may be off by %s in 100.",
+		words.Decimal(float64(r.Draws), 0), words.Decimal(100*r.Swaps.Both, 0), words.Decimal(100*r.Swaps.WeightsAlone, 0), words.Decimal(100*r.Swaps.InputsAlone, 0), words.Decimal(100*r.Error, 0))
+}
+
+// span prints two places: "2 to 5".
+func span(a, b int) string {
+	if a == b {
+		return fmt.Sprint(a)
+	}
+	return fmt.Sprintf("%d to %d", a, b)
+}
+
+// bounds says between which places a field with missing values may stand.
+func bounds(f *ranking.Ranked) string {
+	if f.Best == f.Worst {
+		return ""
+	}
+	return fmt.Sprintf("; with what is missing %d to %d", f.Best, f.Worst)
+}
+
+// reasons is the advice with its grounds.
+func (b *book) reasons() {
+	t := report.Table{Caption: "Why", Columns: []report.Column{{Head: "Place", Share: 0.08, Number: true}, {Head: "Field", Share: 0.22}, {Head: "Advice", Share: 0.1}, {Head: "Because", Share: 0.6}}, Note: strings.TrimSpace(b.more())}
+	for k := range b.listed() {
+		f := &b.r.Fields[k]
+		var why []string
+		for _, w := range f.Why {
+			why = append(why, because(f.Field, w))
+		}
+		t.Rows = append(t.Rows, []string{fmt.Sprint(f.Rank), b.c.FieldName(f.Field), advice(f.Verdict), strings.Join(why, " ")})
+	}
+	b.add(report.Heading{Level: 2, Text: "Why", ID: "why"}, t)
+}
+
+// beaten lists the fields that others beat on every count.
+func (b *book) beaten() {
+	t := report.Table{Caption: "Beaten fields", Columns: []report.Column{{Head: "Place", Share: 0.1, Number: true}, {Head: "Field", Share: 0.35}, {Head: "Beaten by", Share: 0.55}},
+		Note: "Three at most are named, the best first. What is missing is never held against a field here." + b.more()}
+	n, beaten := 0, 0
+	for k := range b.r.Fields {
+		f := &b.r.Fields[k]
+		if f.Layer == 1 {
+			n++
+			continue
+		}
+		if beaten++; beaten > mostListed {
+			continue
+		}
+		var by []string
+		for _, other := range f.BeatenBy {
+			by = append(by, b.c.FieldName(b.r.Fields[other].Field))
+		}
+		t.Rows = append(t.Rows, []string{fmt.Sprint(f.Rank), b.c.FieldName(f.Field), words.Listed(by)})
+	}
+	s := fmt.Sprintf("A field is beaten when another is at least as good on every count that has a weight, and better on one. No weights can put it first. %s of %s are not beaten.",
+		words.Decimal(float64(n), 0), count(len(b.r.Fields)))
+	b.add(report.Heading{Level: 2, Text: "Beaten on every count", ID: "beaten"}, report.Para{Text: s})
+	if len(t.Rows) > 0 {
+		b.add(t)
+	}
+}
+
+// unanswered lists the fields of which nothing is known.
+func (b *book) unanswered() {
+	if len(b.r.Unanswered) == 0 {
+		return
+	}
+	var items []string
+	for i, f := range b.r.Unanswered {
+		if i == mostListed {
+			items = append(items, fmt.Sprintf("%s more are in rank.csv.", count(len(b.r.Unanswered)-i)))
+			break
+		}
+		items = append(items, b.c.FieldName(f)+": "+noAnswer(f))
+	}
+	b.add(report.Heading{Level: 2, Text: "Fields without an answer", ID: "unanswered"}, report.Para{Text: "They have no place: nothing is known to rank them by. Visit them first."}, report.Bullets{Items: items})
+}

@@ -1,0 +1,167 @@
+package choice
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"rootworthy/export/words"
+	"rootworthy/suitability"
+	"rootworthy/suitability/ranking"
+)
+
+// advice is a verdict as the head of a letter says it.
+func advice(v ranking.Verdict) string {
+	switch v {
+	case ranking.Take:
+		return "Take"
+	case ranking.Leave:
+		return "Leave"
+	}
+	return "Visit first"
+}
+
+// chanceClause says a chance as the beginning of a sentence that goes on with "that …".
+func chanceClause(p float64) string {
+	switch s := words.Chance(p); {
+	case p >= 1:
+		return "It is sure, as far as the survey goes,"
+	case p <= 0:
+		return "By the survey there is no chance"
+	case strings.Contains(s, "1 chance in"):
+		return "There is " + s
+	default:
+		return "There are " + s
+	}
+}
+
+// enough says how likely it is that the field is suited enough.
+func enough(f *ranking.Field) string {
+	p, ok := chance(f)
+	if !ok {
+		return "We do not know how likely it is that enough of the field is suited."
+	}
+	return fmt.Sprintf("%s that %s or more are suited.", chanceClause(p), words.AcresAndHectares(f.Facts.Enough))
+}
+
+// because puts one ground of a verdict into a sentence of plain words.
+func because(f *ranking.Field, r ranking.Reason) string {
+	x := &f.Facts
+	switch r.Code {
+	case ranking.WhyEnough:
+		return enough(f) + " Nothing that we know of asks for a visit first."
+	case ranking.WhyTooLittle:
+		return enough(f) + heldBack(x.Limits)
+	case ranking.WhyDoubt:
+		return enough(f) + " That is too close to call from a desk."
+	case ranking.WhyLoss:
+		return "By your prices it would lose money even if all went well."
+	case ranking.WhyMayLose:
+		return "By your prices it would lose money at the likely figures."
+	case ranking.WhyNoAnswer:
+		return noAnswer(f)
+	case ranking.WhyUnknown:
+		return fmt.Sprintf("We know too little of the ground: %s of the field lie outside the survey or could not be rated.", tenth(x.Unknown))
+	case ranking.WhyHinges:
+		return fmt.Sprintf("The survey gives a wide range for how acid the ground is (pH). For %s, one end of it is fit and the other is not.", tenth(x.Hinges))
+	case ranking.WhyConfidence:
+		return fmt.Sprintf("The survey itself is unsure of %s.", tenth(x.LowConfidence))
+	case ranking.WhyRisk:
+		return fmt.Sprintf("Of the ground called suited, about %s may prove worse.", tenth(f.Measures[ranking.Risk].Likely))
+	case ranking.WhyMissing:
+		return "We do not know " + words.Listed(lacking(r.Lacks)) + "."
+	}
+	return words.Sentence(r.Code)
+}
+
+// noAnswer says why nothing is known of a field.
+func noAnswer(f *ranking.Field) string {
+	return "We have no answer for this field: " + words.Trouble(&suitability.Field{Trouble: f.Facts.Trouble}) + "."
+}
+
+// heldBack names what limits ground that is not suited.
+func heldBack(limits []suitability.Code) string {
+	if len(limits) == 0 {
+		return ""
+	}
+	return " What holds it back: " + words.Listed(limiting(limits)) + "."
+}
+
+// limiting names limits in plain words.
+func limiting(limits []suitability.Code) []string {
+	names := make([]string, len(limits))
+	for i, c := range limits {
+		names[i] = words.Criterion(c, words.Landowner)
+	}
+	return names
+}
+
+// lacking names criteria that have no value.
+func lacking(of []ranking.Criterion) []string {
+	names := map[ranking.Criterion]string{ranking.Suited: "how much of it is suited", ranking.Cost: "what it would cost", ranking.Ready: "when it can be sown",
+		ranking.Sure: "how sure that is", ranking.Risk: "how much of it may prove worse"}
+	out := make([]string, len(of))
+	for i, c := range of {
+		out[i] = names[c]
+	}
+	return out
+}
+
+// changes says what would turn the advice round, a sentence each.
+func changes(f *ranking.Field, v ranking.Verdict, why []ranking.Reason) []string {
+	x := &f.Facts
+	has := func(code string) bool {
+		return slices.ContainsFunc(why, func(r ranking.Reason) bool { return r.Code == code })
+	}
+	switch {
+	case v == ranking.Take:
+		return []string{"A soil test that asks for much more lime than we say.", "A visit that finds wet, shallow or worn ground where we say suited."}
+	case has(ranking.WhyLoss):
+		return []string{"Other prices: less for lime and sowing, or more for hay.", "A soil test that asks for less lime than we say."}
+	case v == ranking.Leave && slices.Contains(x.Limits, suitability.Drainage):
+		return []string{"Drains that run well, or dry ground where the survey says wet. Dig to see.", fmt.Sprintf("Proof that %s or more are fit after all.", words.AcresAndHectares(x.Enough))}
+	case v == ranking.Leave:
+		return []string{"A visit that shows the survey to be wrong here. Dig to see.", fmt.Sprintf("Proof that %s or more are fit after all.", words.AcresAndHectares(x.Enough))}
+	}
+	var out []string
+	if has(ranking.WhyHinges) || slices.Contains(x.HingesOn, suitability.SubsoilPH) {
+		out = append(out, "A soil sample from 12 to 40 in (30 to 100 cm) deep: if it is fit, take the field; if it is too sour, leave it.")
+	}
+	if has(ranking.WhyUnknown) || has(ranking.WhyNoAnswer) {
+		out = append(out, "Holes dug where we know nothing: is the ground deep and well drained?")
+	}
+	if has(ranking.WhyDoubt) || has(ranking.WhyConfidence) || has(ranking.WhyRisk) {
+		out = append(out, fmt.Sprintf("What you find when you dig: take the field if %s or more are deep, well drained and not too sour; else leave it.", words.AcresAndHectares(x.Enough)))
+	}
+	if has(ranking.WhyMissing) {
+		out = append(out, "A soil test, which gives the figures that we lack.")
+	}
+	if has(ranking.WhyMayLose) {
+		out = append(out, "Other prices, or a soil test that asks for less lime.")
+	}
+	return out
+}
+
+// nextStep says what to do next, with its day where one is known.
+func (c *Choice) nextStep(f *ranking.Field, v ranking.Verdict) []string {
+	s := f.Facts.Next
+	by := ""
+	if !s.Due.IsZero() {
+		by = words.Date(s.Due.Format("2006-01-02"))
+	}
+	switch {
+	case v == ranking.Leave:
+		return []string{"Leave the field in grass. Nothing is due."}
+	case v == ranking.VisitFirst && by == "":
+		return []string{"Walk the field, dig, and take soil samples before you order lime or sign anything."}
+	case v == ranking.VisitFirst:
+		return []string{"Walk the field, dig, and take soil samples, by " + by + "."}
+	case by == "":
+		return []string{"Take soil samples before you order lime."}
+	}
+	out := []string{words.StepName(s) + ", by " + by + "."}
+	if !s.Last.IsZero() && !s.Next.First.IsZero() {
+		out = append(out, fmt.Sprintf("After %s the sowing slips to %s.", words.Date(s.Last.Format("2006-01-02")), words.Date(s.Next.First.Format("2006-01-02"))))
+	}
+	return out
+}
