@@ -130,6 +130,7 @@ const mostResidual = 20
 // given is what the test flags brought.
 type given struct {
 	tests   *job.Tests // nil without tests
+	ask     lime.Ask
 	results []lab.Results
 	sources []*witness
 }
@@ -140,29 +141,39 @@ func (f *testFlags) open(faults *diag.List) (g given, err error) {
 	if err != nil {
 		return g, err
 	}
-	ask, err := f.ask(&g)
-	if err != nil || len(f.tests) == 0 {
+	if g.ask, err = f.ask(&g); err != nil || len(f.tests) == 0 {
 		return g, err
 	}
-	g.tests = &job.Tests{Ask: ask}
-	if m, ok := lime.MethodByName(f.method); ok {
-		g.tests.Method = &m
-	}
-	if m, ok := surfaceMethods()[f.interpolate]; ok {
-		g.tests.Surface = &m
-		if g.tests.Split, err = f.split(); err != nil {
-			return g, err
-		}
+	if err := f.begin(&g); err != nil {
+		return g, err
 	}
 	for _, path := range f.tests {
 		r, err := g.read(path, mapping, faults)
 		if err != nil {
 			return g, err
 		}
-		g.results = append(g.results, r)
-		g.tests.Samples = append(g.tests.Samples, r.Samples...)
+		g.add(r)
 	}
 	return g, nil
+}
+
+// begin says what is to be made of the samples that follow.
+func (f *testFlags) begin(g *given) (err error) {
+	g.tests = &job.Tests{Ask: g.ask}
+	if m, ok := lime.MethodByName(f.method); ok {
+		g.tests.Method = &m
+	}
+	if m, ok := surfaceMethods()[f.interpolate]; ok {
+		g.tests.Surface = &m
+		g.tests.Split, err = f.split()
+	}
+	return err
+}
+
+// add takes in what a laboratory file holds.
+func (g *given) add(r lab.Results) {
+	g.results = append(g.results, r)
+	g.tests.Samples = append(g.tests.Samples, r.Samples...)
 }
 
 // read reads one laboratory file.
@@ -199,8 +210,13 @@ func (f *testFlags) openMapping(g *given, faults *diag.List) (*lab.Mapping, erro
 	if err != nil {
 		return nil, err
 	}
+	return mappingOf(f.mapping, text, faults)
+}
+
+// mappingOf reads a column mapping.
+func mappingOf(name string, text []byte, faults *diag.List) (*lab.Mapping, error) {
 	var own diag.List
-	m, err := lab.ReadMapping(f.mapping, bytes.NewReader(text), &own)
+	m, err := lab.ReadMapping(name, bytes.NewReader(text), &own)
 	if err != nil {
 		return nil, err
 	}

@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"rootworthy/internal/diag"
-	"rootworthy/internal/field"
 	"rootworthy/internal/job"
 	runfolder "rootworthy/internal/run"
 	"rootworthy/internal/web"
@@ -44,25 +43,27 @@ func (f *viewFlags) screener(fl *pflag.FlagSet, paths []string) (*web.Screener, 
 		return nil, err
 	}
 	s := &web.Screener{Survey: strings.Join(baseNames(f.survey), ", ")}
-	finish := func(r *suitability.Result, faults *diag.List) *suitability.Result {
-		r.Provenance.Options = optionsOf(fl)
-		r.Provenance.Options = slices.DeleteFunc(r.Provenance.Options, func(o suitability.Option) bool { return o.Name == "port" || o.Name == "runs" })
+	s.Lime = web.LimeOrder{Method: f.method, State: f.state, TargetPH: f.targetPH, Interpolate: f.interpolate}
+	s.Check = f.check
+	finish := func(r *suitability.Result, o web.Order, faults *diag.List) *suitability.Result {
+		typed := slices.DeleteFunc(optionsOf(fl), func(o suitability.Option) bool { return o.Name == "port" || o.Name == "runs" })
+		r.Provenance.Options = record(typed, f.ordered(o), o)
 		r.Faults = relative(faults.Kept(), slices.Concat(paths, f.survey, f.exclude, []string{f.profile}))
 		return r
 	}
 	s.First = func(ctx context.Context, progress job.Progress, faults *diag.List) (*suitability.Result, error) {
-		r, err := f.rateWith(ctx, paths, nil, nil, progress, faults)
+		r, err := f.rateWith(ctx, paths, web.Order{Start: true}, progress, faults)
 		if err != nil {
 			return nil, err
 		}
-		return finish(r, faults), nil
+		return finish(r, web.Order{}, faults), nil
 	}
-	s.Screen = func(ctx context.Context, fields []field.Field, inputs []suitability.Input, progress job.Progress, faults *diag.List) (*suitability.Result, error) {
-		r, err := f.rateWith(ctx, nil, fields, inputs, progress, faults)
+	s.Screen = func(ctx context.Context, o web.Order, progress job.Progress, faults *diag.List) (*suitability.Result, error) {
+		r, err := f.ordered(o).rateWith(ctx, paths, o, progress, faults)
 		if err != nil {
 			return nil, err
 		}
-		return finish(r, faults), nil
+		return finish(r, o, faults), nil
 	}
 	if f.runs != "" {
 		s.Keep = f.keep
@@ -70,8 +71,8 @@ func (f *viewFlags) screener(fl *pflag.FlagSet, paths []string) (*web.Screener, 
 	return s, nil
 }
 
-// rateWith opens everything anew and runs the job: on the files of the command line, or on fields that came otherwise.
-func (f *viewFlags) rateWith(ctx context.Context, paths []string, fields []field.Field, inputs []suitability.Input, progress job.Progress, faults *diag.List) (*suitability.Result, error) {
+// rateWith opens everything anew and runs the job: on the files of the command line, or on what a page orders.
+func (f *viewFlags) rateWith(ctx context.Context, paths []string, order web.Order, progress job.Progress, faults *diag.List) (*suitability.Result, error) {
 	profile, seen, err := openProfile(f.profile, faults)
 	if err != nil {
 		return nil, err
@@ -81,31 +82,37 @@ func (f *viewFlags) rateWith(ctx context.Context, paths []string, fields []field
 		return nil, err
 	}
 	opt.Progress = progress
-	if len(paths) > 0 {
-		var files []*witness
+	fields := order.Fields
+	var files []*witness
+	if order.Start {
 		if fields, files, err = openFields(ctx, paths, &f.screenFlags, faults); err != nil {
 			return nil, err
 		}
-		seen = append(files, seen...)
+		fields = web.Among(fields, order.Fields)
 	}
 	o, err := f.openGround(ctx, fields, &opt, faults)
 	if err != nil {
 		return nil, err
 	}
 	defer o.close()
-	given, err := f.testFlags.open(faults)
+	given, err := f.given(order, faults)
 	if err != nil {
 		return nil, err
 	}
-	opt.Tests, seen = given.tests, append(seen, given.sources...)
+	opt.Tests = given.tests
 	r, err := o.screen(ctx, fields, opt, faults)
 	if err != nil {
 		return nil, err
 	}
 	r.Provenance.Program, r.Provenance.Date = "rootworthy "+version, f.date
 	r.Provenance.Profile = strings.TrimSpace(profile.Name + " " + profile.Edition)
-	read, err := inputsOf(append(seen, o.sources...))
-	r.Provenance.Inputs = append(inputs, read...)
+	boundaries, rest := apart(order.Inputs)
+	first, err := inputsOf(files)
+	if err != nil {
+		return nil, err
+	}
+	read, err := inputsOf(slices.Concat(o.sources, seen, given.sources))
+	r.Provenance.Inputs = slices.Concat(first, boundaries, read, rest)
 	return r, err
 }
 

@@ -12,15 +12,28 @@ import (
 // inMemory is a file system of files that a browser sent: flat, and never on a disk.
 type inMemory map[string][]byte
 
-// main is the file that the others belong to: the .shp of a shapefile, else the first by name.
-func (m inMemory) main() string {
-	names := m.names()
-	for _, n := range names {
-		if strings.EqualFold(path.Ext(n), ".shp") {
-			return n
+// beside are endings of files that only accompany a shapefile.
+var beside = []string{".dbf", ".shx", ".prj", ".cpg", ".qix", ".sbn", ".sbx", ".qpj", ".qmd"}
+
+// mains are the files that may hold boundaries: all that are neither a laboratory's nor the companion of a shapefile. A
+// companion alone is one too, so that its fault is told.
+func (m inMemory) mains(u *upload) []string {
+	var out, others []string
+	for _, n := range m.names() {
+		used := u.mapping != nil && u.mapping.Name == n || slices.Contains(u.labs, n)
+		end := strings.ToLower(path.Ext(n))
+		switch {
+		case used:
+		case slices.Contains(beside, end) || strings.HasSuffix(strings.ToLower(n), ".shp.xml"):
+			others = append(others, n)
+		default:
+			out = append(out, n)
 		}
 	}
-	return names[0]
+	if len(out) == 0 && len(others) > 0 {
+		return others[:1]
+	}
+	return out
 }
 
 func (m inMemory) names() []string {

@@ -2,41 +2,128 @@ package web
 
 import (
 	"bytes"
+	"fmt"
 	"path"
+	"strconv"
 	"strings"
 
 	"rootworthy/export/words"
 	"rootworthy/internal/diag"
 	"rootworthy/soils/lab"
+	"rootworthy/suitability"
+)
+
+// Roles of files in the record of a run, as the command line has them.
+const (
+	roleFields  = "fields"
+	roleTests   = "tests"
+	roleMapping = "mapping"
 )
 
 // readBackLab tells a page what was understood of a laboratory's file.
 type readBackLab struct {
-	What    string   `json:"what"`
-	Samples int      `json:"samples"`
-	Columns []string `json:"columns"`
-	Error   string   `json:"error,omitempty"`
+	Name    string       `json:"name"`
+	What    string       `json:"what"`
+	Samples int          `json:"samples"`
+	Parts   []words.Part `json:"parts"` // as `tests check` prints them
+	Error   string       `json:"error,omitempty"`
 }
 
-// readLab reads a file as a laboratory's when its name says that it is none of boundaries.
-func readLab(name string, files inMemory, faults *diag.List) (*readBackLab, bool) {
-	text := files[name]
+// readLabs reads every file that is a laboratory's, with the column mapping that came along.
+func (b *readBack) readLabs(u *upload, files inMemory, faults *diag.List) {
+	var mapping *lab.Mapping
+	for _, n := range files.names() {
+		if strings.EqualFold(path.Ext(n), ".toml") && u.mapping == nil {
+			u.mapping = &Text{n, files[n]}
+			m, err := readMapping(n, files[n], faults)
+			if err != nil {
+				b.Lab = append(b.Lab, readBackLab{Name: n, What: "This column mapping cannot be used.", Error: err.Error()})
+			}
+			mapping = m
+		}
+	}
+	samples := 0
+	for _, n := range files.names() {
+		if !isLab(n, files[n]) {
+			continue
+		}
+		u.labs = append(u.labs, n)
+		told := readLab(n, files[n], mapping, faults)
+		b.Lab = append(b.Lab, told)
+		if told.Error != "" || told.Samples == 0 {
+			continue
+		}
+		samples += told.Samples
+		u.tests = append(u.tests, Text{n, files[n]})
+		u.inputs = append(u.inputs, suitability.Input{Role: roleTests, Name: n, SHA256: files.digest(n)})
+		if u.name == "" {
+			u.name = n
+		}
+	}
+	if u.mapping != nil && len(u.tests) > 0 { // before the tests, as the command line records it
+		u.inputs = append([]suitability.Input{{Role: roleMapping, Name: u.mapping.Name, SHA256: files.digest(u.mapping.Name)}}, u.inputs...)
+	}
+	if len(u.labs) > 0 {
+		b.What = words.Count(samples, "soil sample", "soil samples") + " read"
+	}
+}
+
+// isLab says that a file is a laboratory's, by its name: no boundaries come in such files.
+func isLab(name string, text []byte) bool {
 	switch strings.ToLower(path.Ext(name)) {
 	case ".csv", ".txt", ".tsv", ".xlsx":
+		return true
 	case ".xml", ".json":
-		if !bytes.Contains(text[:min(len(text), 4096)], []byte("Modus")) && !bytes.Contains(text[:min(len(text), 4096)], []byte("modus")) {
-			return nil, false
-		}
-	default:
-		return nil, false
+		head := text[:min(len(text), 4096)]
+		return bytes.Contains(head, []byte("Modus")) || bytes.Contains(head, []byte("modus"))
 	}
-	results, err := lab.Read(name, bytes.NewReader(text), int64(len(text)), nil, faults)
+	return false
+}
+
+func readLab(name string, text []byte, mapping *lab.Mapping, faults *diag.List) readBackLab {
+	results, err := lab.Read(name, bytes.NewReader(text), int64(len(text)), mapping, faults)
 	if err != nil {
-		return &readBackLab{What: "This laboratory file cannot be used.", Error: err.Error()}, true
+		return readBackLab{Name: name, What: "This laboratory file cannot be used.", Error: err.Error()}
 	}
-	out := &readBackLab{What: words.Count(len(results.Samples), "soil sample", "soil samples") + " read: " + results.Understood.Format, Samples: len(results.Samples)}
-	for _, c := range results.Understood.Columns {
-		out.Columns = append(out.Columns, c.String())
+	out := readBackLab{Name: name, Samples: len(results.Samples)}
+	out.What, out.Parts = words.UnderstoodParts(name, results)
+	return out
+}
+
+// readMapping reads a column mapping, which is refused with a fault in it: read wrong, every sample would be.
+func readMapping(name string, text []byte, faults *diag.List) (*lab.Mapping, error) {
+	var own diag.List
+	m, err := lab.ReadMapping(name, bytes.NewReader(text), &own)
+	if err != nil {
+		return nil, err
 	}
-	return out, true
+	if own.Faults() > 0 {
+		return nil, fmt.Errorf("the column mapping has faults:\n%s", own.String())
+	}
+	for _, f := range own.Kept() {
+		faults.Add(f)
+	}
+	return m, nil
+}
+
+// use says what can be done with tests: how to work out lime where a survey is open, else what is lacking and the command
+// that does without a page.
+func (s *Server) use(b *readBack, u *upload, run string) {
+	var shown *book
+	if n, err := strconv.Atoi(run); err == nil {
+		shown = s.shelf.get(n)
+	}
+	if s.screener != nil {
+		b.Lime = s.limeChoices(shown)
+		return
+	}
+	b.Lacks = "This page shows a run that is done. What the soil survey says of its ground is not open here, so nothing can be rated again with these tests."
+	if shown == nil {
+		return
+	}
+	var names []string
+	for _, t := range u.tests {
+		names = append(names, t.Name)
+	}
+	b.Again = screenAgain(&shown.Head.Provenance, names)
 }

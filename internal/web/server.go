@@ -121,6 +121,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /run/{run}/{$}", s.run)
 	mux.HandleFunc("GET /run/{run}/part", s.part)
 	mux.HandleFunc("GET /run/{run}/shapes", s.shapes)
+	mux.HandleFunc("GET /run/{run}/boundary", s.boundary)
 	mux.HandleFunc("GET /run/{run}/map.svg", s.picture)
 	mux.HandleFunc("GET /run/{run}/zone/{zone}", s.zone)
 	mux.HandleFunc("GET /run/{run}/file/{name}", s.file)

@@ -5,7 +5,6 @@ import (
 	"sync"
 
 	"rootworthy/internal/run"
-	"rootworthy/suitability"
 )
 
 // shelf holds the runs, numbered from 1 in the order in which they came.
@@ -21,6 +20,9 @@ type book struct {
 	Name   string
 	Head   run.Head
 	Err    error // why it cannot be read; nil when it can
+
+	Before *book  // the run that it came from, to compare with; nil: none
+	order  *Order // what it was made of; nil unless it was made of what came in through a page
 
 	source *Source // nil: made here, and in memory
 	mu     sync.Mutex
@@ -58,8 +60,9 @@ func (s *shelf) get(number int) *book {
 }
 
 // add puts a run that was made here at the end.
-func (s *shelf) add(name string, r *suitability.Result) *book {
-	b := &book{Name: name, loaded: newLoaded(r)}
+func (s *shelf) add(m *made) *book {
+	r := m.Result
+	b := &book{Name: m.Name, Before: s.get(m.before), order: m.order, loaded: newLoaded(r)}
 	b.Head = run.Head{Fields: len(r.Fields), Zones: len(r.Zones), Faults: len(r.Faults), Provenance: r.Provenance}
 	for i := range r.Fields {
 		if r.Fields[i].Trouble != "" {

@@ -59,6 +59,8 @@ type progress struct {
 type made struct {
 	Name   string
 	Result *suitability.Result
+	order  *Order // what it was made of; nil when it came from the command line
+	before int    // number of the run that it came from, to compare with; 0: none
 }
 
 func (t *tasks) start(ctx context.Context) {
@@ -118,7 +120,7 @@ func (s *Server) begin(what string, work func(*task) (*made, error)) (*task, err
 			t.end(progress{State: stateOf(err), Error: wordsOf(err)})
 			return
 		}
-		b := s.shelf.add(m.Name, m.Result)
+		b := s.shelf.add(m)
 		t.end(progress{State: done, Run: b.Number})
 	})
 	return t, nil

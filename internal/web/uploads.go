@@ -34,10 +34,13 @@ const (
 
 // upload is what a page sent, read and waiting to be screened.
 type upload struct {
-	number int
-	name   string
-	fields []field.Field
-	input  suitability.Input
+	number  int
+	name    string
+	fields  []field.Field
+	tests   []Text
+	mapping *Text
+	labs    []string // names of the files that were read as a laboratory's, those of no use too
+	inputs  []suitability.Input
 }
 
 type uploads struct {
@@ -68,18 +71,21 @@ func (u *uploads) get(number int) *upload {
 	return nil
 }
 
-// readBack tells a page what was found in its file.
+// readBack tells a page what was found in its files.
 type readBack struct {
-	Upload int          `json:"upload"` // 0: nothing that could be screened
-	Name   string       `json:"name"`
-	What   string       `json:"what"` // in a sentence
-	Fields []readField  `json:"fields"`
-	Faults []fault      `json:"faults"`
-	Error  string       `json:"error,omitempty"`
-	Screen bool         `json:"screen"` // a survey is open
-	Bound  *[4]float64  `json:"bound,omitempty"`
-	Shapes []orb.Ring   `json:"shapes,omitempty"` // outlines to look at, not to compute with
-	Lab    *readBackLab `json:"lab,omitempty"`
+	Upload int           `json:"upload"` // 0: nothing that could be screened
+	Name   string        `json:"name"`
+	What   string        `json:"what"` // in a sentence
+	Fields []readField   `json:"fields"`
+	Faults []fault       `json:"faults"`
+	Error  string        `json:"error,omitempty"`
+	Screen bool          `json:"screen"` // a survey is open
+	Bound  *[4]float64   `json:"bound,omitempty"`
+	Shapes []orb.Polygon `json:"shapes,omitempty"` // outlines to look at, not to compute with
+	Lab    []readBackLab `json:"lab,omitempty"`
+	Lime   *limeChoices  `json:"lime,omitempty"`  // with tests that can be screened
+	Lacks  string        `json:"lacks,omitempty"` // what is missing to use the tests
+	Again  string        `json:"again,omitempty"` // the command to use them without a page
 }
 
 type readField struct {
@@ -106,33 +112,46 @@ func (s *Server) read(w http.ResponseWriter, r *http.Request) {
 	}
 	ctx, cancel := context.WithTimeout(r.Context(), mostReading)
 	defer cancel()
-	main := files.main()
-	back := readBack{Name: main, Screen: s.screener != nil, Fields: []readField{}, Faults: []fault{}}
-	var faults diag.List
-	if lab, ok := readLab(main, files, &faults); ok {
-		back.Lab, back.What = lab, lab.What
-		back.tell(&faults)
-		answer(w, http.StatusOK, back)
-		return
-	}
-	fields, err := field.Read(ctx, []field.Source{{Name: main, Files: files, Path: main}}, field.Options{ID: r.FormValue("id")}, &faults)
-	back.tell(&faults)
-	if err != nil {
-		back.Error = wordsOf(err)
-		answer(w, http.StatusOK, back)
-		return
-	}
-	u := &upload{name: main, fields: fields, input: suitability.Input{Role: "fields", Name: main, SHA256: files.digest(main)}}
-	s.uploads.add(u)
-	back.Upload = u.number
-	back.describe(fields)
-	answer(w, http.StatusOK, back)
+	answer(w, http.StatusOK, s.readFiles(ctx, r, files))
 }
 
-func (b *readBack) tell(faults *diag.List) {
-	for _, f := range faults.Kept() {
-		b.Faults = append(b.Faults, fault{f.Severity.String(), f.String()})
+// readFiles reads boundaries and laboratory files, in whatever mixture they come.
+func (s *Server) readFiles(ctx context.Context, r *http.Request, files inMemory) readBack {
+	back := readBack{Screen: s.screener != nil, Fields: []readField{}, Faults: []fault{}}
+	var faults diag.List
+	u := &upload{}
+	back.readLabs(u, files, &faults)
+	if names := files.mains(u); len(names) > 0 {
+		back.readBounds(ctx, u, names, files, r.URL.Query().Get("id"), &faults)
 	}
+	for _, f := range faults.Kept() {
+		back.Faults = append(back.Faults, fault{f.Severity.String(), f.String()})
+	}
+	if back.Name = u.name; len(u.fields)+len(u.tests) > 0 {
+		s.uploads.add(u)
+		back.Upload = u.number
+	}
+	if len(u.tests) > 0 {
+		s.use(&back, u, r.URL.Query().Get("run"))
+	}
+	return back
+}
+
+// readBounds reads every file that may hold boundaries.
+func (b *readBack) readBounds(ctx context.Context, u *upload, names []string, files inMemory, id string, faults *diag.List) {
+	var sources []field.Source
+	for _, n := range names {
+		sources = append(sources, field.Source{Name: n, Files: files, Path: n})
+		u.inputs = append(u.inputs, suitability.Input{Role: roleFields, Name: n, SHA256: files.digest(n)})
+	}
+	u.name = names[0]
+	fields, err := field.Read(ctx, sources, field.Options{ID: id}, faults)
+	if err != nil {
+		b.Error = wordsOf(err)
+		return
+	}
+	u.fields = fields
+	b.describe(fields)
 }
 
 // describe lists the fields, with their areas on the ellipsoid.
@@ -154,14 +173,17 @@ func (b *readBack) describe(fields []field.Field) {
 		b.Fields = append(b.Fields, x)
 		for _, polygon := range f.Shape {
 			if len(b.Shapes) < mostOutlines {
-				b.Shapes = append(b.Shapes, polygon[0])
+				b.Shapes = append(b.Shapes, polygon)
 			}
 		}
 	}
 	if usable > 0 {
 		b.Bound = &[4]float64{bound.Min[0], bound.Min[1], bound.Max[0], bound.Max[1]}
 	}
-	b.What = words.Count(len(fields), "field", "fields") + " read"
+	if b.What != "" {
+		b.What += "; "
+	}
+	b.What += words.Count(len(fields), "field", "fields") + " read"
 	if usable < len(fields) {
 		b.What += fmt.Sprintf(", %d of them cannot be used", len(fields)-usable)
 	}

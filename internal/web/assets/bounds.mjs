@@ -1,33 +1,98 @@
-// Boundaries that the user brings: dropped as files, drawn on the map, or typed corner by corner. All go the same way:
-// the program reads them and tells their faults in its own words.
-import {post, tell} from './net.mjs';
+// Boundaries that the user draws on the map, types corner by corner, or corrects. All go the same way as files: the
+// program reads them and tells their faults in its own words.
+import {get, tell} from './net.mjs';
+import {geometry, lacking, list, middle, next, parse, print, words} from './corners.mjs';
+import {Grips} from './grips.mjs';
+import {files} from './files.mjs';
 
 const $ = id => document.getElementById(id);
-const most = 64 * 2 ** 20;
 
 export function boundaries(map, picked) {
-  const corners = $('corners'), found = $('found'), draw = $('draw');
-  const canScreen = $('bounds').dataset.screen === 'true';
-  let handles = [];
+  const text = $('corners'), draw = $('draw'), number = $('corner-number');
+  const past = [];
+  let current = 0;
+  const {send, say} = files(map);
 
-  // ---- drawing
-  const read = () => corners.value.split('\n').map(l => l.split(/[,;\s]+/).filter(Boolean).map(Number)).filter(p => p.length >= 2 && p.every(Number.isFinite)).map(p => [p[0], p[1]]);
-  function write(points, redraw = true) {
-    corners.value = points.map(p => `${p[0].toFixed(7)}, ${p[1].toFixed(7)}`).join('\n');
-    if (map) map.show([points]);
-    if (redraw) grips(points);
+  const edit = {
+    // move puts a corner elsewhere; while it is dragged nothing but the outline follows.
+    move(n, at, done) {
+      const {polygons, c} = take(n);
+      if (!c) return;
+      if (done && !edit.dragged) keep();
+      if (!done && !edit.dragged) { keep(); edit.dragged = true; }
+      polygons[c.i][c.j][c.k] = at;
+      current = n;
+      write(polygons, done);
+      if (done) { edit.dragged = false; tell(`${words(polygons, c)} at ${at[0].toFixed(5)}, ${at[1].toFixed(5)}`); }
+    },
+    insert(n, at, done) {
+      const {polygons, c} = take(n);
+      if (!c) return;
+      keep();
+      edit.dragged = !done;
+      polygons[c.i][c.j].splice(c.k + 1, 0, at);
+      current = n + 1;
+      write(polygons, done);
+      if (done) tell(`a corner put in: ${words(polygons, list(polygons)[current])}`);
+    },
+    remove(n) {
+      const {polygons, c} = take(n);
+      if (!c) return;
+      const ring = polygons[c.i][c.j];
+      if (ring.length <= 3 && c.j === 0 && polygons.length === 1) { tell('A field needs three corners; this one stays.'); return; }
+      keep();
+      const all = ring.length <= 3; // a hole or a part that is no more
+      if (!all) ring.splice(c.k, 1);
+      else if (c.j) polygons[c.i].splice(c.j, 1);
+      else polygons.splice(c.i, 1);
+      current = Math.max(0, Math.min(n, list(polygons).length - 1));
+      write(polygons, true);
+      tell(all ? (c.j ? `hole ${c.j} is gone with its last three corners` : `part ${c.i + 1} is gone with its last three corners`) : `${words(polygons, {...c, of: c.of})} taken away`);
+      grips?.focus();
+    },
+    choose(n, go) {
+      const polygons = parse(text.value), all = list(polygons);
+      if (!all.length) return;
+      n = (n + all.length) % all.length;
+      if (n === current && !go) return;
+      current = n;
+      show(polygons);
+      if (go) { map?.sight(all[n].at); grips?.draw(); grips?.focus(); tell(words(polygons, all[n])); }
+    },
+  };
+  const grips = map ? new Grips(map, edit) : null;
+
+  function take(n) { const polygons = parse(text.value); return {polygons, c: list(polygons)[n]}; }
+  function keep() { past.push(text.value); if (past.length > 200) past.shift(); }
+  function write(polygons, whole) {
+    text.value = print(polygons);
+    if (whole) show(polygons); else map?.show(polygons);
   }
-  function grips(points) {
-    for (const h of handles) h.remove();
-    handles = map && points.length <= 200 ? points.map((p, i) => map.handle(p, at => { const now = read(); now[i] = at; write(now, false); }, `corner ${i + 1}`)) : [];
+  function show(polygons) {
+    const all = list(polygons);
+    current = Math.max(0, Math.min(current, all.length - 1));
+    number.max = Math.max(1, all.length);
+    number.value = all.length ? current + 1 : '';
+    number.disabled = $('corner-insert').disabled = $('corner-remove').disabled = all.length === 0;
+    $('corner-words').textContent = all.length ? words(polygons, all[current]) : 'no corner yet';
+    map?.show(polygons);
+    grips?.show(polygons, current);
   }
   function stop() {
     if (map) { map.drawing = null; map.box.classList.remove('drawing'); map.box.querySelector('.cross')?.remove(); }
     draw.setAttribute('aria-pressed', 'false');
   }
-  function add(p) { const now = read(); now.push(p); write(now); tell(`corner ${now.length} at ${p[0].toFixed(5)}, ${p[1].toFixed(5)}`); }
+  function add(p) {
+    keep();
+    const polygons = parse(text.value);
+    if (!polygons.length) polygons.push([[]]);
+    polygons.at(-1).at(-1).push(p);
+    current = list(polygons).length - 1;
+    write(polygons, true);
+    tell(`corner ${current + 1} at ${p[0].toFixed(5)}, ${p[1].toFixed(5)}`);
+  }
 
-  if (!map) for (const id of ['draw', 'correct', 'corner', 'undo']) $(id).hidden = true;
+  if (!map) for (const id of ['draw', 'corner']) $(id).hidden = true;
   else {
     draw.setAttribute('aria-pressed', 'false');
     draw.addEventListener('click', () => {
@@ -39,88 +104,40 @@ export function boundaries(map, picked) {
       tell('Drawing: click the corners on the map, or move the map and add the corner in its middle.');
     });
     $('corner').addEventListener('click', () => add(map.centre()));
-    $('undo').addEventListener('click', () => { const now = read(); now.pop(); write(now); });
-    $('correct').addEventListener('click', () => {
-      const i = map.fieldOf(picked());
-      if (i < 0) { tell('The field of this zone has no outline.'); return; }
-      const rings = map.shapes.fields.features[i].geometry.coordinates.map(p => p[0]).sort((a, b) => b.length - a.length);
-      const name = document.querySelector('#zone-body [data-field-id]')?.dataset.fieldId;
-      if (name) $('draw-id').value = name;
-      write(rings[0].slice(0, -1));
-      map.toField(i);
-      $('bounds').scrollIntoView({block: 'start'});
-      tell(`${rings[0].length - 1} corners to move or type over${rings.length > 1 ? '; the field has more parts, which this leaves out' : ''}.`);
-    });
   }
-  corners.addEventListener('input', () => { const now = read(); if (map) { map.show([now]); grips(now); } });
+  $('undo').addEventListener('click', () => {
+    if (!past.length) { tell('There is nothing to take back.'); return; }
+    text.value = past.pop();
+    show(parse(text.value));
+    tell('The last change is taken back.');
+  });
+  $('correct').addEventListener('click', async () => {
+    let f;
+    try { f = await get(`${document.body.dataset.base}boundary?zone=${picked()}`); } catch (e) { say(e.message); return; }
+    const polygons = f.coordinates.map(p => p.map(r => r.slice(0, -1)));
+    $('draw-id').value = f.id;
+    keep();
+    current = 0;
+    write(polygons, true);
+    map?.frame(polygons);
+    $('bounds').scrollIntoView({block: 'start'});
+    text.focus({preventScroll: true});
+    tell(`${list(polygons).length} corners in ${polygons.length === 1 ? 'one part' : polygons.length + ' parts'} to move, put in, take away or type over.`);
+  });
+  number.addEventListener('change', () => { if (number.valueAsNumber >= 1) { edit.choose(number.valueAsNumber - 1); const {c} = take(current); if (c) map?.sight(c.at); } });
+  $('corner-insert').addEventListener('click', () => { const {polygons, c} = take(current); if (c) edit.insert(current, middle(c.at, next(polygons, c)), true); });
+  $('corner-remove').addEventListener('click', () => edit.remove(current));
+  let typed = 0;
+  text.addEventListener('beforeinput', () => { if (!typed) keep(); clearTimeout(typed); typed = setTimeout(() => { typed = 0; }, 1000); });
+  text.addEventListener('input', () => show(parse(text.value)));
 
   $('check').addEventListener('click', () => {
-    const now = read();
-    if (now.length < 3) { say('A field needs three corners at least: longitude and latitude of each on a line of its own.'); return; }
+    const polygons = parse(text.value), lacks = lacking(polygons);
+    if (lacks) { say(lacks); return; }
     const id = $('draw-id').value.trim() || 'Drawn';
-    const g = {type: 'FeatureCollection', features: [{type: 'Feature', id, properties: {field_id: id, name: id}, geometry: {type: 'Polygon', coordinates: [[...turned(now), turned(now)[0]]]}}]};
+    const g = {type: 'FeatureCollection', features: [{type: 'Feature', id, properties: {field_id: id, name: id}, geometry: geometry(polygons)}]};
     stop();
     send([new File([JSON.stringify(g)], 'drawn.geojson', {type: 'application/geo+json'})]);
   });
-
-  // turned runs the corners against the clock, as the standard wants outer rings.
-  function turned(r) {
-    const twice = r.reduce((a, p, i) => { const q = r[(i + 1) % r.length]; return a + p[0] * q[1] - q[0] * p[1]; }, 0);
-    return twice < 0 ? [...r].reverse() : r;
-  }
-
-  // ---- files
-  $('file').addEventListener('change', e => { if (e.target.files.length) send([...e.target.files]); });
-  const drop = $('drop');
-  for (const t of ['dragover', 'dragenter']) addEventListener(t, e => { if (e.dataTransfer?.types.includes('Files')) { e.preventDefault(); drop.classList.add('over'); } });
-  addEventListener('dragleave', e => { if (!e.relatedTarget) drop.classList.remove('over'); });
-  addEventListener('drop', e => {
-    if (!e.dataTransfer?.files.length) return;
-    e.preventDefault();
-    drop.classList.remove('over');
-    drop.scrollIntoView({block: 'center'});
-    send([...e.dataTransfer.files]);
-  });
-
-  function say(what) { found.replaceChildren(Object.assign(document.createElement('p'), {className: 'wrong', textContent: what})); tell(what); }
-
-  async function send(files) {
-    const size = files.reduce((n, f) => n + f.size, 0);
-    if (size > most) { say('That is more than 64 MB; a page takes no more, the command line does.'); return; }
-    const form = new FormData();
-    for (const f of files) form.append('file', f, f.name);
-    found.replaceChildren(Object.assign(document.createElement('p'), {textContent: 'Reading…'}));
-    try { show(await post('/read', form)); } catch (e) { say(e.message); }
-  }
-
-  function show(b) {
-    const out = [];
-    const add = (tag, textContent, more = {}) => { const e = Object.assign(document.createElement(tag), {textContent, ...more}); out.push(e); return e; };
-    add('h3', b.name);
-    if (b.error || b.lab?.error) add('p', b.error || b.lab.error, {className: 'wrong'});
-    if (b.what) add('p', b.what + '.');
-    const told = (items) => { const ul = add('ul', '', {className: 'told'}); ul.append(...items); };
-    if (b.faults?.length) told(b.faults.map(f => { const li = document.createElement('li'); li.append(Object.assign(document.createElement('strong'), {textContent: f.Severity}), ' ' + f.Text); return li; }));
-    if (b.lab?.columns?.length) told(b.lab.columns.map(c => Object.assign(document.createElement('li'), {textContent: c})));
-    if (b.fields?.length) told(b.fields.slice(0, 30).map(f => Object.assign(document.createElement('li'), {textContent: `${f.name}${f.name === f.id ? '' : ` (${f.id})`}: ${f.trouble || f.acres}`})));
-    if (b.fields?.length > 30) add('p', `and ${b.fields.length - 30} more`);
-    found.replaceChildren(...out);
-    tell(b.error || b.what || 'read');
-    if (map && b.shapes) {
-      map.show(b.shapes.map(r => r.slice(0, -1)));
-      map.fit([[b.bound[0], b.bound[1]], [b.bound[2], b.bound[3]]], 16);
-    }
-    if (!b.upload || !b.bound || !canScreen) return;
-    const go = document.createElement('p');
-    const button = (label, run) => {
-      const e = Object.assign(document.createElement('button'), {type: 'button', textContent: label});
-      e.addEventListener('click', async () => {
-        try { location.href = `/task/${(await post('/screen', {upload: b.upload, run})).task}#go`; } catch (err) { say(err.message); }
-      });
-      go.append(e, ' ');
-    };
-    button('Screen it alone', 0);
-    button('Screen it with the fields of this run', Number(document.body.dataset.run));
-    found.append(go);
-  }
+  show(parse(text.value));
 }

@@ -150,34 +150,34 @@ export class GroundMap {
   }
 
   centre() { const c = this.map.getCenter(); return [c.lng, c.lat]; }
-  fieldOf(place) { // the field that holds the letter of a zone
-    const p = this.shapes.letters[place];
-    return this.shapes.fields.features.findIndex(f => f.geometry.coordinates.some(polygon => inside(p, polygon)));
+
+  // shifted returns the place some pixels away from another.
+  shifted(at, [dx, dy]) {
+    const p = this.map.project(at), q = this.map.unproject([p.x + dx, p.y + dy]);
+    return [q.lng, q.lat];
   }
 
-  // show draws outlines that are not part of the run.
-  show(rings) {
-    const features = rings.filter(r => r.length > 1).map(r => ({type: 'Feature', properties: {}, geometry: r.length > 2 ? {type: 'Polygon', coordinates: [[...r, r[0]]]} : {type: 'LineString', coordinates: r}}));
+  // sight brings a place into view, if it is not there.
+  sight(at) { if (!this.map.getBounds().contains(at)) this.map.jumpTo({center: at}); }
+
+  // frame shows the whole of an outline.
+  frame(polygons) { const b = boundOf({features: [{geometry: {coordinates: polygons}}]}); if (b) this.fit(b, 16); }
+
+  // show draws outlines that are not part of the run: polygons whose rings are not closed.
+  show(polygons) {
+    const shapes = polygons.map(p => p.filter((r, i) => i === 0 || r.length > 2)).filter(p => p[0].length > 1);
+    const features = shapes.map(p => ({type: 'Feature', properties: {}, geometry: p[0].length > 2 ? {type: 'Polygon', coordinates: p.map(r => [...r, r[0]])} : {type: 'LineString', coordinates: p[0]}}));
     this.map.getSource('drawn').setData({type: 'FeatureCollection', features});
   }
 
-  handle(at, moved, label) {
-    const el = Object.assign(document.createElement('div'), {className: 'corner-mark', title: label});
+  // handle puts an element on the map that can be dragged.
+  handle(at, el, on) {
     const m = new gl.Marker({element: el, draggable: true}).setLngLat(at).addTo(this.map);
-    el.setAttribute('aria-hidden', 'true');
-    el.removeAttribute('tabindex');
-    m.on('drag', () => { const p = m.getLngLat(); moved([p.lng, p.lat]); });
+    const place = () => { const p = m.getLngLat(); return [p.lng, p.lat]; };
+    m.on('drag', () => on.drag(place()));
+    m.on('dragend', () => on.end(place()));
     return m;
   }
-}
-
-function inside(p, polygon) {
-  let odd = false;
-  for (const ring of polygon) for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
-    const [ax, ay] = ring[i], [bx, by] = ring[j];
-    if ((ay > p[1]) !== (by > p[1]) && p[0] < ax + (bx - ax) * (p[1] - ay) / (by - ay)) odd = !odd;
-  }
-  return odd;
 }
 
 export function boundOf(c) {

@@ -44,12 +44,13 @@ export async function browser(webgl = true) {
     args: ['--no-sandbox', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--force-color-profile=srgb', ...(webgl ? GL : ['--disable-3d-apis', '--disable-gpu'])] });
 }
 
-// page opens an address and fails on script errors, console errors and requests to anywhere else.
-export async function page(b, url, opt = {}) {
+// page opens an address and fails on script errors, console errors and requests to anywhere else. A browser logs every
+// refusal of the program as an error; refused is the one that a task provokes.
+export async function page(b, url, opt = {}, refused = 0) {
   const ctx = await b.newContext({ viewport: { width: 1280, height: 900 }, reducedMotion: 'reduce', acceptDownloads: true, ...opt });
   const p = await ctx.newPage();
   p.on('pageerror', e => need(false, `script error: ${e.message}`));
-  p.on('console', m => { if (m.type() === "error") need(false, `console: ${m.text()}`); });
+  p.on('console', m => { if (m.type() === 'error' && !(refused && m.text().includes(`status of ${refused}`))) need(false, `console: ${m.text()}`); });
   p.on('request', r => { const u = new URL(r.url()); if (!['data:', 'blob:'].includes(u.protocol) && u.origin !== new URL(url).origin) need(false, `asks for ${u.origin}`); });
   await p.goto(url);
   return p;

@@ -210,6 +210,7 @@ const made = {
     await p.click('tr[data-zone="0"] a.zone');
     await p.waitForSelector('#zone-h');
     await p.click('#correct');
+    await p.waitForFunction(() => document.getElementById('draw-id').value === 'F1');
     const corners = (await p.inputValue('#corners')).split('\n');
     need(corners.length >= 4 && (await p.inputValue('#draw-id')) === 'F1', 'the corners of the field are there to correct');
     const [x, y] = corners[0].split(', ').map(Number);

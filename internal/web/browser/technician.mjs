@@ -1,0 +1,176 @@
+// What a technician does: mends a boundary corner by corner, brings laboratory tests, sets the new run beside the one
+// before, takes files along. Every task keeps a picture.
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { act, axe, browser, done, look, need, page, program, ready, same, shared, sleep, view } from './harness.mjs';
+
+const work = mkdtempSync(join(tmpdir(), 'technician-'));
+const demo = join(work, 'demo'), run = join(demo, 'run');
+same(program('demo', '--out', demo).code, 0, 'the demo');
+const corners = async p => (await p.inputValue('#corners')).split('\n');
+const status = p => p.textContent('#status');
+
+// A field of two parts, one with a hole, over the invented survey.
+const box = (x, y, w, h) => [[x, y], [x + w, y], [x + w, y + h], [x, y + h], [x, y]];
+const island = { type: 'FeatureCollection', features: [{ type: 'Feature', properties: { id: 'Isle' }, geometry: { type: 'MultiPolygon',
+  coordinates: [[box(-78.1905, 32.6095, 0.006, 0.003), box(-78.189, 32.6103, 0.001, 0.001).reverse()], [box(-78.183, 32.6095, 0.002, 0.003)]] } }] };
+const lab = 'field_id,sample_id,top_cm,bottom_cm,date,ph_water,lbc_ppm_ph,lab\nF1,1,0,15,2026-01-14,5.1,310,Tarn Lab\nF2,2,0,15,2026-01-14,5.3,280,Tarn Lab\nF3,3,0,15,2026-01-14,5.6,240,Tarn Lab\nF4,4,0,15,2026-01-14,64,240,Tarn Lab\n';
+const labPath = join(work, 'lab.csv');
+writeFileSync(labPath, lab);
+
+const tasks = {
+  async 'correct every part and hole by keyboard'(b, url) {
+    const p = await page(b, url + 'run/1/');
+    await ready(p);
+    await p.setInputFiles('#file', { name: 'isle.geojson', mimeType: 'application/geo+json', buffer: Buffer.from(JSON.stringify(island)) });
+    await p.waitForSelector('#found button');
+    await p.click('#found button:has-text("Screen it alone")');
+    await p.waitForURL(/\/run\/2\//, { timeout: 30000 });
+    await ready(p);
+    await p.click('a.zone');
+    await p.waitForSelector('#zone-h');
+    await p.focus('#correct');
+    await p.keyboard.press('Enter');
+    await p.waitForFunction(() => document.getElementById('draw-id').value === 'Isle');
+    const begin = await corners(p);
+    same(begin.filter(l => !/^-/.test(l)), ['part 1', 'hole in part 1', 'part 2'], 'every part and hole is there');
+    same(begin.length, 15, 'with all its corners');
+    await sleep(900);
+    await p.locator('.corner-mark[tabindex="0"]').focus();
+    need(/^corner 1 of 4, part 1\. Arrows/.test(await p.evaluate(() => document.activeElement.getAttribute('aria-label'))), 'the first corner has the focus and says what to do');
+    await look(p, 'corners');
+    await p.keyboard.press('Insert');
+    same((await corners(p)).length, 16, 'Insert puts a corner in');
+    need((await status(p)).includes('corner 2 of 5'), 'and says so: ' + await status(p));
+    await p.keyboard.press('ArrowUp');
+    const moved = (await corners(p))[2].split(', ').map(Number);
+    need(moved[1] > 32.6095 && Math.abs(moved[0] + 78.1875) < 1e-5, 'an arrow moves it north: ' + moved);
+    await p.keyboard.press('PageDown');
+    need((await status(p)).includes('corner 3 of 5'), 'Page Down goes to the next: ' + await status(p));
+    await p.keyboard.press('Delete');
+    same((await corners(p)).length, 15, 'Delete takes one away');
+    need(await p.evaluate(() => document.activeElement.classList.contains('corner-mark')), 'and the focus stays on a corner');
+    await p.fill('#corner-number', '5');
+    await p.press('#corner-number', 'Enter');
+    need((await p.textContent('#corner-words')).includes('hole 1'), 'a number chooses a corner: ' + await p.textContent('#corner-words'));
+    await p.click('#corner-remove');
+    await p.click('#corner-remove');
+    same((await corners(p)).filter(l => /hole/.test(l)), [], 'a hole without three corners is gone');
+    await p.click('#undo');
+    same((await corners(p)).filter(l => /hole/.test(l)).length, 1, 'and comes back');
+    await p.click('#check');
+    await p.waitForSelector('#found button');
+    same(await p.locator('#found li').first().textContent().then(t => t.startsWith('Isle: ')), true, 'the program reads it');
+    await p.click('#found button:has-text("with the fields")');
+    await p.waitForURL(/\/run\/3\//, { timeout: 30000 });
+    await ready(p);
+    const f = await p.evaluate(() => fetch('/run/3/boundary?zone=0').then(a => a.json()));
+    same([f.coordinates.length, f.coordinates[0].length, f.coordinates[1].length], [2, 2, 1], 'the corrected field has both parts and the hole');
+    need(await p.locator('header .note a').isVisible(), 'the run before is one step away');
+  },
+  async 'put a corner in by mouse'(b, url) {
+    const p = await page(b, url + 'run/1/');
+    await ready(p);
+    await p.fill('#corners', '-78.1905, 32.6125\n-78.1805, 32.6125\n-78.1805, 32.6095\n-78.1905, 32.6095');
+    await p.locator('#map').scrollIntoViewIfNeeded();
+    await p.waitForSelector('.edge-mark');
+    await p.locator('.edge-mark').first().click();
+    same((await corners(p)).length, 5, 'a click on an edge puts a corner in');
+    await sleep(200);
+    const m = await p.locator('.corner-mark').nth(1).boundingBox();
+    await p.mouse.move(m.x + 12, m.y + 12);
+    await p.mouse.down();
+    await p.mouse.move(m.x + 30, m.y + 40, { steps: 6 });
+    await p.mouse.up();
+    need(Number((await corners(p))[1].split(', ')[1]) < 32.6125, 'it is dragged');
+    await look(p, 'corner-put-in');
+    await p.click('#undo');
+    same((await corners(p))[1], '-78.1855000, 32.6125000', 'one step back');
+    await p.locator('.corner-mark').nth(1).click({ button: 'right' });
+    same((await corners(p)).length, 4, 'the right button takes it away');
+  },
+  async 'bring tests and screen again'(b, url) {
+    const p = await page(b, url + 'run/1/', {}, 400); // a wrong target is refused on the way
+    await ready(p);
+    await p.setInputFiles('#file', labPath);
+    await p.waitForSelector('#found fieldset.lime');
+    const told = await p.textContent('#found');
+    const said = program('tests', 'check', labPath);
+    const flat = t => t.replace(/\s+/g, '');
+    for (const line of await p.$$eval('#found .columns li', l => l.map(x => x.textContent))) need(flat(said.out).includes(flat(line)), `tests check says it too: ${line}`);
+    need(told.includes('"64" is not a pH'), 'the fault is told');
+    same(await p.inputValue('#lime-method'), 'georgia-lbc', 'the method of the state is proposed');
+    await p.locator('#found').scrollIntoViewIfNeeded();
+    await look(p, 'tests-understood', true);
+    await p.fill('#lime-target', '9');
+    await p.click('#found button:has-text("Screen again")');
+    await p.waitForFunction(() => document.getElementById('lime-target-fault').textContent);
+    need((await p.textContent('#lime-target-fault')).includes('a target pH of 9 is not possible'), 'a target that cannot be is told beside its field');
+    need(await p.evaluate(() => document.activeElement.id === 'lime-target'), 'and has the focus');
+    await look(p, 'tests-wrong-target');
+    await p.fill('#lime-target', '6.2');
+    await p.click('#found button:has-text("Screen again")');
+    await p.waitForURL(/\/run\/4\//, { timeout: 30000 });
+    await ready(p);
+    await look(p, 'tested');
+    const faults = await p.textContent('#files');
+    need(faults.includes('"64" is not a pH'), 'the new run tells the fault of the file too');
+    need(faults.includes('lime-method') && faults.includes('georgia-lbc') && faults.includes('lab.csv'), 'the record says what it was made from');
+    await p.click('header .note a');
+    need((await p.textContent('main')).includes('Home Field (F1)'), 'the tested fields differ from the run before');
+    await look(p, 'tests-compared', true);
+    const cli = join(work, 'cli');
+    const args = ['screen', join(demo, 'fields.geojson'), '--survey', join(demo, 'survey'), '--customer', 'owner', '--farm', 'farm', '--state', 'GA', '--tests', labPath, '--lime-method', 'georgia-lbc', '--target-ph', '6.2', '--out', cli];
+    need([0, 3].includes(program(...args).code), 'the command line does the same');
+    for (const f of ['zones.geojson', 'lime.csv', 'fields.csv', 'reasons.jsonl', 'run.json']) need(readFileSync(join(cli, f)).equals(readFileSync(join(work, 'runs', 'run-4', f))), `with the same ${f}, byte by byte`);
+  },
+  async 'tests on a phone, in forced colours, for a judge'(b, url) {
+    for (const width of [320, 390]) {
+      const p = await page(b, url + 'run/1/', { viewport: { width, height: 800 } });
+      await ready(p);
+      await p.setInputFiles('#file', labPath);
+      await p.waitForSelector('#found fieldset.lime');
+      await look(p, `tests-phone-${width}`, true);
+    }
+    const p = await page(b, url + 'run/1/');
+    await ready(p);
+    await p.setInputFiles('#file', labPath);
+    await p.waitForSelector('#found fieldset.lime');
+    await p.emulateMedia({ forcedColors: 'active' });
+    await p.locator('#found').scrollIntoViewIfNeeded();
+    await look(p, 'tests-forced-colours');
+    await axe(b, url + 'run/1/', 'tests read', async q => { await q.setInputFiles('#file', labPath); await q.waitForSelector('#found fieldset.lime'); });
+    await axe(b, url + 'run/1/', 'boundary corrected', async q => {
+      await q.locator('a.zone').first().click();
+      await q.waitForSelector('#zone-h');
+      await q.click('#correct');
+      await q.waitForSelector('.corner-mark');
+    });
+  },
+};
+
+const b = await browser();
+const site = await view(join(demo, 'fields.geojson'), '--survey', join(demo, 'survey'), '--customer', 'owner', '--farm', 'farm', '--state', 'GA', '--runs', join(work, 'runs'));
+await sleep(1500);
+for (const [name, task] of Object.entries(tasks)) {
+  console.log('task: ' + name);
+  try { await task(b, site.url); } catch (e) { need(false, `${name}: ${e.message.split('\n')[0]}`); }
+  for (const c of b.contexts()) await c.close();
+}
+await site.stop();
+
+console.log('task: tests where no survey is open');
+const only = await view(run);
+try {
+  const p = await page(b, only.url);
+  await ready(p);
+  await p.setInputFiles('#file', labPath);
+  await p.waitForSelector('#found pre.command');
+  need(/^rootworthy screen fields\.geojson .*--survey survey .*--tests lab\.csv --out DIR$/.test(await p.textContent('#found pre.command')), 'the command to use them: ' + await p.textContent('#found pre.command'));
+  await p.locator('#found').scrollIntoViewIfNeeded();
+  await look(p, 'tests-no-survey');
+} catch (e) { need(false, e.message.split('\n')[0]); }
+await only.stop();
+await b.close();
+done();
