@@ -192,26 +192,7 @@ func runFiles(dir string) ([]report.FileInfo, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, report.FileInfo{Name: name, What: fileMeaning(name), Size: n, SHA256: hex.EncodeToString(h.Sum(nil))})
+		out = append(out, report.FileInfo{Name: name, What: runfolder.Meaning(name), Size: n, SHA256: hex.EncodeToString(h.Sum(nil))})
 	}
 	return out, nil
-}
-
-// fileMeaning says what a file of a run is good for.
-func fileMeaning(name string) string {
-	switch name {
-	case "zones.geojson":
-		return "the map: every zone with class, reason, lime"
-	case "fields.geojson":
-		return "the boundaries as used"
-	case "fields.csv":
-		return "a row for each field, ranked"
-	case "lime.csv":
-		return "a row for each zone: lime, passes, dates"
-	case "reasons.jsonl":
-		return "why, with every value and source"
-	case "run.json":
-		return "what the run was made from"
-	}
-	return ""
 }

@@ -41,6 +41,15 @@ func Formats() []Format {
 	}
 }
 
+// Files lists the names of the files of a format.
+func (f Format) Files() []string {
+	var out []string
+	for _, x := range f.files {
+		out = append(out, x.name)
+	}
+	return out
+}
+
 // FormatNames lists the names of all formats.
 func FormatNames() []string {
 	var out []string

@@ -46,6 +46,16 @@ func (p *Plan) UntestedText() string {
 	return "UNTESTED: rates from a soil survey, without a lime test. Let through because: " + visible(p.options.UntestedReason)
 }
 
+// Refusal returns the [UntestedError] that [NewPlan] would, nil where it would not, and works nothing out: to know
+// beforehand whether a run can be spread.
+func Refusal(r *suitability.Result, o Options) error {
+	fields, err := chosen(r, o.Fields)
+	if err != nil {
+		return err
+	}
+	return (&Plan{options: o}).refuseUntested(r, fields)
+}
+
 // refuseUntested refuses untested rates without a reason, and forgets a reason that is not needed: a stamp on tested
 // rates would teach people to pass over it.
 func (p *Plan) refuseUntested(r *suitability.Result, fields []*suitability.Field) error {

@@ -17,3 +17,22 @@ const Schema = 1
 func Files() []string {
 	return []string{zonesFile, fieldsFile, fieldsCSV, limeCSV, reasonsFile, runFile}
 }
+
+// Meaning says what a file of a run is good for; "" for a file of another name.
+func Meaning(name string) string {
+	switch name {
+	case zonesFile:
+		return "the map: every zone with class, reason, lime"
+	case fieldsFile:
+		return "the boundaries as used"
+	case fieldsCSV:
+		return "a row for each field, ranked"
+	case limeCSV:
+		return "a row for each zone: lime, passes, dates"
+	case reasonsFile:
+		return "why, with every value and source"
+	case runFile:
+		return "what the run was made from"
+	}
+	return ""
+}
