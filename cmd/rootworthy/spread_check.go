@@ -116,7 +116,10 @@ func tellEffect(b *strings.Builder, e taskdata.Effect) {
 	if e.Treated > 0 {
 		fmt.Fprintf(b, "  puts something on %.2f acres", e.Treated.Acres())
 		if e.Outside > 0 {
-			fmt.Fprintf(b, ", of these %.2f outside the field (%.2f short tons)", e.Outside.Acres(), e.OutsideMass.ShortTons())
+			fmt.Fprintf(b, ", of these %.2f outside the field", e.Outside.Acres())
+			if e.Mass > 0 {
+				fmt.Fprintf(b, " (%.2f short tons)", e.OutsideMass.ShortTons())
+			}
 		}
 		b.WriteString("\n")
 	}

@@ -33,9 +33,9 @@ func TestFilesOfOpenLibraries(t *testing.T) {
 		faults        []string
 	}{
 		{path: "Type1", version: "4.2", tasks: 1, faults: []string{"93 cells with a zone code that the task does not explain"}, sums: []int64{7 * 0}, first: taskdata.NoCode, last: taskdata.NoCode},
-		{path: "Type1_Invalid", version: "4.2", tasks: 1, faults: []string{"holds 32 bytes, but 54 columns × 106 rows × 1 value(s) of type 2 need 22896"}},
+		{path: "Type1_Invalid", version: "4.2", tasks: 1, faults: []string{"holds 32 bytes, but 54 columns × 106 rows × 1 value of type 2 need 22896"}},
 		{path: "Type2", version: "4.2", tasks: 1, sums: []int64{-1}, first: 1086161, last: -1},
-		{path: "Type2_Invalid", version: "4.2", tasks: 1, faults: []string{"holds 1200 bytes, but 20 columns × 10 rows × 3 value(s) of type 2 need 2400"}},
+		{path: "Type2_Invalid", version: "4.2", tasks: 1, faults: []string{"holds 1200 bytes, but 20 columns × 10 rows × 3 values of type 2 need 2400"}},
 		{path: "Type2_ReadValue", version: "4.0", tasks: 1, fields: 1, sums: []int64{252500}, first: 5, last: -1},
 		{path: "DuplicatedIDs", version: "4.3", tasks: 3, sums: []int64{952386591, 542867619, 561317562}, first: -1, last: -1, faults: []string{"id VPN1 is given more than once"}},
 		{path: "MacOSExtensionFiles", version: "4.2", tasks: 1, fields: 1, sums: []int64{60530100}, first: -1, last: -1,

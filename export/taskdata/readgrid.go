@@ -131,8 +131,8 @@ func (r *reader) gridFile(e gridElement, g *Grid) error {
 	}
 	need := int64(g.Rows) * int64(g.Columns) * int64(g.cellBytes())
 	if st.Size() != need {
-		return fmt.Errorf("has a grid whose file %s holds %d bytes, but %d columns × %d rows × %d value(s) of type %d need %d: it is cut off, or belongs to another task; export it again",
-			path.Base(found), st.Size(), g.Columns, g.Rows, g.Layers, g.Type, need)
+		return fmt.Errorf("has a grid whose file %s holds %d bytes, but %d columns × %d rows × %s of type %d need %d: it is cut off, or belongs to another task; export it again",
+			path.Base(found), st.Size(), g.Columns, g.Rows, counted(g.Layers, "value", "values"), g.Type, need)
 	}
 	if h := number(e.a.get("H"), int(need)); int64(h) != need {
 		r.faults.Notice(faultAt(r.named, e.line, "grid length", fmt.Sprintf("%s says its grid has %d bytes; the file has %d, which is right for its cells", g.task.label(), h, need), ""))
