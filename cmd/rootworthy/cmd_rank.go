@@ -95,7 +95,7 @@ const (
 // work reads what was typed; what cannot be meant is a wrong command line.
 func (f *rankFlags) work(fl *pflag.FlagSet) (*rankWork, error) {
 	w := &rankWork{dir: f.out}
-	w.options = ranking.Options{Weights: ranking.Proposal(), Top: f.top, Draws: f.draws, Seed: f.seed}
+	w.options = ranking.Options{Weights: ranking.Proposal(), Rules: ranking.ProposedRules(), Top: f.top, Draws: f.draws, Seed: f.seed}
 	var err error
 	switch {
 	case fl.NArg() == 0:

@@ -27,7 +27,7 @@ func (w *rankWork) gather(ctx context.Context, dirs []string, f *rankFlags, faul
 		if ctx.Err() != nil {
 			return context.Cause(ctx)
 		}
-		study := uncertainty.Of(r.Result, uncertainty.Options{Seed: f.seed})
+		study := uncertainty.Of(r.Result, uncertainty.Options{Seed: f.seed, Enough: w.options.Rules.Wanted()})
 		fields = append(fields, ranking.Gather(r.Name, r.Result, study, options[i])...)
 		r.Result.Zones = nil // the chances and the sums are all that is needed of them
 	}

@@ -12,6 +12,7 @@
 // as good on every count and better on one. What is missing is never zero: a field without a value stands in the middle
 // of its best and its worst, and both are told.
 //
+//	study := uncertainty.Of(result, uncertainty.Options{Enough: ranking.ProposedRules().Wanted()})
 //	fields := ranking.Gather("north", result, study, ranking.GatherOptions{})
 //	r, err := ranking.Rank(ctx, fields, ranking.Options{Weights: ranking.Proposal()})
 //	r.Fields[0].Field.ID // the first

@@ -23,7 +23,8 @@ type Money struct {
 	Value Measure // net present value of the ground worth sowing; may be negative
 }
 
-// Gather returns what the fields of a run bring to a ranking, in the order of the result. study is that of the result.
+// Gather returns what the fields of a run bring to a ranking, in the order of the result. study is that of the result, made
+// with the option Enough set to [Rules.Wanted]; without, no field has a chance to be ranked by.
 func Gather(run string, r *suitability.Result, study *uncertainty.Study, o GatherOptions) []Field {
 	if o.Rules == (Rules{}) {
 		o.Rules = ProposedRules()
@@ -121,20 +122,18 @@ func (g *ground) chances(f *Field, study *uncertainty.Field, rules Rules) {
 	x := &f.Facts
 	stated := x.ByClass[suitability.Suited]
 	f.Measures[Suited] = Between(study.Suited.Low, float64(stated), study.Suited.High)
-	x.Enough = min(rules.EnoughArea, unit.Area(rules.Enough)*g.field.Area)
-	var lots []lot
+	x.Enough, _ = rules.Wanted().Of(g.field)
 	worse, off := 0.0, 0.0
 	for i, z := range g.zones {
-		chance := g.sure[i].Class.Of(suitability.Suited)
-		lots = append(lots, lot{z.Area, chance})
-		x.ChanceOff = max(x.ChanceOff, g.sure[i].Error)
 		if z.Rating.Class == suitability.Suited {
-			worse += float64(z.Area) * (1 - chance)
+			worse += float64(z.Area) * (1 - g.sure[i].Class.Of(suitability.Suited))
 			off += float64(z.Area) * g.sure[i].Error
 		}
 	}
-	p := chanceOf(lots, x.Enough)
-	f.Measures[Sure] = share(p, x.ChanceOff)
+	if p, ok := study.Enough.Get(); ok {
+		x.ChanceOff = study.Error
+		f.Measures[Sure] = share(p, x.ChanceOff)
+	}
 	if stated > 0 {
 		f.Measures[Risk] = share(worse/float64(stated), off/float64(stated))
 	}

@@ -3,6 +3,7 @@ package ranking
 import (
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
+	"rootworthy/suitability/uncertainty"
 )
 
 // Verdict is what to do about a field. It hangs on the field alone, not on its place among others.
@@ -55,6 +56,11 @@ type Rules struct {
 	Hinges     float64   // from this share of the rated ground on: visit first
 	Confidence float64   // from this share of rated ground with low confidence on: visit first
 	Risk       float64   // from this share of the ground called suited on: visit first
+}
+
+// Wanted is how much suited ground is enough, for the study that [Gather] takes.
+func (r Rules) Wanted() uncertainty.Enough {
+	return uncertainty.Enough{Share: r.Enough, Area: r.EnoughArea}
 }
 
 // ProposedRules returns the rules that hold where nobody sets others. [Limits] puts each in words.

@@ -12,8 +12,9 @@ type Field struct {
 	Class, Today Chances            // of the largest part of the field, ground outside the survey counted as not rated
 	Suited       Interval           // m² in zones that are suited once corrected
 	Lime         unit.Opt[Interval] // kg of lime over the zones that the plan gives a figure; missing without one
+	Enough       unit.Opt[float64]  // chance that at least [Options].Enough of it is suited once corrected; missing where nothing was asked
 	Draws        int
-	Error        float64 // as of [Zone]
+	Error        float64 // as of [Zone], of Enough too
 }
 
 // of draws a field from the draws of its zones; d is used again from field to field.
@@ -25,12 +26,13 @@ func (d *fieldDraws) of(r *suitability.Result, f *suitability.Field, of []*estim
 		}
 		d.zones, d.from = append(d.zones, &r.Zones[i]), append(d.from, d.own(of[i]))
 	}
+	d.want, d.asked = o.Enough.Of(f)
 	for n := 0; n < o.Most; {
 		for range min(batch, o.Most-n) {
 			d.once(n)
 			n++
 		}
-		if e := max(d.class.widest(n), d.today.widest(n)); n >= o.Least && e <= o.Error {
+		if n >= o.Least && d.widest(n) <= o.Error {
 			break
 		}
 	}
@@ -58,6 +60,18 @@ type fieldDraws struct {
 	from         []*estimate
 	class, today counts
 	suited, lime []float64
+	asked        bool
+	want         unit.Area // of suited ground
+	enough       int       // draws that have it
+}
+
+// widest is the largest error of what is counted.
+func (d *fieldDraws) widest(n int) float64 {
+	w := max(d.class.widest(n), d.today.widest(n))
+	if d.asked {
+		w = max(w, halfWidth(d.enough, n))
+	}
+	return w
 }
 
 // once takes draw n of every zone.
@@ -75,6 +89,9 @@ func (d *fieldDraws) once(n int) {
 	d.class[largest(now, d.field.Uncovered)]++
 	d.today[largest(today, d.field.Uncovered)]++
 	d.suited = append(d.suited, now[suitability.Suited])
+	if now[suitability.Suited] >= float64(d.want)*(1-1e-9) { // half a field is half of it, however its zones add up
+		d.enough++
+	}
 	if has {
 		d.lime = append(d.lime, lime)
 	}
@@ -100,7 +117,10 @@ func (d *fieldDraws) sum() Field {
 		zones = max(zones, e.error)
 	}
 	if zones > 0 { // else nothing varies
-		f.Error = max(d.class.widest(n), d.today.widest(n))
+		f.Error = d.widest(n)
+	}
+	if d.asked {
+		f.Enough = unit.Some(float64(d.enough) / float64(n))
 	}
 	f.Suited, _ = intervalOf(d.suited)
 	if i, ok := intervalOf(d.lime); ok {

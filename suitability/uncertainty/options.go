@@ -3,6 +3,7 @@ package uncertainty
 import (
 	"slices"
 
+	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 )
 
@@ -14,6 +15,18 @@ type Options struct {
 	Most     int     // draws at most; 0 means 20,000
 	AsMapped bool    // every zone holds its components in just the percents of the map unit
 	NoSpread bool    // every value is the survey's or the test's own, and lime that of the table
+	Enough   Enough  // of what the chance is wanted in [Field].Enough; the zero value asks for none
+}
+
+// Enough is how much suited ground is enough for a field: a share of it or an area, whichever is less.
+type Enough struct {
+	Share float64 // of the field, 0…1
+	Area  unit.Area
+}
+
+// Of returns how much is enough for a field; ok is false where nothing was asked.
+func (e Enough) Of(f *suitability.Field) (area unit.Area, ok bool) {
+	return min(unit.Area(e.Share)*f.Area, e.Area), e != Enough{}
 }
 
 func (o Options) filled() Options {
