@@ -3,7 +3,7 @@
 //
 //	go run ./internal/bench/phstudy -survey FOLDER -tests lab.csv                     tests with coordinates
 //	go run ./internal/bench/phstudy -survey FOLDER -fields fields.geojson -tests …    tests by field or zone too
-//	go run ./internal/bench/phstudy -shared ../shared/data                            which open data sets meet at all
+//	go run ./internal/bench/phstudy -shared FOLDER                                    which of a folder of data sets meet at all
 //
 // A survey says what a soil is like where it is undisturbed or as usually farmed; a test says what one bag of it was. So what is
 // measured is the survey as a stand-in for a test, with all that lime, litter and years have done, not an error of the survey.
