@@ -46,7 +46,7 @@ func Bars(title string, bars []Bar, o Options) *Drawing {
 // bar draws one bar: fills with patterns, double lines between them, letters in white boxes where they have room.
 func (d *Drawing) bar(b Bar, left, y, wide, t float64) {
 	high := t * 1.5
-	d.add(Text{At: Point{left - t*0.6, y + high*0.68}, Text: cutTo(b.Label, left-t*0.6, t), Size: t, Anchor: End, Color: ink()})
+	d.add(Text{At: Point{left - t*0.6, y + high*0.68}, Text: cutTo(b.Label, left-t*0.59, t), Size: t, Anchor: End, Color: ink()})
 	x := left
 	var letters []label
 	for _, p := range b.Parts {
@@ -69,13 +69,17 @@ func (d *Drawing) bar(b Bar, left, y, wide, t float64) {
 
 // tenths draws the scale under the bars.
 func (d *Drawing) tenths(left, y, wide, t float64) {
+	const all = "10 chances in 10"
+	last := left + wide + t*0.5 - TextWidth(all, t, false) // where its words begin
 	for k := 0; k <= 10; k += 2 {
 		x := left + wide*float64(k)/10
 		d.add(Line{Paths: [][]Point{{{x, y - t*0.3}, {x, y}}}, Width: d.Style.Core, Color: ink()})
 		text, anchor := fmt.Sprintf("%d", k), Middle
 		if k == 10 {
-			text, anchor = "10 chances in 10", End
+			text, anchor = all, End
 			x = left + wide + t*0.5
+		} else if x+t > last {
+			continue // the mark stands, the number has no room
 		}
 		d.add(Text{At: Point{x, y + t*1.1}, Text: text, Size: t, Anchor: anchor, Color: ink()})
 	}

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"slices"
 	"sync"
 
 	"rootworthy/export"
@@ -18,6 +19,9 @@ type loaded struct {
 	shapes func() ([]byte, error) // packed, made when first asked for
 	plans  planShelf
 
+	chances func() *chances // how sure it is, likewise
+	bags    samplings
+
 	mu    sync.Mutex
 	last  *scene // the latest what-if: a page asks about it several times
 	plain *scene // nothing moved
@@ -33,5 +37,11 @@ func newLoaded(r *suitability.Result) *loaded {
 		l.found[i] = searchText(z)
 	}
 	l.shapes = sync.OnceValues(func() ([]byte, error) { return packShapes(l) })
+	l.chances = sync.OnceValue(func() *chances { return newChances(l.result) })
 	return l
+}
+
+// place is where a zone stands in the list of the run.
+func (l *loaded) place(z *suitability.Zone) int {
+	return slices.IndexFunc(l.zones, func(x *suitability.Zone) bool { return x.ID == z.ID })
 }

@@ -33,6 +33,8 @@ type zonePage struct {
 	Asked             bool // under a what-if
 	Previous, Next    int  // places of neighbours in the run; -1 at an end
 	Today, TodayWords string
+	Chance            string // how likely the class is; "" under a what-if
+	FieldPlace        int    // of its field in the run
 }
 
 type share struct{ Class, Once, Today string }
@@ -94,7 +96,10 @@ func (s *scene) zonePage(i int) (*zonePage, error) {
 		p.Next = -1
 	}
 	if f, ok := s.field[z.FieldID]; ok {
-		p.Field = fieldName(&s.result.Fields[f])
+		p.Field, p.FieldPlace = fieldName(&s.result.Fields[f]), f
+	}
+	if sure := s.chances().of(z); !p.Asked && sure.Draws > 0 {
+		p.Chance = words.ClassChance(z.Rating.Class, sure.Class.Of, sure.Error, words.Landowner)
 	}
 	for _, code := range z.Rating.Confidence.Reasons {
 		p.Sure = append(p.Sure, words.ConfidenceReason(code, words.Consultant))

@@ -131,6 +131,8 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /run/{run}/plan", s.runPlan)
 	mux.HandleFunc("GET /run/{run}/plan/{name}", s.planFile)
 	mux.HandleFunc("GET /run/{run}/field/{field}/plan", s.fieldPlan)
+	mux.HandleFunc("GET /run/{run}/chances", s.runChances)
+	mux.HandleFunc("GET /run/{run}/field/{field}/chances", s.fieldChances)
 	mux.HandleFunc("GET /compare", s.compare)
 	mux.HandleFunc("GET /task/{task}", s.task)
 	mux.HandleFunc("POST /task/{task}/cancel", s.cancel)
