@@ -92,9 +92,10 @@ type Zone struct {
 
 // Line is one item of a zone.
 type Line struct {
-	Item   Item
-	Money  Range[PerArea]           // of costs as of gains, positive
-	Amount unit.Opt[Range[float64]] // SI, that the price is multiplied by: kg/m², passes, points times kg/m²; missing where the price is by the ground
+	Item    Item
+	Money   Range[PerArea]           // of costs as of gains, positive
+	Amount  unit.Opt[Range[float64]] // SI, that the price is multiplied by: kg/m², passes, points times kg/m²; missing where the price is by the ground
+	Planned bool                     // fertilizer by a nutrient plan, not by the price for an area
 }
 
 // Bar says how far one input alone moves the value of an area of the farm's ground.

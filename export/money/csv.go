@@ -1,0 +1,218 @@
+package money
+
+import (
+	"encoding/csv"
+	"io"
+	"strconv"
+
+	"rootworthy/export"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability/economics"
+)
+
+// table is a CSV file in the making (RFC 4180, CR LF); its first error is kept. What is not known is an empty cell, never zero.
+type table struct {
+	w   *csv.Writer
+	err error
+}
+
+func newTable(w io.Writer, columns ...string) *table {
+	t := &table{w: csv.NewWriter(w)}
+	t.w.UseCRLF = true
+	t.row(columns...)
+	return t
+}
+
+func (t *table) row(cells ...string) {
+	if t.err == nil {
+		t.err = t.w.Write(cells)
+	}
+}
+
+func (t *table) close() error {
+	t.w.Flush()
+	if t.err != nil {
+		return t.err
+	}
+	return t.w.Error()
+}
+
+// number prints a figure with at most four decimals and no thousands mark.
+func number(x float64) string {
+	s := strconv.FormatFloat(x, 'f', 4, 64)
+	for s[len(s)-1] == '0' {
+		s = s[:len(s)-1]
+	}
+	if s[len(s)-1] == '.' {
+		s = s[:len(s)-1]
+	}
+	if s == "-0" {
+		return "0"
+	}
+	return s
+}
+
+func three[T ~float64](r economics.Range[T], scale float64) []string {
+	return []string{number(float64(r.Low) * scale), number(float64(r.Likely) * scale), number(float64(r.High) * scale)}
+}
+
+func optional[T ~float64](r unit.Opt[economics.Range[T]], scale float64) []string {
+	if x, ok := r.Get(); ok {
+		return three(x, scale)
+	}
+	return []string{"", "", ""}
+}
+
+func one[T ~float64](x unit.Opt[T], of func(T) float64) string {
+	if v, ok := x.Get(); ok {
+		return number(of(v))
+	}
+	return ""
+}
+
+func yes(b bool) string {
+	if b {
+		return "yes"
+	}
+	return "no"
+}
+
+// figureColumns are the columns of [figureRow].
+func figureColumns() []string {
+	return []string{"sown_ac", "once_low", "once", "once_high", "once_low_ac", "once_ac", "once_high_ac", "gain_year_low_ac", "gain_year_ac", "gain_year_high_ac",
+		"value_low", "value", "value_high", "value_low_ac", "value_ac", "value_high_ac", "value_p10", "value_p50", "value_p90", "share_of_draws_above_0", "draws",
+		"break_even_yield_st_ac", "break_even_hay_per_st", "break_even_life_years", "years_until_sown_low", "years_until_sown", "years_until_sown_high"}
+}
+
+func figureRow(f *economics.Figures) []string {
+	acre := float64(unit.Acre)
+	out := []string{number(f.Area.Acres())}
+	out = append(out, optional(f.Once, 1)...)
+	out = append(out, optional(f.OncePerArea(), acre)...)
+	out = append(out, optional(f.GainPerArea(), acre)...)
+	out = append(out, optional(f.Value, 1)...)
+	out = append(out, optional(f.ValuePerArea(), acre)...)
+	if d, ok := f.Spread.Get(); ok {
+		out = append(out, number(float64(d.P10)), number(float64(d.P50)), number(float64(d.P90)), number(d.Above), strconv.Itoa(d.Draws))
+	} else {
+		out = append(out, "", "", "", "", "")
+	}
+	be := f.BreakEven
+	out = append(out, one(be.Yield, unit.AreaRate.ShortTonsPerAcre), one(be.Hay, economics.PerMass.PerShortTon), one(be.Life, func(y economics.Years) float64 { return float64(y) }))
+	return append(out, optional(f.Lead, 1)...)
+}
+
+// writeFields writes a row for each field: its ground worth sowing, and what an acre of suited ground costs.
+func (b *Book) writeFields(w io.Writer) error {
+	head := append([]string{"field_id", "field_name", "area_ac", "currency", "why_not"}, figureColumns()...)
+	t := newTable(w, append(head, "suited_priced_ac", "suited_unpriced_ac", "once_low_suited_ac", "once_suited_ac", "once_high_suited_ac")...)
+	for i := range b.Study.Fields {
+		f, run := &b.Study.Fields[i], &b.Run.Fields[i]
+		row := append([]string{export.Guarded(f.ID), export.Guarded(run.Name), number(run.Area.Acres()), export.Guarded(b.Study.Prices.Currency), f.Why}, figureRow(&f.Figures)...)
+		row = append(row, number(f.Suited.Acres()), number(f.Unpriced.Acres()))
+		t.row(append(row, optional(f.PerSuited, float64(unit.Acre))...)...)
+	}
+	return t.close()
+}
+
+// writeZones writes a row for each zone, as if it were sown alone.
+func (b *Book) writeZones(w io.Writer) error {
+	head := []string{"zone_id", "field_id", "zone", "area_ac", "class", "currency", "worth_sowing", "why_not", "life_low_years", "life_years", "life_high_years", "lime_is_a_floor", "lime_left_out"}
+	t := newTable(w, append(head, figureColumns()...)...)
+	for i := range b.Study.Zones {
+		z, run := &b.Study.Zones[i], &b.Run.Zones[i]
+		row := []string{export.Guarded(z.ID), export.Guarded(z.FieldID), strconv.Itoa(run.Number), number(run.Area.Acres()), z.Class.String(), export.Guarded(b.Study.Prices.Currency), yes(z.Sow), z.Why}
+		life := unit.Opt[economics.Range[economics.Years]]{}
+		if z.Once.Has() {
+			life = unit.Some(z.Life)
+		}
+		row = append(append(row, optional(life, 1)...), yes(z.Floor), yes(z.NoLime))
+		f := z.Figures
+		figures := figureRow(&f)
+		if !z.Once.Has() {
+			figures[0] = "" // not sown, and not known what it would be
+		}
+		t.row(append(row, figures...)...)
+	}
+	return t.close()
+}
+
+// writeItems writes a row for each zone and item.
+func (b *Book) writeItems(w io.Writer) error {
+	t := newTable(w, "zone_id", "field_id", "class", "worth_sowing", "item", "what", "part", "amount_low", "amount", "amount_high", "amount_unit", "price_low", "price", "price_high", "price_unit",
+		"money_low_ac", "money_ac", "money_high_ac", "money_low", "money", "money_high", "currency", "source", "year")
+	for i := range b.Study.Zones {
+		z := &b.Study.Zones[i]
+		for _, l := range z.Lines {
+			b.itemRow(t, z, l)
+		}
+	}
+	return t.close()
+}
+
+// itemRow is a row of [Book.writeItems].
+func (b *Book) itemRow(t *table, z *economics.Zone, l economics.Line) {
+	row := []string{export.Guarded(z.ID), export.Guarded(z.FieldID), z.Class.String(), yes(z.Sow), l.Item.String(), ItemName(l.Item), partName(l.Item.Part())}
+	scale, name := amountUnit(l.Item)
+	amounts := optional(l.Amount, scale)
+	if !l.Amount.Has() {
+		name = ""
+	}
+	row = append(append(row, amounts...), name)
+	x, ok := b.Study.Prices.Of(l.Item)
+	if ok && !l.Planned {
+		row = append(append(row, three(x.Shown(), 1)...), x.Unit.Name)
+	} else {
+		row = append(row, "", "", "", "")
+		x = economics.Price{Source: "nutrient plan with the prices of its products"}
+	}
+	row = append(append(row, three(l.Money, float64(unit.Acre))...), three(l.Money, float64(z.Area))...)
+	year := ""
+	if x.Year > 0 {
+		year = strconv.Itoa(x.Year)
+	}
+	t.row(append(row, export.Guarded(b.Study.Prices.Currency), export.Guarded(x.Source), year)...)
+}
+
+// amountUnit is the unit in which an item's amount is written.
+func amountUnit(i economics.Item) (scale float64, name string) {
+	switch i {
+	case economics.Lime, economics.LimeSpreading, economics.Hay, economics.Quality, economics.Harvest:
+		return 1 / float64(unit.ShortTonPerAcre), "short tons/ac"
+	case economics.RFQPoint:
+		return 1 / float64(unit.ShortTonPerAcre), "points × short tons/ac"
+	case economics.Seed, economics.Nitrogen:
+		return 1 / float64(unit.PoundPerAcre), "lb/ac"
+	case economics.LimePass:
+		return 1, "passes"
+	}
+	return 1, ""
+}
+
+func partName(p economics.Part) string {
+	switch p {
+	case economics.Once:
+		return "cost once"
+	case economics.Yearly:
+		return "cost each year"
+	case economics.Gain:
+		return "gain each year"
+	case economics.Sod:
+		return "given up each year"
+	}
+	return ""
+}
+
+// writeBars writes a row for each input: the worth of an acre at its low and high.
+func (b *Book) writeBars(w io.Writer) error {
+	t := newTable(w, "input", "what", "input_low", "input_likely", "input_high", "input_unit", "value_at_low_ac", "value_ac", "value_at_high_ac", "currency")
+	likely := b.Study.Farm.ValuePerArea().Or(economics.Range[economics.PerArea]{}).Likely
+	for _, bar := range b.Study.Bars {
+		row := []string{bar.Input.String(), ItemName(bar.Input), "", "", "", ""}
+		if x, ok := b.Study.Prices.Of(bar.Input); ok {
+			row = append(append(row[:2], three(x.Shown(), 1)...), x.Unit.Name)
+		}
+		t.row(append(row, number(bar.Low.PerAcre()), number(likely.PerAcre()), number(bar.High.PerAcre()), export.Guarded(b.Study.Prices.Currency))...)
+	}
+	return t.close()
+}

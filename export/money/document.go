@@ -1,0 +1,164 @@
+package money
+
+import (
+	"fmt"
+	"time"
+
+	"rootworthy/export"
+	"rootworthy/export/report"
+	"rootworthy/export/words"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability/economics"
+)
+
+// paper is the document in the making.
+type paper struct {
+	report.Document
+	b *Book
+	s *economics.Study
+}
+
+func (p *paper) add(blocks ...report.Block) { p.Blocks = append(p.Blocks, blocks...) }
+
+func (p *paper) head(text, id string) {
+	p.add(report.Heading{Level: 2, Text: text, ID: id})
+}
+
+// Document builds what is read: the answer, fields, ground to leave out, costs and gains by item, what pays it back, what moves the result
+// most, the prices with their sources, what is not in the sums, cautions and sources.
+func (b *Book) Document() *report.Document {
+	p := &paper{Document: report.Document{Title: "What a stand of alfalfa may cost and bring", Subject: "Money, by your own prices", Program: b.Run.Provenance.Program,
+		Date: b.Study.Prices.Date.Format(time.DateOnly)}, b: b, s: b.Study}
+	p.answer()
+	p.fields()
+	p.leftGround()
+	p.items()
+	p.payback()
+	p.sensitivity()
+	p.prices()
+	p.limits()
+	p.head("Before you spend money", "cautions")
+	p.add(report.Bullets{Items: words.Cautions()})
+	p.sources()
+	return &p.Document
+}
+
+func (p *paper) say(format string, args ...any) {
+	p.add(report.Para{Text: fmt.Sprintf(format, args...), Tone: report.Answer})
+}
+
+// Answer says in a few sentences what it costs, what it may bring and how sure that is.
+func (b *Book) Answer() []string {
+	s, cur := b.Study, b.currency()
+	once, ok := s.Farm.Once.Get()
+	if !ok {
+		return []string{fmt.Sprintf("None of the %s acres is worth sowing by these prices. The table of ground left out says why.", words.Acres(b.area()))}
+	}
+	verb := "look worth sowing"
+	if len(s.Wants) > 0 {
+		verb = "may be sown"
+	}
+	out := []string{fmt.Sprintf("%s of %s acres %s, in %s.", words.Acres(s.Farm.Area), words.Acres(b.area()), verb, words.Count(b.sown(), "field", "fields"))}
+	each := ofArea(s.Farm.OncePerArea().Or(economics.Range[economics.PerArea]{}))
+	out = append(out, fmt.Sprintf("To lime and sow that ground may cost %s, most likely %s: about %s an acre.",
+		between(float64(once.Low), float64(once.High), cur), amount(float64(once.Likely)), amount(each.likely)))
+	return append(out, b.worth()...)
+}
+
+// worth says what the ground may bring over the sod; where it cannot be said, why.
+func (b *Book) worth() []string {
+	s, cur := b.Study, b.currency()
+	value, ok := s.Farm.Value.Get()
+	if !ok {
+		return []string{"What it may bring cannot be said: the file of prices does not give " + names(s.Wants, "or") + "."}
+	}
+	out := []string{fmt.Sprintf("Against going on with the sod that may be %s over the life of the stand, in today's money.", gainOrLoss(float64(value.Likely), cur))}
+	ends := fmt.Sprintf("With every price at its worst end it is %s, with every price at its best %s.", gainOrLoss(float64(value.Low), cur), gainOrLoss(float64(value.High), cur))
+	if d, ok := s.Farm.Spread.Get(); ok {
+		ends += fmt.Sprintf(" In 8 of 10 draws from your ranges it lies between %s and %s.", gainOrLoss(float64(d.P10), cur), gainOrLoss(float64(d.P90), cur))
+		ends += " " + above(d)
+	}
+	return append(out, ends, "This is arithmetic with your prices, not a promise of money.")
+}
+
+// above says in how many draws there is a gain.
+func above(d economics.Spread) string {
+	switch {
+	case d.Above >= 1:
+		return "There was a gain in every draw."
+	case d.Above <= 0:
+		return "There was a loss in every draw."
+	}
+	return fmt.Sprintf("There was a gain in %s of 100 draws.", words.Decimal(min(99, max(1, 100*d.Above)), 0))
+}
+
+// names lists items in a sentence.
+func names(items []economics.Item, last string) string {
+	out := ""
+	for k, i := range items {
+		switch {
+		case k == 0:
+		case k == len(items)-1:
+			out += " " + last + " "
+		default:
+			out += ", "
+		}
+		out += lower(ItemName(i))
+	}
+	return out
+}
+
+// lower makes the first letter small, for a name within a sentence.
+func lower(s string) string {
+	if s == "" {
+		return s
+	}
+	return string(s[0]|0x20) + s[1:]
+}
+
+func (p *paper) answer() {
+	for _, l := range p.b.Answer() {
+		p.say("%s", l)
+	}
+	if l := p.b.leftOut(); l != "" {
+		p.add(report.Para{Text: l})
+	}
+}
+
+// leftOut says which items are in no sum; "" for none.
+func (b *Book) leftOut() string {
+	var costs, gains []economics.Item
+	for _, i := range b.Study.Left {
+		if i.Part() == economics.Gain {
+			gains = append(gains, i)
+			continue
+		}
+		costs = append(costs, i)
+	}
+	out := ""
+	if len(costs) > 0 {
+		out = "Not in these sums, because the file has no price for it: " + names(costs, "and") + ". So the true cost is higher."
+	}
+	if len(gains) > 0 {
+		if out != "" {
+			out += " "
+		}
+		out += "Nothing is counted for better hay, because the file puts no price on it."
+	}
+	return out
+}
+
+// sources say where the figures come from.
+func (p *paper) sources() {
+	r := p.b.Run
+	items := []string{fmt.Sprintf("Prices: your file %s, for %s, %s.", shown(p.s.Prices.Name), shown(p.s.Prices.Place), words.Date(p.s.Prices.Date.Format(time.DateOnly)))}
+	items = append(items, export.Sources(&r.Provenance)...)
+	items = append(items, "Classes, lime and dates are those of the run, made by "+r.Provenance.Program+"; nothing of them was worked out anew.",
+		"\"Common practice, no source\" is what the trade does and no publication was found for. \"Our proposal\" is a judgement of this program.",
+		"The page in HTML is the form to use with a screen reader.")
+	p.head("Where this comes from", "sources")
+	p.add(report.Bullets{Items: items})
+}
+
+// acresText prints an area in a cell.
+func acresText(a unit.Area) string { return words.Acres(a) }

@@ -1,0 +1,83 @@
+package money
+
+import (
+	"math"
+	"strings"
+
+	"rootworthy/export/words"
+	"rootworthy/suitability/economics"
+)
+
+// digits is how many digits of an amount are shown: no price is known better.
+const digits = 3
+
+// rounded keeps the leading digits of a number.
+func rounded(x float64) float64 {
+	if x == 0 {
+		return 0
+	}
+	scale := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-digits+1)
+	return math.Round(x/scale) * scale
+}
+
+// amount prints money for reading, without its currency; a real minus before what is lost.
+func amount(x float64) string {
+	r := rounded(x)
+	decimals := 0
+	if a := math.Abs(r); a < 10 && a != math.Trunc(a) {
+		decimals = 2
+	} else if a < 100 && a != math.Trunc(a) {
+		decimals = 1
+	}
+	s := words.Decimal(math.Abs(r), decimals)
+	if r < 0 && strings.Trim(s, "0.,") != "" {
+		return "−" + s
+	}
+	return s
+}
+
+// span prints a range in a cell: "237 to 452", or the one figure.
+func span(low, high float64) string {
+	if amount(low) == amount(high) {
+		return amount(low)
+	}
+	return amount(low) + " to " + amount(high)
+}
+
+// between says a range in a sentence.
+func between(low, high float64, currency string) string {
+	if amount(low) == amount(high) {
+		return amount(low) + " " + currency
+	}
+	return "between " + amount(low) + " and " + amount(high) + " " + currency
+}
+
+// gainOrLoss says an amount that may be negative.
+func gainOrLoss(x float64, currency string) string {
+	switch s := strings.TrimPrefix(amount(x), "−"); {
+	case s == "0":
+		return "nothing"
+	case x < 0:
+		return "a loss of " + s + " " + currency
+	default:
+		return "a gain of " + s + " " + currency
+	}
+}
+
+// perAcre is a range over an acre.
+type perAcre struct{ low, likely, high float64 }
+
+func ofArea(r economics.Range[economics.PerArea]) perAcre {
+	return perAcre{r.Low.PerAcre(), r.Likely.PerAcre(), r.High.PerAcre()}
+}
+
+// cells prints low, likely and high.
+func (p perAcre) cells() []string { return []string{amount(p.low), amount(p.likely), amount(p.high)} }
+
+// years prints a time.
+func years(x float64) string {
+	if x < 0.05 {
+		return "now"
+	}
+	return words.Decimal(x, 1)
+}

@@ -1,0 +1,77 @@
+package money
+
+import (
+	"fmt"
+	"strings"
+
+	"rootworthy/export/words"
+)
+
+// lineWidth is how wide a line for a terminal is.
+const lineWidth = 80
+
+// Summary says on a terminal what the document says first, the fields in a table, and what was written where.
+func (b *Book) Summary(dir string) string {
+	var out strings.Builder
+	for _, l := range b.Answer() {
+		wrapped(&out, l)
+	}
+	if l := b.leftOut(); l != "" {
+		wrapped(&out, l)
+	}
+	b.table(&out)
+	fmt.Fprintf(&out, "\nWritten to %s: %s and %s to read, %s, %s and %s\nfor a spreadsheet, %s for what moves the result most.\n", dir, Page, PDF, ItemsFile, ZonesFile, FieldsFile, BarsSVG)
+	return out.String()
+}
+
+// mostTold is how many fields a terminal gets; the files have all of them.
+const mostTold = 30
+
+// table lists the fields: what an acre of the ground to sow costs and may be worth.
+func (b *Book) table(out *strings.Builder) {
+	n, more := 0, 0
+	for i := range b.Study.Fields {
+		f := &b.Study.Fields[i]
+		if n == mostTold {
+			more++
+			continue
+		}
+		if n == 0 {
+			fmt.Fprintf(out, "\n%-26s %6s  %-22s %s\n", "Field; "+b.currency()+" an acre", "Acres", "Cost, low to high", "Worth, likely (low to high)")
+		}
+		n++
+		if !(f.Area > 0) {
+			fmt.Fprintf(out, "%-26s %6s  %s\n", words.Shown(b.fieldName(i), 26), dash, why(f.Why))
+			continue
+		}
+		cells := figureCells(&f.Figures)
+		cost := cells[1]
+		if r, ok := f.OncePerArea().Get(); ok {
+			cost = span(r.Low.PerAcre(), r.High.PerAcre())
+		}
+		fmt.Fprintf(out, "%-26s %6s  %-22s %s\n", words.Shown(b.fieldName(i), 26), cells[0], cost, cells[2])
+	}
+	if more > 0 {
+		fmt.Fprintf(out, "and %s\n", words.Count(more, "more field", "more fields"))
+	}
+}
+
+// wrapped writes a paragraph in lines.
+func wrapped(out *strings.Builder, s string) {
+	n := 0
+	for _, w := range strings.Fields(s) {
+		length := len([]rune(w))
+		switch {
+		case n == 0:
+		case n+1+length > lineWidth:
+			out.WriteByte('\n')
+			n = 0
+		default:
+			out.WriteByte(' ')
+			n++
+		}
+		out.WriteString(w)
+		n += length
+	}
+	out.WriteByte('\n')
+}

@@ -1,0 +1,67 @@
+package money
+
+import (
+	"fmt"
+	"strings"
+
+	"rootworthy/suitability/economics"
+)
+
+// Template returns a file of prices to fill in: every item with its units and what belongs into it, all of them commented out. It holds
+// no price, because none is known that has a source, a year and a place of its own.
+func Template() string {
+	var b strings.Builder
+	b.WriteString(`# Prices for rootworthy money. Every figure needs its unit, its source and its year;
+# take out the # of the items that you know and leave the others as they are. What is
+# left out is in no sum, and the result says so. No price comes with the program.
+
+date     = ""       # the day that the prices hold for: 2026-11-25
+place    = ""       # where they hold
+currency = ""       # your word for the money: USD
+
+`)
+	part := economics.Part(255)
+	for _, i := range economics.Items() {
+		if i.Part() != part {
+			part = i.Part()
+			fmt.Fprintf(&b, "# ---- %s\n\n", partTitle(part))
+		}
+		b.WriteString("# " + ItemName(i))
+		if h := itemHint(i); h != "" {
+			b.WriteString(": " + h)
+		}
+		b.WriteString("\n")
+		writeExample(&b, i.String(), i)
+	}
+	b.WriteString("# ---- fertilizers of a nutrient plan, by their name there; nutrients without a product by k, p, mg, s, b, mo\n\n")
+	writeExample(&b, `product."0-0-60"`, economics.Lime)
+	writeExample(&b, "nutrient.k", economics.Seed)
+	return b.String()
+}
+
+// writeExample writes an item to fill in.
+func writeExample(b *strings.Builder, table string, i economics.Item) {
+	var others []string
+	for _, u := range i.Units()[1:] {
+		others = append(others, fmt.Sprintf("%q", u.Name))
+	}
+	or := ""
+	if len(others) > 0 {
+		or = "   # or " + strings.Join(others, ", ")
+	}
+	fmt.Fprintf(b, "# [%s]\n# low    = \n# likely = \n# high   = \n# unit   = %q%s\n# source = \"\"\n# year   = \n\n", table, i.Units()[0].Name, or)
+}
+
+func partTitle(p economics.Part) string {
+	switch p {
+	case economics.Once:
+		return "paid once, to lime and sow"
+	case economics.Gain:
+		return "gained in each year of the stand"
+	case economics.Yearly:
+		return "paid in each year of the stand"
+	case economics.Sod:
+		return "what the sod alone earns in a year; one of the two"
+	}
+	return "no money: yields, rates, times"
+}
