@@ -148,20 +148,28 @@ func (w *reportWork) maps(p part) []reportTask {
 		return nil
 	}
 	var out []reportTask
+	add := func(base string, draw func() *mapdraw.Drawing) {
+		for _, k := range w.kinds {
+			if k == "svg" {
+				out = append(out, reportTask{path.Join(p.folder, base+".svg"), func(out io.Writer) error { return draw().SVG(out, "map") }})
+			} else {
+				out = append(out, reportTask{path.Join(p.folder, base+".png"), func(out io.Writer) error { return draw().PNG(out, pixelsPerUnit) }})
+			}
+		}
+	}
 	sums := export.Sums(p.run)
+	for _, kind := range mapKinds() {
+		if len(sums) > 1 {
+			add("map-all-"+kind.String(), func() *mapdraw.Drawing {
+				return mapdraw.Overview(p.run, sums, mapdraw.Options{Kind: kind, Parts: mapdraw.Whole})
+			})
+		}
+	}
 	for i := range sums {
 		for _, kind := range mapKinds() {
-			draw := func() *mapdraw.Drawing {
+			add(fmt.Sprintf("map-%03d-%s-%s", i+1, fileWord(sums[i].Field.ID), kind), func() *mapdraw.Drawing {
 				return mapdraw.Field(p.run, &sums[i], mapdraw.Options{Kind: kind, Parts: mapdraw.Whole})
-			}
-			base := path.Join(p.folder, fmt.Sprintf("map-%03d-%s-%s", i+1, fileWord(sums[i].Field.ID), kind))
-			for _, k := range w.kinds {
-				if k == "svg" {
-					out = append(out, reportTask{base + ".svg", func(out io.Writer) error { return draw().SVG(out, "map") }})
-				} else {
-					out = append(out, reportTask{base + ".png", func(out io.Writer) error { return draw().PNG(out, pixelsPerUnit) }})
-				}
-			}
+			})
 		}
 	}
 	return out

@@ -4,8 +4,6 @@ import (
 	"github.com/paulmach/orb"
 
 	"rootworthy/export"
-	"rootworthy/export/words"
-	"rootworthy/suitability"
 )
 
 // Parts are what stands around the map itself.
@@ -113,40 +111,4 @@ func fieldPatches(s *export.Sum, k Kind) ([]Look, []patch) {
 		out = append(out, patch{shape: s.Field.Outside, row: -1, id: "outside", area: float64(s.Field.Uncovered), title: OutsideLook().Word})
 	}
 	return scheme.rows, out
-}
-
-// overviewPatches returns what a map of many fields shows: each field by the class of its largest part.
-func overviewPatches(sums []export.Sum) ([]Look, []patch) {
-	var looks []Look
-	for _, c := range suitability.Classes() {
-		looks = append(looks, ClassLook(c))
-	}
-	var out []patch
-	for i := range sums {
-		s := &sums[i]
-		p := patch{shape: s.Field.Shape, row: -1, title: FieldName(s.Field), label: words.Shown(s.Field.ID, mostID), area: float64(s.Field.Area)}
-		if s.Field.Trouble == "" && len(s.Zones) > 0 {
-			for k, c := range suitability.Classes() {
-				if c == s.Class() {
-					p.row = k
-					p.label += " " + looks[k].Letter
-				}
-			}
-			p.title += ": " + s.Class().String()
-		} else {
-			p.label += " " + OutsideLook().Letter
-		}
-		out = append(out, p)
-	}
-	return looks, out
-}
-
-// OverviewRows returns the legend of the map that [Overview] draws.
-func OverviewRows(sums []export.Sum) []Row {
-	whole := 0.0
-	for i := range sums {
-		whole += float64(sums[i].Field.Area)
-	}
-	looks, patches := overviewPatches(sums)
-	return legendRows(looks, patches, whole)
 }

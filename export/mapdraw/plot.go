@@ -132,18 +132,45 @@ func (m *sheet) fit(v view) (placed, []label) {
 	for _, p := range m.patches {
 		shapes = append(shapes, v.shape(p.shape))
 	}
-	for _, o := range m.outlines {
-		shapes = append(shapes, v.shape(o))
+	var out placed
+	if m.far { // each patch is its own outline
+		if len(shapes) > mostBeside {
+			out.patches = thinnedAlone(shapes, m.o.Style.Thin)
+		} else {
+			out.patches = thinned(shapes, m.o.Style.Thin)
+		}
+		out.outlines = out.patches
+	} else {
+		for _, o := range m.outlines {
+			shapes = append(shapes, v.shape(o))
+		}
+		thin := thinned(shapes, m.o.Style.Thin)
+		out = placed{thin[:len(m.patches)], thin[len(m.patches):]}
 	}
-	thin := thinned(shapes, m.o.Style.Thin)
-	out := placed{thin[:len(m.patches)], thin[len(m.patches):]}
 	var labels []label
 	for i, p := range m.patches {
-		if p.label != "" {
+		switch {
+		case p.label == "" || len(out.patches[i]) == 0:
+		case m.far && !m.hasRoom(out.patches[i], p.label):
+			labels = append(labels, label{p.label, middleOf(out.patches[i]), true, m.o.Style.Text})
+		default:
 			labels = append(labels, labelsFor(out.patches[i], p.label, m.o.Style.Text)...)
 		}
 	}
 	return out, labels
+}
+
+// hasRoom says whether a label may fit into a shape at all, which its box decides before any search.
+func (m *sheet) hasRoom(parts []part, text string) bool {
+	low, high := bounds(rings(parts))
+	w, h := boxSize(text, m.o.Style.Text)
+	return high.X-low.X > w && high.Y-low.Y > h
+}
+
+// middleOf is the middle of the box around a shape.
+func middleOf(parts []part) Point {
+	low, high := bounds(rings(parts))
+	return Point{(low.X + high.X) / 2, (low.Y + high.Y) / 2}
 }
 
 // sides are the widths of the columns left free for labels that are called out.

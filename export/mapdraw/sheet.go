@@ -29,25 +29,6 @@ func Field(r *suitability.Result, s *export.Sum, o Options) *Drawing {
 	return m.draw()
 }
 
-// Overview draws the fields of a run, each by the class of its largest part.
-func Overview(r *suitability.Result, sums []export.Sum, o Options) *Drawing {
-	o = o.settled()
-	o.Kind = Class
-	m := &sheet{o: o, d: &Drawing{Width: o.Width, Style: o.Style}, label: "Fields", far: true}
-	m.looks, m.patches = overviewPatches(sums)
-	var all []*suitability.Zone
-	for i := range sums {
-		m.outlines = append(m.outlines, sums[i].Field.Shape)
-		m.whole += float64(sums[i].Field.Area)
-		all = append(all, sums[i].Zones...)
-	}
-	m.title, m.what = "All fields", "Each field by what most of it can carry once limed"
-	m.d.Title = m.title + ": " + m.what
-	m.d.Desc = fmt.Sprintf("Map of %s fields: %s.", export.Thousands(len(sums)), listRows(m.rows()))
-	m.foot = footLines(&r.Provenance, areasOf(all))
-	return m.draw()
-}
-
 // sheet is a map in the making.
 type sheet struct {
 	o           Options

@@ -1,10 +1,14 @@
 package mapdraw
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
 	"github.com/paulmach/orb"
+
+	"rootworthy/export"
+	"rootworthy/suitability"
 )
 
 // Neighbours stay neighbours when lines are thinned: a wavy edge between two halves stays one line, and the halves still
@@ -50,5 +54,67 @@ func TestThinningKeepsSharedLines(t *testing.T) {
 	}
 	if n < len(thin[1][0][0])-2 {
 		t.Errorf("only %d of %d corners are shared", n, len(thin[1][0][0]))
+	}
+}
+
+// Thinned one by one, no corner that is dropped lay farther off the line than allowed, and no field is lost.
+func TestThinnedAloneKeepsEveryField(t *testing.T) {
+	const tolerance = 0.4
+	shapes := wobbly(400)
+	shapes = append(shapes, orb.MultiPolygon{{{{0, 0}, {0.1, 0}, {0.1, 0.1}, {0, 0}}}}) // smaller than the tolerance
+	before := make([]orb.MultiPolygon, len(shapes))
+	corners, left := 0, 0
+	for i, s := range shapes {
+		before[i] = s.Clone()
+	}
+	for i, parts := range thinnedAlone(shapes, tolerance) {
+		if len(parts) != 1 || len(parts[0]) != 1 || len(parts[0][0]) < 3 {
+			t.Fatalf("shape %d is lost: %v", i, parts)
+		}
+		for _, q := range before[i][0][0] {
+			corners++
+			if c := math.Abs(clearance(parts[0], Point{q[0], -q[1]})); c > tolerance+1e-9 {
+				t.Fatalf("shape %d: a corner lies %g off its line", i, c)
+			}
+		}
+		left += len(parts[0][0])
+	}
+	if left > corners/3 {
+		t.Errorf("%d of %d corners are left", left, corners)
+	}
+}
+
+// wobbly makes n fields side by side whose sides wave by less than anybody would see.
+func wobbly(n int) []orb.MultiPolygon {
+	var out []orb.MultiPolygon
+	for i := range n {
+		x, y := float64(i%20)*12, float64(i/20)*12
+		var ring orb.Ring
+		for k := range 80 {
+			a := 2 * math.Pi * float64(k) / 80
+			r := 5 + 0.1*float64(k%2)
+			ring = append(ring, orb.Point{x + r*math.Cos(a), y + r*math.Sin(a)})
+		}
+		out = append(out, orb.MultiPolygon{{append(ring, ring[0])}})
+	}
+	return out
+}
+
+// BenchmarkOverview draws the fields of a large run.
+func BenchmarkOverview(b *testing.B) {
+	for _, n := range []int{100, 1000, 4000} {
+		r := &suitability.Result{}
+		for i, s := range wobbly(n) {
+			for k, q := range s[0][0] { // some 200 m across, near an invented place
+				s[0][0][k] = orb.Point{-83.5 + q[0]*2e-4, 32.1 + q[1]*2e-4}
+			}
+			r.Fields = append(r.Fields, suitability.Field{ID: fmt.Sprint(i), Shape: s, Area: 4e4})
+		}
+		sums := export.Sums(r)
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			for b.Loop() {
+				Overview(r, sums, Options{})
+			}
+		})
 	}
 }

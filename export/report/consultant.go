@@ -29,6 +29,10 @@ func Consultant(r *suitability.Result, opt Options) (*Document, error) {
 	}
 	ranked := b.ranked()
 	b.rankTable(ranked)
+	if len(b.sums) > 1 {
+		b.add(Heading{Level: 2, Text: "All fields", ID: "overview"}, b.overview(mapdraw.Class, "Each field by what most of it can carry once limed. The table above has the areas."),
+			b.overview(mapdraw.Lime, "Each field by its mean lime over the zones that have a figure, short tons an acre. The table above has the tons."))
+	}
 	if err := b.compare(); err != nil {
 		return nil, err
 	}

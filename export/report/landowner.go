@@ -47,9 +47,7 @@ func (b *book) frontPage() {
 	for _, l := range words.Answer(b.r) {
 		b.add(Para{l, Answer})
 	}
-	b.add(Figure{ID: "overview", Caption: "All fields. Each is drawn by what most of it can carry once limed.",
-		Draw:   func(o mapdraw.Options) *mapdraw.Drawing { return mapdraw.Overview(b.r, b.sums, o) },
-		Legend: func() []LegendRow { return legend(mapdraw.OverviewRows(b.sums)) }})
+	b.add(b.overview(mapdraw.Class, "All fields. Each is drawn by what most of it can carry once limed."))
 	t := Table{Caption: "Your fields, in acres", Total: true, Columns: []Column{{"Field", 0.3, false}, {"Area", 0.1, true}, {"Suited", 0.1, true}, {"Marginal", 0.12, true},
 		{"Unsuited", 0.12, true}, {"Not known", 0.12, true}, {"Lime, short tons", 0.14, true}},
 		Note: "Suited, marginal and unsuited are meant once the ground is limed. " + limeNote(b.sums) + " Rows are rounded, so they may not add up to the last digit."}
@@ -69,6 +67,14 @@ func (b *book) frontPage() {
 	t.Rows = append(t.Rows, b.fieldsTotal())
 	b.add(Heading{Level: 2, Text: "Your fields", ID: "fields"}, t)
 	b.howSure()
+}
+
+// overview is a map of all fields.
+func (b *book) overview(k mapdraw.Kind, caption string) Figure {
+	return Figure{ID: "overview-" + k.String(), Caption: caption, Draw: func(o mapdraw.Options) *mapdraw.Drawing {
+		o.Kind = k
+		return mapdraw.Overview(b.r, b.sums, o)
+	}, Legend: func() []LegendRow { return legend(mapdraw.OverviewRows(b.sums, k)) }}
 }
 
 // fieldsTotal adds up the table of fields.

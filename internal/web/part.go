@@ -133,6 +133,7 @@ func (s *scene) drawing(field string, o mapdraw.Options) *mapdraw.Drawing {
 	if len(s.sums) == 1 {
 		return mapdraw.Field(s.result, &s.sums[0], o)
 	}
+	o.Kind = mapdraw.Class // as the caption says
 	return mapdraw.Overview(s.result, s.sums, o)
 }
 
