@@ -61,7 +61,7 @@ func view(ctx context.Context, args []string, std stdio) error {
 	if err != nil {
 		return err
 	}
-	c := web.Config{Program: "rootworthy " + version}
+	c := web.Config{Program: "rootworthy " + version, Exporter: web.Exporter{Version: version, Report: viewReport}}
 	if c.Record, err = recordFile(f.plan.record); err != nil {
 		return err
 	}

@@ -65,9 +65,7 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 	}
 	w.Header().Set("Content-Type", kind)
 	w.Header().Set("Content-Disposition", `attachment; filename="`+name+`"`)
-	stamped := *l.result
-	stamped.Provenance.Schema = run.Schema
-	if err := run.WriteFile(w, name, &stamped); err != nil {
+	if err := run.WriteFile(w, name, stamped(l.result)); err != nil {
 		panic(http.ErrAbortHandler) // half is sent: the browser must not take it for whole
 	}
 }

@@ -21,6 +21,7 @@ type Config struct {
 	Screener *Screener   // nil: runs are looked at and compared, none is made
 	Record   *RecordFile // nil: nothing is written down of the fields
 	Planner  *Planner    // nil: no plan is made
+	Exporter Exporter    // what else can be made of a run
 }
 
 // Source is a run that stands in a folder.
@@ -37,6 +38,8 @@ type Server struct {
 	screener *Screener
 	record   *RecordFile
 	planner  *Planner
+	exporter Exporter
+	making   making
 	writing  sync.Mutex // held while a line is put into the record
 	tasks    *tasks
 	uploads  *uploads
@@ -49,7 +52,7 @@ func New(c Config) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Server{program: c.Program, token: rand.Text(), shelf: newShelf(c.Runs), screener: c.Screener, record: c.Record, planner: c.Planner, uploads: &uploads{}, pages: pages}
+	s := &Server{program: c.Program, token: rand.Text(), shelf: newShelf(c.Runs), screener: c.Screener, record: c.Record, planner: c.Planner, exporter: c.Exporter, making: newMaking(), uploads: &uploads{}, pages: pages}
 	s.tasks = &tasks{}
 	return s, nil
 }
@@ -133,6 +136,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /run/{run}/field/{field}/plan", s.fieldPlan)
 	mux.HandleFunc("GET /run/{run}/chances", s.runChances)
 	mux.HandleFunc("GET /run/{run}/field/{field}/chances", s.fieldChances)
+	s.exportRoutes(mux)
 	mux.HandleFunc("GET /compare", s.compare)
 	mux.HandleFunc("GET /task/{task}", s.task)
 	mux.HandleFunc("POST /task/{task}/cancel", s.cancel)
