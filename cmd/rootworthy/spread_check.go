@@ -143,6 +143,7 @@ func (f *spreadFlags) againstRun(ctx context.Context, b *strings.Builder, file *
 	}
 	fmt.Fprintf(b, "\nAgainst the plan of %s\n", dir)
 	tellComparison(b, c)
+	tellApart(b, c.Sum())
 	return nil
 }
 
@@ -165,11 +166,25 @@ func tellComparison(b *strings.Builder, c *taskdata.Comparison) {
 	}
 }
 
+// offPlan is by how much of the plan a file may miss it before that is said in words; the cells of a file alone make less.
+const offPlan = 0.02
+
+// tellApart says in words that ground with a record gets more or less than the plan.
+func tellApart(b *strings.Builder, sum taskdata.ZoneDifference) {
+	if sum.Planned <= 0 || sum.Area <= 0 {
+		return
+	}
+	seen := float64(sum.Planned) * float64(sum.Recorded/sum.Area)
+	if over, under := sum.Over.ShortTons(), sum.Under.ShortTons(); float64(sum.Over+sum.Under) > offPlan*seen {
+		fmt.Fprintf(b, "Not as planned: %.2f short tons too much and %.2f too little on the ground with a record. --pass names the yearly pass to compare with.\n", over, under)
+	}
+}
+
 // spreadFaults prints what is wrong, or that nothing is.
 func spreadFaults(b *strings.Builder, faults *diag.List) {
 	kept := faults.Kept()
 	if len(kept) == 0 {
-		b.WriteString("\nNothing wrong was found.\n")
+		b.WriteString("\nNothing wrong was found in the file itself.\n")
 		return
 	}
 	b.WriteString("\n")

@@ -116,6 +116,9 @@ func taskTable(b *strings.Builder, p *taskdata.Plan) {
 	}
 	line("All", tons(p.Planned().ShortTons()), tons(p.Set().ShortTons()), tons(p.Spread().ShortTons()), percent(p.Difference()), "")
 	b.WriteString("Short tons: plan by the lime list, zones at rates the spreader can be set to, file as written.\n")
+	if p.Headland() {
+		b.WriteString("off %: cells against zones, before the headland was set apart.\n")
+	}
 }
 
 func tons(x float64) string    { return fmt.Sprintf("%.3f", x) }

@@ -156,3 +156,21 @@ func TestLengthsAndTrays(t *testing.T) {
 		}
 	}
 }
+
+// TestCheckTellsAnotherPass: a file of all passes against the plan of one is not passed over in numbers alone.
+func TestCheckTellsAnotherPass(t *testing.T) {
+	dir := t.TempDir()
+	if err := unpackDemo(dir); err != nil {
+		t.Fatal(err)
+	}
+	folder, out := filepath.Join(dir, "run"), filepath.Join(dir, "lime")
+	must(t, exitDone, "screen", filepath.Join(dir, "fields.geojson"), "--survey", filepath.Join(dir, "survey"), "--lime-ecce", "20", "--out", folder)
+	must(t, exitDone, "spread", folder, "--out", out, "--pass", "all", "--untested-ok", "a test of files")
+	const told = "Not as planned:"
+	if said := must(t, exitDone, "spread", "--check", out, folder); !strings.Contains(said, told) {
+		t.Errorf("all passes against one:\n%s", said)
+	}
+	if said := must(t, exitDone, "spread", "--check", out, "--pass", "all", folder); strings.Contains(said, told) {
+		t.Errorf("all passes against all:\n%s", said)
+	}
+}

@@ -31,6 +31,19 @@ func (p *Plan) follow(t *Task) {
 	}
 }
 
+// Headland says whether a strip along the boundaries has a rate of its own.
+func (p *Plan) Headland() bool { return p.options.Machine.Headland > 0 }
+
+// tellHeadland notes what is left for a drive of its own, once it is known which cells are headland.
+func (p *Plan) tellHeadland() {
+	m := p.options.Machine
+	if m.Headland <= 0 || m.Edge != HeadlandNone {
+		return
+	}
+	left := p.sum(func(t *Task) unit.Mass { return t.Cells - t.Spread })
+	p.note("the headland, %.0f ft (%.1f m) along the boundary, gets none here; %.2f short tons must go on it in a drive of its own", m.Headland.Feet(), float64(m.Headland), left.ShortTons())
+}
+
 // tellRates notes how far rates of the spreader take the lime away from the run.
 func (p *Plan) tellRates() {
 	planned, set := p.Planned(), p.Set()

@@ -3,6 +3,7 @@ package taskdata
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // Form is the way in which a file says what goes where.
@@ -69,7 +70,7 @@ func (o Options) Check() error {
 	case o.MaxCells != 0 && (o.MaxCells < 2 || o.MaxCells > mostMaxCells):
 		return fmt.Errorf("%d cells a side are not possible; give from 2 to %d", o.MaxCells, mostMaxCells)
 	case o.Display != "" && !slices.Contains(Displays(), o.Display):
-		return fmt.Errorf("rates cannot be shown in %q; choose from %v", o.Display, Displays())
+		return fmt.Errorf("rates cannot be shown in %q; choose from %s", o.Display, strings.Join(Displays(), ", "))
 	case o.Form == Polygons && o.Machine.Headland > 0:
 		return fmt.Errorf("polygon zones have no headland strip; use a grid, or no headland")
 	}

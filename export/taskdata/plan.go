@@ -109,7 +109,11 @@ func NewPlan(ctx context.Context, r *suitability.Result, o Options) (*Plan, erro
 	}
 	p.nameTasks()
 	p.tellRates()
-	return p, p.fit(ctx)
+	if err := p.fit(ctx); err != nil {
+		return nil, err
+	}
+	p.tellHeadland()
+	return p, nil
 }
 
 // chosen returns the fields that were asked for, in the order of the run.

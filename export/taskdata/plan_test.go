@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -169,6 +170,9 @@ func TestHeadlandKeepsTheLime(t *testing.T) {
 	// Steps are 0.94 m east and 1.11 m north, so the field is 280 × 222 m and its inside 232 × 174 m.
 	e, w := readBack(t, none)[0], readBack(t, plain)[0]
 	near(t, "ground inside the headland", float64(e.Treated/w.Treated), 232.0*174/(280*222), 0.03)
+	if left := fmt.Sprintf("%.2f short tons must go on it", (plain.Spread() - none.Spread()).ShortTons()); !strings.Contains(strings.Join(none.Notes, " "), left) {
+		t.Errorf("the headland that gets none is not told: %q; want %q", none.Notes, left)
+	}
 	if got := len(rates(t, mean)); got != 3 {
 		t.Errorf("%d rates, want the two zones' and the headland's", got)
 	}
