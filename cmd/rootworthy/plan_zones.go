@@ -122,6 +122,8 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 		case r.Kind == "lime" && limed < z.Lime.Passes && !has(season.Sow):
 			limed++
 			out = append(out, season.Done{Code: season.Lime, Pass: limed, Day: r.Day})
+		case (r.Kind == "k2o" || r.Kind == "p2o5") && !has(season.Sow) && !has(season.Fertilize):
+			out = append(out, season.Done{Code: season.Fertilize, Day: r.Day})
 		case r.Kind == "soil_ph" && limed == 0 && !has(season.Sample):
 			out = append(out, season.Done{Code: season.Sample, Day: r.Day})
 		case r.Kind == "soil_ph" && limed > 0 && limed == z.Lime.Passes && !has(season.Retest) && !has(season.Sow):

@@ -48,7 +48,11 @@ func farm(t testing.TB) *Farm {
 	f.Seed = seedplan.Make(seed, seedplan.Options{Tag: *f.Tag, Sown: f.NextSowing()})
 	f.Table, _ = nutrient.TableByName("south-carolina")
 	f.Yield = unit.Some(unit.ShortTonsPerAcre(5))
-	f.Nutrients = nutrientplan.Make(zones, nutrientplan.Options{Table: f.Table, Yield: f.Yield, Seed: f.Seed.Bare})
+	potash, err := nutrientplan.ParseProduct("0-0-60")
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.Nutrients = nutrientplan.Make(zones, nutrientplan.Options{Table: f.Table, Yield: f.Yield, Seed: f.Seed.Bare, Products: []nutrientplan.Product{potash}})
 	if len(zones) == 0 || len(zones) == len(f.Zones) {
 		t.Fatal("the farm has no planned zone, or no other")
 	}
@@ -93,6 +97,7 @@ func TestAmountsAddUp(t *testing.T) {
 		}
 	}
 	for name, want := range map[string]float64{"Potassium as K2O": f.Nutrients.Farm.Of(nutrient.Potassium).Pounds(), "Phosphorus as P2O5": f.Nutrients.Farm.Of(nutrient.Phosphorus).Pounds(),
+		"Product 0-0-60": f.Nutrients.Farm.Of(nutrient.Potassium).Pounds() / 0.6, // the definition of the grade
 		"Seed as bought": f.Seed.Farm.Pounds()} {
 		if got := sums[name]; !(want > 0) || math.Abs(got-want) > 1e-3*float64(len(f.Zones)) { // cells have four decimals
 			t.Errorf("%s: %v in the table, %v in the plan", name, got, want)

@@ -73,7 +73,7 @@ func limeOf(z *suitability.Zone) (m material, ok bool) {
 	return m, true
 }
 
-// nutrientsOf is the fertilizer of a zone: rates, or without a test the span to budget with.
+// nutrientsOf is the fertilizer of a zone: rates and the products that carry them, or without a test the span to budget with.
 func nutrientsOf(z *suitability.Zone, p *nutrientplan.ZonePlan) []material {
 	var out []material
 	for _, r := range p.Rates {
@@ -84,6 +84,10 @@ func nutrientsOf(z *suitability.Zone, p *nutrientplan.ZonePlan) []material {
 		}
 		m.note = rateNote(r)
 		out = append(out, m)
+	}
+	for _, a := range p.Products {
+		out = append(out, material{zone: z, what: "Product " + shown(a.Product), unit: "lb", rate: unit.Some(a.Rate.PoundsPerAcre()), mass: unit.Some(a.Mass.Pounds()),
+			when: applications(a.When), source: "the rate of " + a.For.String() + " and the label you gave", note: "to buy for the " + a.For.String() + " above"})
 	}
 	for _, e := range p.Expect {
 		note := "no test, no rate: a span to budget with"

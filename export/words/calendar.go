@@ -25,7 +25,7 @@ func StepName(s season.Step) string {
 func stepNames() []phrase {
 	same := func(code season.Code, s string) phrase { return phrase{string(code), s, s, s} }
 	return []phrase{
-		same(season.Sample, "Sample the soil"), same(season.Lime, "Spread lime"), same(season.Retest, "Test the soil again"),
+		same(season.Sample, "Sample the soil"), same(season.Lime, "Spread lime"), same(season.Retest, "Test the soil again"), same(season.Fertilize, "Spread phosphate and potash"),
 		same(season.Suppress, "Cut the sod short and hold it back"), same(season.Sow, "Sow alfalfa"), same(season.Crickets, "Look for crickets"),
 		same(season.CountFall, "Count the seedlings"), same(season.Weevil, "Look for alfalfa weevil"), same(season.CountSpring, "Count plants in spring"),
 		same(season.FirstCut, "First cutting"), same(season.Tissue, "Sample the plants"), same(season.Armyworm, "Look for fall armyworm"),
@@ -46,6 +46,8 @@ func stepTexts() []phrase {
 			"zone by zone, topsoil and 12 to 40 in (30 to 100 cm); pH, buffer pH, P, K, Mg, S, B", "one bag a zone and depth; write the zone on it"},
 		{string(season.Lime), "spread by the soil test, not by the survey; lime on sod works slowly, so each month counts",
 			"rate by soil test; surface lime on sod works slowly", "rate by the soil test; see the load sheet"},
+		{string(season.Fertilize), "spread phosphate and potash by the soil test some three months before sowing, and boron broadcast, never with the seed; late is better than not",
+			"P and K by soil test three months ahead, boron broadcast", "rates by the soil test; boron broadcast"},
 		{string(season.Retest), "test the topsoil again, and sow only if the pH reads at least " + sowFromMark + "; else wait for the next window",
 			"retest; sow from pH " + sowFromMark, "retest: pH " + sowFromMark + " or more, else no sowing"},
 		{string(season.Suppress), "mow or graze the grass to 1 to 2 in (2.5 to 5 cm), take the residue off, and hold the grass back as a label allows",
@@ -115,7 +117,7 @@ func seasonRules() []phrase {
 	same := func(code, s string) phrase { return phrase{code, s, s, s} }
 	return []phrase{
 		same(season.LabDays, "for the soil test"), same(season.BetweenLime, "from one pass of lime to the next"), same(season.AfterLime, "for the last lime to work"),
-		same(season.RetestBefore, "before sowing the retest may begin"), same(season.SodBefore, "before sowing the sod is cut and held back"),
+		same(season.FeedBefore, "before sowing phosphate and potash are spread"), same(season.RetestBefore, "before sowing the retest may begin"), same(season.SodBefore, "before sowing the sod is cut and held back"),
 		same(season.SowWindow, "sowing window of the region"), same(season.ToEmergence, "from sowing until seedlings show"),
 		same(season.SeedlingLook, "after sowing seedlings are watched and counted"), same(season.CricketEvery, "from look to look for crickets"),
 		same(season.InsectEvery, "from look to look"), same(season.WeevilSpan, "weevils in February and early March"), same(season.SpringSpan, "count in the second half of March"),

@@ -141,6 +141,7 @@ func (m *maker) backward() {
 	for _, s := range limes {
 		m.add(s)
 	}
+	m.feed()
 	if m.Passes > 0 {
 		rule, before := ruleDays(RetestBefore)
 		first := later(m.Start, m.window.First.AddDate(0, 0, -before))
@@ -148,6 +149,16 @@ func (m *maker) backward() {
 	}
 	rule, before := ruleDays(SodBefore)
 	m.add(Step{Code: Suppress, First: later(m.Start, m.window.First.AddDate(0, 0, -before)), Due: m.window.First, Last: m.window.Last, Rules: []Rule{rule}})
+}
+
+// feed adds phosphate and potash before sowing. No window hangs on them: late they are spread all the same.
+func (m *maker) feed() {
+	rule := RuleByName(FeedBefore)
+	s := Step{Code: Fertilize, First: later(m.known, m.Start), Due: latest(m.window.First, int(rule.Value)), Rules: []Rule{rule}}
+	if s.Due.Before(s.First) {
+		s.Due = later(s.First, m.window.First)
+	}
+	m.add(s)
 }
 
 // add appends a step up to sowing, as it was done where it was.
@@ -164,7 +175,7 @@ func (m *maker) add(s Step) {
 
 // slips fills in the window that counts when the step is not done by its last day.
 func (m *maker) slips(s Step) Step {
-	if !s.Done {
+	if !s.Done && !s.Last.IsZero() {
 		s.Next = Earliest(m.Window, m.window.Last.AddDate(0, 0, 1))
 	}
 	return s

@@ -21,6 +21,7 @@ const (
 	BetweenLime  = "between passes"     // from one pass of lime on sod to the next
 	AfterLime    = "after lime"         // until the last pass has worked
 	RetestBefore = "retest before"      // first day of the retest, before sowing
+	FeedBefore   = "feed before"        // months from phosphate and potash to sowing
 	SodBefore    = "sod before"         // first day of suppressing the sod, before sowing
 	SowWindow    = "sowing window"      // of the region
 	ToEmergence  = "to emergence"       // from sowing until seedlings are to be looked at
@@ -45,7 +46,7 @@ const (
 
 // RuleNames lists them.
 func RuleNames() []string {
-	return []string{LabDays, BetweenLime, AfterLime, RetestBefore, SodBefore, SowWindow, ToEmergence, SeedlingLook, CricketEvery, InsectEvery, WeevilSpan,
+	return []string{LabDays, BetweenLime, AfterLime, RetestBefore, FeedBefore, SodBefore, SowWindow, ToEmergence, SeedlingLook, CricketEvery, InsectEvery, WeevilSpan,
 		SpringSpan, FirstCutSpan, CutInterval, TissueBefore, ArmywormSpan, BeforeFrost, SowFrost, PotashSplit, PotashWithin, TestEvery, TestSpan, UsersNormals, UsersDay}
 }
 
@@ -55,6 +56,7 @@ func Rules() []Rule {
 		{LabDays, 21, "days", "", suitability.Practice},
 		{BetweenLime, 12, "months", "Noble Foundation 2002: so much on the surface in a year (read in a copy)", suitability.Published},
 		{RetestBefore, 56, "days", "", suitability.Practice},
+		{FeedBefore, 3, "months", "Clemson University Agricultural Service Laboratory, crop code 050, alfalfa: phosphate and potash three months ahead", suitability.Published},
 		{SodBefore, 14, "days", "", suitability.Practice},
 		{ToEmergence, 7, "days", "", suitability.Practice},
 		{SeedlingLook, 42, "days", "", suitability.Practice},

@@ -13,6 +13,7 @@ const (
 	Sample      Code = "sample"        // the soil
 	Lime        Code = "lime"          // one yearly pass
 	Retest      Code = "retest"        // the soil, before sowing
+	Fertilize   Code = "fertilize"     // before sowing
 	Suppress    Code = "suppress"      // the sod
 	Sow         Code = "sow"           //
 	Crickets    Code = "crickets"      // scout seedlings
@@ -30,7 +31,7 @@ const (
 
 // Codes lists them in the order of the first year; what comes with later ones, or with the fertilizer, stands last.
 func Codes() []Code {
-	return []Code{Sample, Lime, Retest, Suppress, Sow, Crickets, CountFall, Weevil, CountSpring, FirstCut, Tissue, Armyworm, LastCut, CountStems, Potash, SoilTest}
+	return []Code{Sample, Lime, Fertilize, Retest, Suppress, Sow, Crickets, CountFall, Weevil, CountSpring, FirstCut, Tissue, Armyworm, LastCut, CountStems, Potash, SoilTest}
 }
 
 // What a step without a date is waiting for, stable codes.

@@ -11,7 +11,7 @@ func (c Code) Work() []caution.Step {
 	switch c {
 	case Lime:
 		return []caution.Step{caution.Liming}
-	case Potash:
+	case Potash, Fertilize:
 		return []caution.Step{caution.Fertilizing}
 	case Suppress:
 		return []caution.Step{caution.Suppressing}
@@ -43,6 +43,8 @@ func (c Code) Source() (source string, status suitability.Status) {
 		return "", suitability.Memory
 	case Potash:
 		return "Clemson University Agricultural Service Laboratory, crop code 050, alfalfa; the University of Georgia (crop codes 025 and 026) splits it too, in three on sandy Coastal Plain ground", suitability.Published
+	case Fertilize:
+		return "Clemson University Agricultural Service Laboratory, crop code 050, alfalfa", suitability.Published
 	case CountStems:
 		return "Hall, Penn State, in Hay & Forage Grower, Count stems: evaluating alfalfa stands", suitability.Published
 	}

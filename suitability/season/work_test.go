@@ -6,7 +6,7 @@ import (
 	"rootworthy/suitability/caution"
 )
 
-// Every caution but those of spreading fertilizer, which has no day of its own, is told at some step; scouting has thresholds.
+// Every caution is told at some step; scouting has thresholds.
 func TestCautionsStandWhereTheStepStands(t *testing.T) {
 	told := map[string]bool{}
 	for _, c := range Codes() {
