@@ -140,3 +140,16 @@ func TestCheckAge(t *testing.T) {
 		}
 	}
 }
+
+// TestGuardedIDs: an id copied from a table of this program, where a ' stands before what begins like a formula, names
+// the same place.
+func TestGuardedIDs(t *testing.T) {
+	r, faults := readString(t, "sample_id,field_id,zone_id,ph_water\n'=7,'-12,'-12/1,6\n'x,'5,+1/2,6\n", nil)
+	if faults.Faults() > 0 || len(r.Samples) != 2 {
+		t.Fatal(faults)
+	}
+	a, b := r.Samples[0], r.Samples[1]
+	if a.ID != "=7" || a.Place.Field != "-12" || a.Place.Zone != "-12/1" || b.ID != "'x" || b.Place.Field != "'5" || b.Place.Zone != "+1/2" {
+		t.Errorf("%q %+v, %q %+v", a.ID, a.Place, b.ID, b.Place)
+	}
+}
