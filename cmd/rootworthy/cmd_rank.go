@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"strconv"
 	"strings"
 
@@ -72,6 +73,9 @@ func runRank(ctx context.Context, args []string, std stdio) error {
 	}
 	var faults diag.List
 	if err := w.gather(ctx, fl.Args(), &f, &faults); err != nil {
+		if errors.Is(err, errPrices) {
+			tellFaults(&faults, std)
+		}
 		return err
 	}
 	if err := w.write(ctx); err != nil {

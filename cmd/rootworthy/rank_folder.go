@@ -15,6 +15,7 @@ import (
 	"rootworthy/export/choice"
 	"rootworthy/export/report"
 	"rootworthy/internal/atomicfile"
+	"rootworthy/suitability/economics"
 	"rootworthy/suitability/ranking"
 )
 
@@ -33,7 +34,10 @@ type rankWork struct {
 	dir     string
 	paper   report.Paper
 	options ranking.Options
-	letters int // how many at most; -1 for all
+	letters int               // how many at most; -1 for all
+	prices  *economics.Prices // nil without
+	left    []economics.Item  // costs and gains that the prices do not say
+	wants   []economics.Item  // without which nobody can say whether a field pays
 	choice  choice.Choice
 }
 

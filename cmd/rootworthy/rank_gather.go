@@ -15,6 +15,12 @@ import (
 
 // gather opens the runs, says how sure they are, and ranks.
 func (w *rankWork) gather(ctx context.Context, dirs []string, f *rankFlags, faults *diag.List) error {
+	if err := w.readPrices(f.prices, faults); err != nil {
+		return err
+	}
+	if f.prices != "" && w.prices == nil {
+		return errPrices
+	}
 	if err := w.open(dirs); err != nil {
 		return err
 	}
@@ -28,6 +34,7 @@ func (w *rankWork) gather(ctx context.Context, dirs []string, f *rankFlags, faul
 			return context.Cause(ctx)
 		}
 		study := uncertainty.Of(r.Result, uncertainty.Options{Seed: f.seed, Enough: w.options.Rules.Wanted()})
+		options[i].Money = w.money(r.Result)
 		fields = append(fields, ranking.Gather(r.Name, r.Result, study, options[i])...)
 		r.Result.Zones = nil // the chances and the sums are all that is needed of them
 	}

@@ -83,6 +83,12 @@ func (w *rankWork) notes(b *strings.Builder) {
 	if c.Basis == ranking.ByLime {
 		writeWrapped(b, "No prices were given: lime stands for the cost. --prices counts in money.", "")
 	}
+	if len(w.left) > 0 {
+		writeWrapped(b, "In no sum, because the prices do not say: "+itemNames(w.left)+".", "")
+	}
+	if len(w.wants) > 0 {
+		writeWrapped(b, "Whether a field pays is not known without "+itemNames(w.wants)+".", "")
+	}
 	if c.Start == ranking.ByWait {
 		writeWrapped(b, "No day and region: the wait after lime stands for the day of sowing. --date and --region count to a sowing window.", "")
 	}

@@ -42,7 +42,7 @@ func (c *Choice) heads() []string {
 	}
 	heads := []string{"rank", "verdict", "why", "run", "field_id", "field_name", "customer", "farm", "area_ac",
 		"suited_ac", "suited_low_ac", "suited_high_ac", "suited_today_ac",
-		cost, cost + "_low", cost + "_high", "currency",
+		cost, cost + "_low", cost + "_high", "currency", "value", "value_low", "value_high",
 		"ready_days", "ready_low_days", "ready_high_days", "sow_first", "sow_last",
 		"enough_ac", "chance_enough", "chance_off", "risk_pct", "low_confidence_pct", "not_known_pct", "score"}
 	for _, x := range ranking.Criteria() {
@@ -60,6 +60,7 @@ func (c *Choice) row(k int) []string {
 	row = append(row, number(x.SuitedToday.Acres(), 2))
 	row = append(row, three(f.Measures[ranking.Cost], c.perAcre, 3)...)
 	row = append(row, export.Guarded(c.Currency))
+	row = append(row, three(x.Value, func(m float64) float64 { return m }, 0)...)
 	row = append(row, three(f.Measures[ranking.Ready], func(d float64) float64 { return d }, 0)...)
 	row = append(row, day(x.Sow)...)
 	row = append(row, number(x.Enough.Acres(), 2), one(f.Measures[ranking.Sure], 1, 3), number(x.ChanceOff, 3), one(f.Measures[ranking.Risk], 100, 1),

@@ -118,16 +118,8 @@ func (b *book) more() string {
 
 // list is a line a field.
 func (b *book) list() {
-	cost := "Lime, tons a suited acre"
-	if b.c.Basis == ranking.ByMoney {
-		cost = "Cost of a suited acre, " + words.Shown(b.c.Currency, 12)
-	}
-	sow := "Can be sown from"
-	if b.c.Start == ranking.ByWait {
-		sow = "Wait after lime"
-	}
 	t := report.Table{Caption: "Fields in order", Columns: []report.Column{{Head: "Place", Share: 0.07, Number: true}, {Head: "Field", Share: 0.2}, {Head: "Advice", Share: 0.09},
-		{Head: "Suited acres once limed", Share: 0.13, Number: true}, {Head: cost, Share: 0.12, Number: true}, {Head: sow, Share: 0.12}, {Head: "Enough is suited", Share: 0.11},
+		{Head: "Suited acres once limed", Share: 0.13, Number: true}, {Head: b.c.CostHead(), Share: 0.12, Number: true}, {Head: b.c.ReadyHead(), Share: 0.12}, {Head: "Enough is suited", Share: 0.11},
 		{Head: "May prove worse", Share: 0.08, Number: true}, {Head: "Score of 100", Share: 0.08, Number: true}},
 		Note: "In brackets: nine cases of ten for acres, low to high for cost. " + b.meaning() + b.more()}
 	for k := range b.listed() {

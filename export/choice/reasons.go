@@ -87,8 +87,12 @@ func heldBack(limits []suitability.Code) string {
 	return " What holds it back: " + words.Listed(limiting(limits)) + "."
 }
 
+// mostLimits is how many limits a sentence names: the largest.
+const mostLimits = 3
+
 // limiting names limits in plain words.
 func limiting(limits []suitability.Code) []string {
+	limits = limits[:min(len(limits), mostLimits)]
 	names := make([]string, len(limits))
 	for i, c := range limits {
 		names[i] = words.Criterion(c, words.Landowner)

@@ -1,0 +1,97 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+
+	"rootworthy/export/words"
+	"rootworthy/internal/diag"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
+	"rootworthy/suitability/economics"
+	"rootworthy/suitability/ranking"
+	"rootworthy/suitability/season"
+)
+
+// readPrices reads --prices; nothing without the flag. A file with a fault ranks nothing, because an order by half of the
+// prices would look like one by all.
+func (w *rankWork) readPrices(path string, faults *diag.List) error {
+	if path == "" {
+		return nil
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	w.prices, err = economics.ReadPrices(baseName(path), f, faults)
+	if err != nil || w.prices == nil {
+		return err
+	}
+	w.options.Basis, w.choice.Basis = ranking.ByMoney, ranking.ByMoney
+	w.choice.Currency = w.prices.Currency
+	w.choice.Prices = fmt.Sprintf("%s, %s, %s", words.Shown(w.prices.Name, 60), words.Shown(w.prices.Place, 60), words.Date(season.Day(w.prices.Date)))
+	return nil
+}
+
+// errPrices says that prices were asked for and cannot be used; what is wrong is told one by one.
+var errPrices = errors.New("the prices cannot be used, so nothing was ranked; correct the file, or leave --prices out")
+
+// money is what the prices make of the fields of a run; nil without prices.
+func (w *rankWork) money(r *suitability.Result) []ranking.Money {
+	if w.prices == nil {
+		return nil
+	}
+	s := economics.Of(r, w.prices, economics.Options{})
+	out := make([]ranking.Money, len(r.Fields))
+	for i := range r.Fields {
+		if cost, ok := s.Fields[i].PerSuited.Get(); ok && 2*s.Fields[i].Suited >= suitedOf(r, &r.Fields[i]) {
+			out[i].Cost = ranking.Between(float64(cost.Low), float64(cost.Likely), float64(cost.High))
+		}
+		out[i].Value = valueOf(r, s, i)
+	}
+	w.left, w.wants = s.Left, s.Wants
+	return out
+}
+
+// suitedOf is the ground of a field that is suited once limed.
+func suitedOf(r *suitability.Result, f *suitability.Field) (a unit.Area) {
+	for _, k := range f.Zones {
+		if r.Zones[k].Rating.Class == suitability.Suited {
+			a += r.Zones[k].Area
+		}
+	}
+	return a
+}
+
+// valueOf is what the ground worth sowing may bring; where none is, what all suited ground would. Missing where some of it has no value.
+func valueOf(r *suitability.Result, s *economics.Study, i int) ranking.Measure {
+	if v, ok := s.Fields[i].Value.Get(); ok {
+		return ranking.Between(float64(v.Low), float64(v.Likely), float64(v.High))
+	}
+	sum, any := economics.Range[economics.Money]{}, false
+	for _, k := range r.Fields[i].Zones {
+		if r.Zones[k].Rating.Class != suitability.Suited {
+			continue
+		}
+		v, ok := s.Zones[k].Value.Get()
+		if !ok {
+			return ranking.Measure{}
+		}
+		sum, any = sum.Add(v), true
+	}
+	if !any {
+		return ranking.Measure{}
+	}
+	return ranking.Between(float64(sum.Low), float64(sum.Likely), float64(sum.High))
+}
+
+// itemNames lists items by their names in the file.
+func itemNames(items []economics.Item) string {
+	out := make([]string, len(items))
+	for i, x := range items {
+		out[i] = x.String()
+	}
+	return words.Listed(out)
+}
