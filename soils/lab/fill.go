@@ -77,9 +77,6 @@ func (x cell) putText(s *Sample) outcome {
 	if text == "" {
 		return left
 	}
-	if x.c.holds != limeCrop && x.c.holds != limeText {
-		text = unguarded(text)
-	}
 	switch x.c.holds {
 	case sampleID:
 		s.ID = text
@@ -99,15 +96,6 @@ func (x cell) putText(s *Sample) outcome {
 		x.lime(s).Text = text
 	}
 	return taken
-}
-
-// unguarded takes away the ' that tables put before an id that begins like a formula, as those of this program do, so
-// that an id that was copied from one is found again.
-func unguarded(id string) string {
-	if len(id) > 1 && id[0] == '\'' && strings.IndexByte("=+-@", id[1]) >= 0 {
-		return id[1:]
-	}
-	return id
 }
 
 // lime returns the recommendation that the column belongs to, made when it is the first of its columns.

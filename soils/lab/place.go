@@ -2,6 +2,7 @@ package lab
 
 import (
 	"slices"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -99,11 +100,18 @@ func (g Ground) locate(s *Sample, faults *diag.List) Located {
 // named places a sample by the ids it gives; why says what is wrong with them.
 func (g Ground) named(s *Sample) (l Located, why string) {
 	field := s.Place.Field
+	if g.HasField != nil && !g.HasField(field) && g.HasField(unguarded(field)) {
+		field = unguarded(field)
+	}
 	if field != "" && g.HasField != nil && !g.HasField(field) {
 		return l, "there is no field " + quoted(field)
 	}
 	if z := s.Place.Zone; z != "" && g.FieldOfZone != nil {
 		of, ok := g.FieldOfZone(z)
+		if bare := unguarded(z); !ok && bare != z {
+			of, ok = g.FieldOfZone(bare)
+			z = bare
+		}
 		switch {
 		case !ok:
 			return l, "there is no zone " + quoted(z)
@@ -124,4 +132,13 @@ func (g Ground) named(s *Sample) (l Located, why string) {
 		return Located{Basis: ByField, Field: field}, ""
 	}
 	return l, ""
+}
+
+// unguarded takes away the ' that tables put before an id that begins like a formula, as those of this program do, so
+// that an id that was copied from one is found again.
+func unguarded(id string) string {
+	if len(id) > 1 && id[0] == '\'' && strings.IndexByte("=+-@", id[1]) >= 0 {
+		return id[1:]
+	}
+	return id
 }

@@ -144,12 +144,14 @@ func TestCheckAge(t *testing.T) {
 // TestGuardedIDs: an id copied from a table of this program, where a ' stands before what begins like a formula, names
 // the same place.
 func TestGuardedIDs(t *testing.T) {
-	r, faults := readString(t, "sample_id,field_id,zone_id,ph_water\n'=7,'-12,'-12/1,6\n'x,'5,+1/2,6\n", nil)
-	if faults.Faults() > 0 || len(r.Samples) != 2 {
-		t.Fatal(faults)
-	}
-	a, b := r.Samples[0], r.Samples[1]
-	if a.ID != "=7" || a.Place.Field != "-12" || a.Place.Zone != "-12/1" || b.ID != "'x" || b.Place.Field != "'5" || b.Place.Zone != "+1/2" {
-		t.Errorf("%q %+v, %q %+v", a.ID, a.Place, b.ID, b.Place)
+	g := Ground{HasField: func(id string) bool { return id == "-12" || id == "'-13" }, FieldOfZone: func(id string) (string, bool) { return "-12", id == "-12/1" }}
+	for _, tc := range []struct{ field, zone, want string }{
+		{"'-12", "", "-12 []"}, {"-12", "", "-12 []"}, {"'-13", "", "'-13 []"}, {"'-12", "'-12/1", "-12 [-12/1]"}, {"", "'-12/1", "-12 [-12/1]"},
+	} {
+		faults := &diag.List{}
+		got := Locate([]Sample{{ID: "1", Place: Place{Field: tc.field, Zone: tc.zone}}}, g, faults)[0]
+		if said := fmt.Sprint(got.Field, " ", got.Zones); said != tc.want || faults.Faults() > 0 {
+			t.Errorf("%q, %q: %s %v, want %s", tc.field, tc.zone, said, faults, tc.want)
+		}
 	}
 }
