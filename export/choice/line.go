@@ -79,3 +79,6 @@ func (c *Choice) LetterOf(run, id string) *report.Document {
 	}
 	return nil
 }
+
+// CountName names a criterion in plain words.
+func (c *Choice) CountName(x ranking.Criterion) string { return c.countName(x) }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rootworthy/export/words"
+	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 	"rootworthy/suitability/ranking"
 )
@@ -35,13 +36,18 @@ func chanceClause(p float64) string {
 	}
 }
 
-// enough says how likely it is that the field is suited enough.
-func enough(f *ranking.Field) string {
+// enough says how likely it is that the field is suited enough. A chance that is under a limit and would round to it is
+// nearly that, so that nobody reads the limit and another verdict.
+func enough(f *ranking.Field, limit unit.Opt[float64]) string {
 	p, ok := chance(f)
 	if !ok {
 		return "We do not know how likely it is that enough of the field is suited."
 	}
-	return fmt.Sprintf("%s that %s or more are suited.", chanceClause(p), words.AcresAndHectares(f.Facts.Enough))
+	clause := chanceClause(p)
+	if l, ok := limit.Get(); ok && p < l && words.Chance(p) == words.Chance(l) {
+		clause = "There are nearly " + words.Chance(p)
+	}
+	return fmt.Sprintf("%s that %s or more are suited.", clause, words.AcresAndHectares(f.Facts.Enough))
 }
 
 // because puts one ground of a verdict into a sentence of plain words.
@@ -49,11 +55,11 @@ func because(f *ranking.Field, r ranking.Reason) string {
 	x := &f.Facts
 	switch r.Code {
 	case ranking.WhyEnough:
-		return enough(f) + " Nothing that we know of asks for a visit first."
+		return enough(f, r.Limit) + " Nothing that we know of asks for a visit first."
 	case ranking.WhyTooLittle:
-		return enough(f) + heldBack(x.Limits)
+		return enough(f, r.Limit) + heldBack(x.Limits)
 	case ranking.WhyDoubt:
-		return enough(f) + " That is too close to call from a desk."
+		return enough(f, r.Limit) + " That is too close to call from a desk."
 	case ranking.WhyLoss:
 		return "By your prices it would lose money even if all went well."
 	case ranking.WhyMayLose:
