@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"io"
@@ -55,8 +56,11 @@ Try it:   rootworthy screen %s --survey %s --out run
 	return err
 }
 
-// unpackDemo writes the farm's files, each whole or not at all.
+// unpackDemo writes the farm's files, each whole or not at all, and none if one would take the place of another file.
 func unpackDemo(dir string) error {
+	if err := roomForDemo(dir); err != nil {
+		return err
+	}
 	return fs.WalkDir(demo.Files, ".", func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
 			return err
@@ -74,5 +78,24 @@ func unpackDemo(dir string) error {
 			_, err = io.Copy(w, f)
 			return err
 		})
+	})
+}
+
+// roomForDemo refuses a folder in which the demo would write over files that are not its own.
+func roomForDemo(dir string) error {
+	return fs.WalkDir(demo.Files, ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		to := filepath.Join(dir, filepath.FromSlash(path))
+		there, err := os.ReadFile(to)
+		if err != nil {
+			return nil // nothing to lose; what cannot be written is told when it is
+		}
+		own, err := fs.ReadFile(demo.Files, path)
+		if err == nil && !bytes.Equal(there, own) {
+			err = fmt.Errorf("%s: is there already and is not the demo's; name a new folder with --out", to)
+		}
+		return err
 	})
 }

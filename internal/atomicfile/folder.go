@@ -75,7 +75,7 @@ func (f Folder) list(within string, ours map[string]bool) (names []string, err e
 			names = append(names, more...)
 		case leftover && e.IsDir(), slices.Contains(litter, e.Name()):
 		default:
-			return nil, fmt.Errorf("%s: holds %q, which is not part of a run; name an empty or new folder", f.Dir, name)
+			return nil, fmt.Errorf("%s: holds %q, which is none of the files that belong here; name an empty or new folder", f.Dir, name)
 		}
 	}
 	return names, nil
