@@ -7,6 +7,7 @@ import (
 
 	"rootworthy/internal/diag"
 	"rootworthy/internal/job"
+	"rootworthy/internal/web"
 	"rootworthy/suitability"
 )
 
@@ -34,4 +35,17 @@ func openShading(ctx context.Context, elevation, unit string, r *suitability.Res
 		faults.Notice(diag.Fault{File: elevation, Kind: "shading", What: "it holds no heights on the ground of these fields", Fix: "the maps have no shading; give a raster of this place"})
 	}
 	return s, err
+}
+
+// shader returns how the page gets the relief of a run; nil without an elevation raster. What cannot be opened is told
+// before anything listens.
+func (f *viewFlags) shader() (web.Shader, error) {
+	o := &opened{}
+	defer o.close()
+	if h, err := o.openElevation(&f.screenFlags, &diag.List{}); err != nil || h == nil {
+		return nil, err
+	}
+	return func(ctx context.Context, r *suitability.Result, faults *diag.List) (*job.Shading, error) {
+		return openShading(ctx, f.elevation, f.elevationUnit, r, faults)
+	}, nil
 }

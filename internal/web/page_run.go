@@ -47,6 +47,7 @@ type runPage struct {
 	Others     []*book // runs to compare with
 	Before     *book   // the run that it came from; nil: none
 	Exports    exportPage
+	Relief     *relief // nil: no heights are given
 }
 
 type fact struct{ Name, Value string }
@@ -70,7 +71,7 @@ func (s *Server) showRun(w http.ResponseWriter, r *http.Request, b *book, sc *sc
 	p := &runPage{frame: s.frame(heading(b, sc.result)), Run: b.Number, Name: heading(b, sc.result), Base: fmt.Sprintf("/run/%d/", b.Number), Answer: words.Answer(sc.result),
 		List: sc.list(zones, &sift, q, b.Number), Strip: sc.strip(zones, sift.show), Knobs: knobs(sc), Choices: sc.choices(&sift),
 		Files: run.Files(), Facts: facts(sc.result), Sources: export.Sources(&sc.result.Provenance), Cautions: words.Cautions(),
-		Faults: faultsOf(sc.result), CanScreen: s.screener != nil, Before: b.Before, Exports: s.exports(b, sc.loaded.result)}
+		Faults: faultsOf(sc.result), CanScreen: s.screener != nil, Before: b.Before, Exports: s.exports(b, sc.loaded.result), Relief: sc.relief()}
 	if s.screener != nil {
 		p.Survey = s.screener.Survey
 	}

@@ -124,6 +124,7 @@ func (s *scene) zonePage(i int) (*zonePage, error) {
 }
 
 func (s *scene) svgWith(f *sift, prefix string, o mapdraw.Options) string {
+	o.Shade = s.relief().light()
 	var b strings.Builder
 	if s.drawing(f.field, o).SVG(&b, prefix) != nil {
 		return ""

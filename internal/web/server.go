@@ -22,6 +22,7 @@ type Config struct {
 	Record   *RecordFile // nil: nothing is written down of the fields
 	Planner  *Planner    // nil: no plan is made
 	Exporter Exporter    // what else can be made of a run
+	Shade    Shader      // nil: no heights are given
 }
 
 // Source is a run that stands in a folder.
@@ -54,6 +55,7 @@ func New(c Config) (*Server, error) {
 	}
 	s := &Server{program: c.Program, token: rand.Text(), shelf: newShelf(c.Runs), screener: c.Screener, record: c.Record, planner: c.Planner, exporter: c.Exporter, making: newMaking(), uploads: &uploads{}, pages: pages}
 	s.tasks = &tasks{}
+	s.shelf.shade = c.Shade
 	return s, nil
 }
 
@@ -126,6 +128,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /run/{run}/shapes", s.shapes)
 	mux.HandleFunc("GET /run/{run}/boundary", s.boundary)
 	mux.HandleFunc("GET /run/{run}/map.svg", s.picture)
+	mux.HandleFunc("GET /run/{run}/relief.png", s.reliefImage)
 	mux.HandleFunc("GET /run/{run}/zone/{zone}", s.zone)
 	mux.HandleFunc("GET /run/{run}/file/{name}", s.file)
 	mux.HandleFunc("GET /run/{run}/record", s.runRecord)

@@ -5,10 +5,13 @@ import (
 	"sync"
 
 	"rootworthy/internal/run"
+	"rootworthy/suitability"
 )
 
 // shelf holds the runs, numbered from 1 in the order in which they came.
 type shelf struct {
+	shade Shader // nil: without heights
+
 	mu   sync.Mutex
 	runs []*book
 	used []*book // those in memory that can be read again from their folder, the last used at the end
@@ -62,7 +65,7 @@ func (s *shelf) get(number int) *book {
 // add puts a run that was made here at the end.
 func (s *shelf) add(m *made) *book {
 	r := m.Result
-	b := &book{Name: m.Name, Before: s.get(m.before), order: m.order, loaded: newLoaded(r)}
+	b := &book{Name: m.Name, Before: s.get(m.before), order: m.order, loaded: s.load(r)}
 	b.Head = run.Head{Fields: len(r.Fields), Zones: len(r.Zones), Faults: len(r.Faults), Provenance: r.Provenance}
 	for i := range r.Fields {
 		if r.Fields[i].Trouble != "" {
@@ -76,6 +79,13 @@ func (s *shelf) add(m *made) *book {
 	return b
 }
 
+// load brings a run into memory.
+func (s *shelf) load(r *suitability.Result) *loaded {
+	l := newLoaded(r)
+	l.relief = reliefOf(s.shade, r)
+	return l
+}
+
 // open returns the run itself, reading it if need be.
 func (s *shelf) open(b *book) (*loaded, error) {
 	b.mu.Lock()
@@ -85,7 +95,7 @@ func (s *shelf) open(b *book) (*loaded, error) {
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", b.Name, err)
 		}
-		b.loaded = newLoaded(r)
+		b.loaded = s.load(r)
 	}
 	l := b.loaded
 	if b.source != nil {

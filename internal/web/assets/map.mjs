@@ -61,6 +61,7 @@ export class GroundMap {
     for (const [c, name] of [[0, 'dashes'], [2, 'dots'], [3, 'lines']]) {
       map.addLayer({id: name, type: 'fill', source: 'zones', minzoom: NEAR, paint: {'fill-pattern': name, 'fill-antialias': false, 'fill-opacity': ['case', ['boolean', state('off'), false], 0, ['==', ['to-number', state('c'), 0], c], 1, 0]}});
     }
+    if (document.body.dataset.relief) this.relief(document.body.dataset.relief.split(' ').map(Number));
     map.addLayer({id: 'rim', type: 'line', source: 'zones', minzoom: NEAR, layout: {'line-join': 'round'}, paint: {'line-color': '#fff', 'line-width': 3, 'line-opacity': off(1, 0.3)}});
     map.addLayer({id: 'core', type: 'line', source: 'zones', minzoom: NEAR, layout: {'line-join': 'round'}, paint: {'line-color': '#1a1a1a', 'line-width': 1.25, 'line-opacity': off(1, 0.25)}});
     map.addLayer({id: 'edge-rim', type: 'line', source: 'fields', layout: {'line-join': 'round'}, paint: {'line-color': '#fff', 'line-width': ['interpolate', ['linear'], ['zoom'], 9, 1.5, 13, 5]}});
@@ -80,6 +81,14 @@ export class GroundMap {
     map.on('zoomend', () => this.write());
     map.on('mouseout', () => this.on.hot(-1));
   }
+
+  // relief lays the light on the ground over the fills, under lines and letters.
+  relief([w, s, e, n]) {
+    this.map.addSource('relief', {type: 'image', url: new URL(`${document.body.dataset.base}relief.png`, location.href).href, coordinates: [[w, n], [e, n], [e, s], [w, s]]});
+    this.map.addLayer({id: 'relief', type: 'raster', source: 'relief', paint: {'raster-fade-duration': 0}}, 'dashes');
+  }
+
+  seeRelief(on) { this.map.setLayoutProperty('relief', 'visibility', on ? 'visible' : 'none'); }
 
   at(point) {
     const f = this.map.queryRenderedFeatures(point, {layers: ['fill']}).filter(f => !f.state.off)[0];

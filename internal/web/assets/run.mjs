@@ -153,11 +153,13 @@ GroundMap.open($('map'), base, {pick: show, hot, leave: () => document.querySele
   $('map-hint').hidden = false;
   for (const b of document.querySelectorAll('[data-move]')) b.addEventListener('click', () => map.move(b.dataset.move));
   boundaries(map, () => picked);
+  $('f-relief')?.addEventListener('change', e => map.seeRelief(e.target.checked));
   return refresh();
 }).catch(e => {
   // no WebGL, or no script worker: the drawn map and the list hold all the facts
   $('map').hidden = true;
   document.querySelector('.pad').hidden = true;
+  document.querySelector('.tick')?.remove(); // the drawn map has the relief as dots
   document.body.dataset.map = 'drawn';
   console.info('the map is drawn without WebGL:', e.message);
   boundaries(null, () => picked);
