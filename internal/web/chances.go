@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"rootworthy/suitability"
+	"rootworthy/suitability/ranking"
 	"rootworthy/suitability/sampling"
 	"rootworthy/suitability/uncertainty"
 )
@@ -17,7 +18,7 @@ type chances struct {
 }
 
 func newChances(r *suitability.Result) *chances {
-	c := &chances{study: uncertainty.Of(r, uncertainty.Options{}), zone: make(map[string]int, len(r.Zones))}
+	c := &chances{study: uncertainty.Of(r, uncertainty.Options{Enough: ranking.ProposedRules().Wanted()}), zone: make(map[string]int, len(r.Zones))}
 	for i := range r.Zones {
 		c.zone[r.Zones[i].ID] = i
 	}

@@ -18,10 +18,10 @@ type loaded struct {
 
 	shapes func() ([]byte, error) // packed, made when first asked for
 	plans  planShelf
-	relief func() *relief // likewise; nil without heights
 
 	chances func() *chances // how sure it is, likewise
 	bags    samplings
+	ranks   rankings
 
 	mu    sync.Mutex
 	last  *scene // the latest what-if: a page asks about it several times
@@ -29,7 +29,7 @@ type loaded struct {
 }
 
 func newLoaded(r *suitability.Result) *loaded {
-	l := &loaded{result: r, zones: export.Zones(r), field: map[string]int{}, sums: export.Sums(r), relief: reliefOf(nil, r)}
+	l := &loaded{result: r, zones: export.Zones(r), field: map[string]int{}, sums: export.Sums(r)}
 	for i := range r.Fields {
 		l.field[r.Fields[i].ID] = i
 	}

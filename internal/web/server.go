@@ -21,8 +21,8 @@ type Config struct {
 	Screener *Screener   // nil: runs are looked at and compared, none is made
 	Record   *RecordFile // nil: nothing is written down of the fields
 	Planner  *Planner    // nil: no plan is made
+	Ranker   *Ranker     // nil: nothing is ranked
 	Exporter Exporter    // what else can be made of a run
-	Shade    Shader      // nil: no heights are given
 }
 
 // Source is a run that stands in a folder.
@@ -39,6 +39,7 @@ type Server struct {
 	screener *Screener
 	record   *RecordFile
 	planner  *Planner
+	ranker   *Ranker
 	exporter Exporter
 	making   making
 	writing  sync.Mutex // held while a line is put into the record
@@ -53,9 +54,8 @@ func New(c Config) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Server{program: c.Program, token: rand.Text(), shelf: newShelf(c.Runs), screener: c.Screener, record: c.Record, planner: c.Planner, exporter: c.Exporter, making: newMaking(), uploads: &uploads{}, pages: pages}
+	s := &Server{program: c.Program, token: rand.Text(), shelf: newShelf(c.Runs), screener: c.Screener, record: c.Record, planner: c.Planner, ranker: c.Ranker, exporter: c.Exporter, making: newMaking(), uploads: &uploads{}, pages: pages}
 	s.tasks = &tasks{}
-	s.shelf.shade = c.Shade
 	return s, nil
 }
 
@@ -128,7 +128,6 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /run/{run}/shapes", s.shapes)
 	mux.HandleFunc("GET /run/{run}/boundary", s.boundary)
 	mux.HandleFunc("GET /run/{run}/map.svg", s.picture)
-	mux.HandleFunc("GET /run/{run}/relief.png", s.reliefImage)
 	mux.HandleFunc("GET /run/{run}/zone/{zone}", s.zone)
 	mux.HandleFunc("GET /run/{run}/file/{name}", s.file)
 	mux.HandleFunc("GET /run/{run}/record", s.runRecord)
@@ -140,6 +139,9 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /run/{run}/chances", s.runChances)
 	mux.HandleFunc("GET /run/{run}/field/{field}/chances", s.fieldChances)
 	s.exportRoutes(mux)
+	mux.HandleFunc("GET /run/{run}/ranking", s.ranking)
+	mux.HandleFunc("GET /run/{run}/ranking/{name}", s.rankFile)
+	mux.HandleFunc("GET /run/{run}/field/{field}/letter", s.letter)
 	mux.HandleFunc("GET /compare", s.compare)
 	mux.HandleFunc("GET /task/{task}", s.task)
 	mux.HandleFunc("POST /task/{task}/cancel", s.cancel)
