@@ -5,6 +5,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -24,6 +25,19 @@ func TestInterruptedRunLeavesNothing(t *testing.T) {
 	}
 	if _, err := os.Stat(out); err == nil {
 		t.Error("an interrupted run left its folder")
+	}
+}
+
+// TestInterruptedFetch: the answers that came are kept, so nobody is told that nothing was written.
+func TestInterruptedFetch(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	var stdout, stderr bytes.Buffer
+	cache := t.TempDir()
+	code := run(ctx, []string{"survey", "fetch", "--area", "AR017", "--cache", cache, "--base-url", "http://127.0.0.1:1"}, stdio{nil, &stdout, &stderr})
+	said := stderr.String()
+	if code != exitInterrupted || !strings.Contains(said, "is kept in "+cache) || strings.Contains(said, "nothing was written") {
+		t.Errorf("exit code %d: %s", code, said)
 	}
 }
 

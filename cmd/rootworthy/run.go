@@ -77,7 +77,9 @@ func exitCode(err error, std stdio) int {
 	case errors.Is(err, errFaults):
 		return exitFaults
 	case errors.Is(err, context.Canceled):
-		fmt.Fprintln(std.err, "interrupted; nothing was written")
+		left := interrupted{"nothing was written", err}
+		errors.As(err, &left)
+		fmt.Fprintln(std.err, "interrupted;", left.what)
 		return exitInterrupted
 	case errors.As(err, &u):
 		fmt.Fprintln(std.err, "rootworthy:", err)
@@ -91,6 +93,15 @@ func exitCode(err error, std stdio) int {
 
 // errFaults says that the work was done and told, but something asked for has no answer.
 var errFaults = errors.New("done, with faults")
+
+// interrupted is the end of work that leaves something behind.
+type interrupted struct {
+	what string // that is left, in words
+	err  error
+}
+
+func (i interrupted) Error() string { return i.err.Error() }
+func (i interrupted) Unwrap() error { return i.err }
 
 // usageError is a command line that cannot be meant.
 type usageError struct{ text string }

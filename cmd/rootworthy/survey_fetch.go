@@ -103,7 +103,7 @@ func (f *fetchFlags) fetch(ctx context.Context, std stdio) error {
 	got, err := soildata.Fetch(ctx, req, opt, &faults)
 	wipe()
 	if errors.Is(err, context.Canceled) {
-		fmt.Fprintf(std.err, "answers that came are kept in %s; the same command goes on from there\n", f.cache)
+		err = interrupted{"what was answered by then is kept in " + f.cache + ", and the same command goes on from there", err}
 	}
 	if err != nil {
 		return errors.Join(tellNotices(&faults, std), err)
