@@ -26,6 +26,8 @@ files to take along. Ctrl-C ends it. Nothing is sent to any other machine.
                 a file that is not there is begun
   --region NAME and --date YYYY-MM-DD: what the plan in the page counts from, if
                 not the run's own; it takes all that ` + "`rootworthy plan`" + ` takes
+  --elevation DEM.tif  relief under the zones (and measured slopes, with fields);
+                --elevation-unit ft where the file does not say
   --runs DIR    with fields: keep every run of the page in a folder of its own
                 in DIR; default: in memory until the page ends
 With fields, everything that screen knows of fields, crop, lime and tests holds
@@ -85,6 +87,9 @@ func view(ctx context.Context, args []string, std stdio) error {
 			}
 			c.Runs = sources(earlier)
 		}
+	}
+	if c.Shade, err = f.shader(); err != nil {
+		return err
 	}
 	return serve(ctx, c, f.port, std)
 }

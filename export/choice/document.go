@@ -35,6 +35,7 @@ func (c *Choice) Document() *report.Document {
 		b.list()
 		b.firmness()
 		b.reasons()
+		b.sureness()
 		b.beaten()
 	}
 	b.unanswered()
@@ -193,6 +194,23 @@ func (b *book) reasons() {
 		t.Rows = append(t.Rows, []string{fmt.Sprint(f.Rank), b.c.FieldName(f.Field), advice(f.Verdict), strings.Join(why, " ")})
 	}
 	b.add(report.Heading{Level: 2, Text: "Why", ID: "why"}, t)
+}
+
+// sureness is what is sure of each field, and what is not.
+func (b *book) sureness() {
+	t := report.Table{Caption: "How sure", Columns: []report.Column{{Head: "Place", Share: 0.08, Number: true}, {Head: "Field", Share: 0.2}, {Head: "Enough is suited", Share: 0.24},
+		{Head: "May prove worse", Share: 0.12, Number: true}, {Head: "Survey unsure of", Share: 0.12, Number: true}, {Head: "Hangs on pH", Share: 0.12, Number: true}, {Head: "Not known", Share: 0.12, Number: true}},
+		Note: "May prove worse: of the ground called suited. Survey unsure of, hangs on pH: of the rated ground. Not known: of the field, outside the survey or without data." + b.more()}
+	for k := range b.listed() {
+		f := b.r.Fields[k].Field
+		x := &f.Facts
+		enough := Sure(f)
+		if p, ok := f.Measures[ranking.Sure].Value().Get(); ok {
+			enough += " (" + words.ChanceFigure(p, x.ChanceOff) + ")"
+		}
+		t.Rows = append(t.Rows, []string{fmt.Sprint(b.r.Fields[k].Rank), b.c.FieldName(f), enough, risk(f), percent(x.LowConfidence), percent(x.Hinges), percent(x.Unknown)})
+	}
+	b.add(report.Heading{Level: 2, Text: "How sure", ID: "sure"}, report.Para{Text: "Chances are of the ground as the survey or your tests describe it. The survey is unsure where soils are mixed, small, coarsely mapped or at odds with each other; such ground is worth a look whatever its chance."}, t)
 }
 
 // beaten lists the fields that others beat on every count.

@@ -18,6 +18,7 @@ type loaded struct {
 
 	shapes func() ([]byte, error) // packed, made when first asked for
 	plans  planShelf
+	relief func() *relief // likewise; nil without heights
 
 	chances func() *chances // how sure it is, likewise
 	bags    samplings
@@ -29,7 +30,7 @@ type loaded struct {
 }
 
 func newLoaded(r *suitability.Result) *loaded {
-	l := &loaded{result: r, zones: export.Zones(r), field: map[string]int{}, sums: export.Sums(r)}
+	l := &loaded{result: r, zones: export.Zones(r), field: map[string]int{}, sums: export.Sums(r), relief: reliefOf(nil, r)}
 	for i := range r.Fields {
 		l.field[r.Fields[i].ID] = i
 	}

@@ -23,6 +23,7 @@ type Config struct {
 	Planner  *Planner    // nil: no plan is made
 	Ranker   *Ranker     // nil: nothing is ranked
 	Exporter Exporter    // what else can be made of a run
+	Shade    Shader      // nil: no heights are given
 }
 
 // Source is a run that stands in a folder.
@@ -56,6 +57,7 @@ func New(c Config) (*Server, error) {
 	}
 	s := &Server{program: c.Program, token: rand.Text(), shelf: newShelf(c.Runs), screener: c.Screener, record: c.Record, planner: c.Planner, ranker: c.Ranker, exporter: c.Exporter, making: newMaking(), uploads: &uploads{}, pages: pages}
 	s.tasks = &tasks{}
+	s.shelf.shade = c.Shade
 	return s, nil
 }
 
@@ -128,6 +130,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /run/{run}/shapes", s.shapes)
 	mux.HandleFunc("GET /run/{run}/boundary", s.boundary)
 	mux.HandleFunc("GET /run/{run}/map.svg", s.picture)
+	mux.HandleFunc("GET /run/{run}/relief.png", s.reliefImage)
 	mux.HandleFunc("GET /run/{run}/zone/{zone}", s.zone)
 	mux.HandleFunc("GET /run/{run}/file/{name}", s.file)
 	mux.HandleFunc("GET /run/{run}/record", s.runRecord)
