@@ -136,12 +136,16 @@ func (m *maker) backward() {
 	_, sampled := m.done(Sample, 0)
 	_, limed := m.done(Lime, 1) // too late for a sample before it; the retest comes
 	if sampled || !m.Tested && !limed {
-		m.add(Step{Code: Sample, First: m.Start, Due: due.AddDate(0, 0, -lab), Last: last.AddDate(0, 0, -lab), Rules: []Rule{labRule}})
+		by := due.AddDate(0, 0, -lab)
+		if feed := m.feeding().Due.AddDate(0, 0, -lab); feed.Before(by) { // phosphate and potash wait for it too
+			by = feed
+		}
+		m.add(Step{Code: Sample, First: m.Start, Due: by, Last: last.AddDate(0, 0, -lab), Rules: []Rule{labRule}})
 	}
 	for _, s := range limes {
 		m.add(s)
 	}
-	m.feed()
+	m.add(m.feeding())
 	if m.Passes > 0 {
 		rule, before := ruleDays(RetestBefore)
 		first := later(m.Start, m.window.First.AddDate(0, 0, -before))
@@ -151,14 +155,14 @@ func (m *maker) backward() {
 	m.add(Step{Code: Suppress, First: later(m.Start, m.window.First.AddDate(0, 0, -before)), Due: m.window.First, Last: m.window.Last, Rules: []Rule{rule}})
 }
 
-// feed adds phosphate and potash before sowing. No window hangs on them: late they are spread all the same.
-func (m *maker) feed() {
+// feeding is phosphate and potash before sowing. No window hangs on them: late they are spread all the same.
+func (m *maker) feeding() Step {
 	rule := RuleByName(FeedBefore)
 	s := Step{Code: Fertilize, First: later(m.known, m.Start), Due: latest(m.window.First, int(rule.Value)), Rules: []Rule{rule}}
 	if s.Due.Before(s.First) {
 		s.Due = later(s.First, m.window.First)
 	}
-	m.add(s)
+	return s
 }
 
 // add appends a step up to sowing, as it was done where it was.

@@ -200,3 +200,18 @@ func TestRules(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 }
+
+// Without lime the soil test is due for phosphate and potash, by hand: sown from 15 October 2026, fed by 15 July, sampled three weeks
+// before. Whoever comes too late for that feeds until the window opens, and samples in time for it.
+func TestSampleInTimeForFertilizer(t *testing.T) {
+	in := input(t, 0)
+	got := steps(Make(in))
+	if got["sample"] != "2026-03-01 2026-06-24 2026-10-25" || got["fertilize"] != "2026-03-22 2026-07-15 -" {
+		t.Errorf("sample %s, fertilize %s", got["sample"], got["fertilize"])
+	}
+	in.Start = day(t, "2026-08-01")
+	got = steps(Make(in))
+	if got["sample"] != "2026-08-01 2026-09-24 2026-10-25" || got["fertilize"] != "2026-08-22 2026-10-15 -" {
+		t.Errorf("late: sample %s, fertilize %s", got["sample"], got["fertilize"])
+	}
+}
