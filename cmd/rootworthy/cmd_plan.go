@@ -188,7 +188,7 @@ func optionOf(r *suitability.Result, name string) string {
 func (w *planWork) tell(std stdio) {
 	fmt.Fprintf(std.out, "Written to %s\n", w.dir)
 	for _, line := range [][2]string{{planPage, "the plan, to read or send"}, {planPDF, "the same to print"}, {planSteps, "a row for each zone and step"},
-		{planMaterials, "lime, nutrients and seed by zone"}} {
+		{planMaterials, "lime, nutrients and seed by zone"}, {planOrder, "what to buy for the farm"}} {
 		fmt.Fprintf(std.out, "  %-14s %s\n", line[0], line[1])
 	}
 	if w.entries == 0 {

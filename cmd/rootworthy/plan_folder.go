@@ -23,6 +23,7 @@ const (
 	planPDF       = "plan.pdf"
 	planSteps     = "plan.csv"
 	planMaterials = "materials.csv"
+	planOrder     = "order.csv"
 	planICS       = "plan.ics"
 	planFile      = "plan.json" // marks the folder; put in place last
 )
@@ -63,12 +64,13 @@ func (w *planWork) write(ctx context.Context, faults *diag.List) error {
 	doc := grower.Document(w.farm)
 	c := grower.Calendar(w.farm)
 	w.entries = len(c.Entries)
-	mark := planMark{Kind: "plan", Program: w.farm.Run.Provenance.Program, Date: doc.Date, Region: w.farm.Region.Region, Files: []string{planPage, planPDF, planSteps, planMaterials}}
+	mark := planMark{Kind: "plan", Program: w.farm.Run.Provenance.Program, Date: doc.Date, Region: w.farm.Region.Region, Files: []string{planPage, planPDF, planSteps, planMaterials, planOrder}}
 	byName := map[string]func(io.Writer) error{
 		planPage:      doc.HTML,
 		planPDF:       func(out io.Writer) error { return doc.PDF(out, w.paper) },
 		planSteps:     func(out io.Writer) error { return grower.WriteSteps(out, w.farm) },
 		planMaterials: func(out io.Writer) error { return grower.WriteMaterials(out, w.farm) },
+		planOrder:     func(out io.Writer) error { return grower.WriteOrder(out, w.farm) },
 		planICS:       func(out io.Writer) error { return c.Write(out, before) },
 		planFile: func(out io.Writer) error {
 			enc := json.NewEncoder(out)

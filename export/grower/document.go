@@ -38,6 +38,7 @@ func Document(f *Farm) *report.Document {
 	}
 	b.answer()
 	b.order()
+	b.orderList()
 	for i := range f.Run.Fields {
 		b.field(i)
 	}

@@ -88,7 +88,7 @@ func (b *book) nutrients() {
 	b.add(report.Bullets{Items: append(b.nutrientNotes(), bewares(caution.At(caution.Fertilizing))...)})
 	b.ratings()
 	b.levels(p)
-	b.toBuy(p)
+	b.seedDose(p)
 	b.removal(p)
 }
 
@@ -123,23 +123,8 @@ func (b *book) nutrientNotes() []string {
 	return out
 }
 
-// toBuy is what to buy.
-func (b *book) toBuy(p *nutrientplan.Plan) {
-	if len(p.Order) == 0 && p.SeedDose == nil {
-		return
-	}
-	t := report.Table{Caption: "Fertilizer to order, for the farm", Columns: []report.Column{{Head: "What", Share: 0.4}, {Head: "Pounds", Share: 0.2, Number: true}, {Head: "Short tons", Share: 0.2, Number: true}, {Head: "Packages", Share: 0.2, Number: true}},
-		Note: "The sum of the rates of all zones, not rounded up, for the year of sowing."}
-	for _, o := range p.Order {
-		packages := "–"
-		if o.Packages > 0 {
-			packages = words.Decimal(float64(o.Packages), 0)
-		}
-		t.Rows = append(t.Rows, []string{o.Name, words.Decimal(o.Mass.Pounds(), 0), words.Decimal(o.Mass.ShortTons(), 2), packages})
-	}
-	if len(t.Rows) > 0 {
-		b.add(t)
-	}
+// seedDose tells how much molybdenum may go on the seed.
+func (b *book) seedDose(p *nutrientplan.Plan) {
 	if d := p.SeedDose; d != nil {
 		b.add(report.Para{Text: fmt.Sprintf("Molybdenum on the seed: at most %s oz (%s g) for all %s lb of seed, the same as %s oz of sodium molybdate. Never exceed it. Source: %s.",
 			words.Decimal(d.Mo.Ounces(), 2), words.Decimal(d.Mo.Grams(), 1), words.Decimal(d.Seed.Pounds(), 0), words.Decimal(d.Molybdate.Ounces(), 2), d.Source)})

@@ -1,0 +1,114 @@
+package grower
+
+import (
+	"io"
+	"strconv"
+
+	"rootworthy/export/report"
+	"rootworthy/export/words"
+)
+
+// orderLine is something to buy for the farm: what its zones add up to, with a reserve where the plan has one.
+type orderLine struct {
+	what, unit string
+	sum        float64 // of the zones
+	amount     float64 // to order; sum and reserve
+	packages   int     // 0 for what is sold loose
+	note       string
+}
+
+// orders lists all there is to buy: lime by test and lime that is still a budget, fertilizer, seed and inoculant.
+func (f *Farm) orders() []orderLine {
+	tested := orderLine{what: "Lime as spread, by soil test", unit: "short ton"}
+	budget := orderLine{what: "Lime as spread, a budget", unit: "short ton", note: "test the soil before you order it"}
+	for _, l := range []*orderLine{&tested, &budget} {
+		passes := 0
+		for _, z := range f.Zones {
+			if z.Why != "" || words.ByTest(&z.Lime) != (l == &tested) {
+				continue
+			}
+			if m, ok := limeOf(z.Zone); ok && m.mass.Has() {
+				l.sum += m.mass.Or(0)
+				passes = max(passes, z.Lime.Passes)
+			}
+		}
+		l.amount = l.sum
+		if passes > 1 {
+			l.note = sentences("in as many as "+words.Count(passes, "yearly pass", "yearly passes"), l.note)
+		}
+	}
+	var out []orderLine
+	for _, l := range []orderLine{tested, budget} {
+		if l.sum > 0 {
+			out = append(out, l)
+		}
+	}
+	if f.Nutrients != nil {
+		for _, o := range f.Nutrients.Order {
+			l := orderLine{what: o.Name, unit: "lb", sum: o.Mass.Pounds(), amount: o.Mass.Pounds(), packages: o.Packages, note: "for the year of sowing"}
+			if !o.Product {
+				l.note += "; the nutrient itself: name a product with --fertilizer"
+			}
+			out = append(out, l)
+		}
+	}
+	return append(out, f.seedOrder()...)
+}
+
+// seedOrder is the seed and the inoculant; without a tag pure live seed, which nobody sells.
+func (f *Farm) seedOrder() (out []orderLine) {
+	p := f.Seed
+	if p == nil || len(p.Zones) == 0 {
+		return nil
+	}
+	l := orderLine{what: "Pure live seed", unit: "lb", sum: p.Farm.Pounds(), amount: p.Farm.Pounds(), note: "how much to buy follows from the tag: --seed-tag"}
+	if f.Tag != nil {
+		l.what, l.amount, l.packages, l.note = "Seed as bought", p.Order.Pounds(), p.Bags, "with reserve"
+	}
+	out = append(out, l)
+	if p.Inoculants > 0 {
+		out = append(out, orderLine{what: "Inoculant", unit: "package", sum: float64(p.Inoculants), amount: float64(p.Inoculants), packages: p.Inoculants})
+	}
+	return out
+}
+
+// sentences joins two notes, either of which may be empty.
+func sentences(a, b string) string {
+	if a != "" && b != "" {
+		return a + "; " + b
+	}
+	return a + b
+}
+
+// orderList is the list of what to buy.
+func (b *book) orderList() {
+	t := report.Table{Caption: "What to buy, for the farm", Columns: []report.Column{{Head: "What", Share: 0.32}, {Head: "How much", Share: 0.2, Number: true}, {Head: "Packages", Share: 0.13, Number: true}, {Head: "Note", Share: 0.35}},
+		Note: "The sum of all planned zones. The file order.csv holds the same. Prices and products are yours to choose."}
+	for _, l := range b.f.orders() {
+		packages := "–"
+		if l.packages > 0 {
+			packages = words.Decimal(float64(l.packages), 0)
+		}
+		amount := words.Decimal(l.amount, 1) + " " + l.unit
+		if l.unit == "short ton" {
+			amount = words.Decimal(l.amount, 1) + " short tons"
+		}
+		t.Rows = append(t.Rows, []string{shown(l.what), amount, packages, dash(l.note)})
+	}
+	if len(t.Rows) > 0 {
+		b.add(report.Heading{Level: 2, Text: "What to buy", ID: "buy"}, t)
+	}
+}
+
+// WriteOrder writes order.csv: a row for each thing to buy, what the zones add up to, and what to order with its reserve.
+func WriteOrder(w io.Writer, f *Farm) error {
+	t := newTable(w, "item", "unit", "sum_of_zones", "to_order", "packages", "note")
+	for _, l := range f.orders() {
+		packages := ""
+		if l.packages > 0 {
+			packages = strconv.Itoa(l.packages)
+		}
+		t.row(shown(l.what), l.unit, figure(l.sum, 4), figure(l.amount, 4), packages, l.note)
+	}
+	return t.close()
+}
