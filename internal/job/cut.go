@@ -117,6 +117,6 @@ func (s *screening) tellCover(in field.Field, c overlay.Cut, f *suitability.Fiel
 		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Kind: "partly outside", What: fmt.Sprintf("%.1f ac (%.1f ha) of it lie outside the survey and are not rated", f.Uncovered.Acres(), f.Uncovered.Hectares())})
 	}
 	if f.Doubled >= minUncovered {
-		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Kind: "covered twice", What: fmt.Sprintf("the survey has %.2f ac (%.2f ha) of it twice; the areas of its zones count them twice", f.Doubled.Acres(), f.Doubled.Hectares())})
+		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Kind: "covered twice", What: fmt.Sprintf("the survey has %.2f ac (%.2f ha) of it twice; its zones count them twice", f.Doubled.Acres(), f.Doubled.Hectares())})
 	}
 }

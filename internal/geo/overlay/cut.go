@@ -45,7 +45,7 @@ type Cut struct {
 	Field     int // as given to Run
 	Area      float64
 	Uncovered float64 // ground of the field that no polygon covers
-	Doubled   float64 // ground that several polygons cover, counted once less than there are polygons
+	Doubled   float64 // ground that several polygons (with Dissolve, several keys) cover, counted once less than there are
 	Pieces    []Piece // by Key, then by geometry; slivers (SliverArea) are left out here but not in the sums
 	Slivers   float64 // their area
 	Rebuilt   int     // pieces that touch themselves or were crossed by rounding, and had to be put together anew

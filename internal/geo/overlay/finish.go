@@ -29,6 +29,7 @@ func (w *worker) finish(number int) Cut {
 		Uncovered: geo.SquareMetres(uncovered), Doubled: geo.SquareMetres(covered)}
 	if w.opt.Dissolve {
 		w.dissolve()
+		c.Doubled = geo.SquareMetres(w.stillDoubled(area, uncovered))
 	}
 	w.build.reserve(w)
 	first := len(w.build.pieces)
@@ -90,4 +91,17 @@ func compareShapes(a, b orb.MultiPolygon) int {
 			})
 		})
 	})
+}
+
+// stillDoubled returns by how much the pieces, dissolved, count ground more than once: where polygons of one key lie
+// upon each other, their piece counts it once. Rounding of lines that had to be noded may leave less than nothing.
+func (w *worker) stillDoubled(area, uncovered geo.Int128) geo.Int128 {
+	covered := uncovered.Sub(area)
+	for i := range w.pieces {
+		covered = covered.Add(w.pieces[i].doubled)
+	}
+	if covered.Sign() < 0 {
+		return geo.Int128{}
+	}
+	return covered
 }

@@ -169,6 +169,32 @@ func TestDissolve(t *testing.T) {
 	}
 }
 
+// TestDissolveOverlap checks that ground which polygons of one key cover twice counts once, and only what two keys cover
+// counts as doubled.
+func TestDissolveOverlap(t *testing.T) {
+	box := func(x0, x1 float64) orb.MultiPolygon {
+		return orb.MultiPolygon{{{{x0, 0}, {x1, 0}, {x1, 100}, {x0, 100}, {x0, 0}}}}
+	}
+	c := New()
+	for _, p := range []struct {
+		key    uint32
+		x0, x1 float64
+	}{{1, 0, 100}, {1, 60, 160}, {1, 0, 100}, {2, 150, 200}} {
+		c.Add(p.key, box(p.x0, p.x1))
+	}
+	field := []orb.MultiPolygon{box(10, 250)}
+	for _, opt := range []Options{{Dissolve: true}, {Dissolve: true, Gaps: true}} {
+		cut := runAll(t, c, field, opt)[0]
+		checkCut(t, cut)
+		if len(cut.Pieces) != 2 || cut.Pieces[0].Area != 150*100 || cut.Doubled != 10*100 || cut.Uncovered != 50*100 {
+			t.Errorf("%+v: %d pieces, the first of %v m²; %v doubled, %v uncovered; want 2, 15000, 1000, 5000", opt, len(cut.Pieces), cut.Pieces[0].Area, cut.Doubled, cut.Uncovered)
+		}
+	}
+	if cut := runAll(t, c, field, Options{})[0]; cut.Doubled != (10+40+90)*100 {
+		t.Errorf("apart: %v doubled, want 14000", cut.Doubled)
+	}
+}
+
 // TestBadNumbers checks that a survey refuses what has no place on the grid, and a field does without it and says so.
 func TestBadNumbers(t *testing.T) {
 	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), 1e300, -1e12} {
