@@ -1,6 +1,7 @@
 package mapdraw
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -60,24 +61,44 @@ func TestOverviewLabelsEveryField(t *testing.T) {
 	}
 }
 
-// Shade darkens by dots over the ground, and only where it is known and in shade.
-func TestShadeDrawsDots(t *testing.T) {
+// Shade darkens by strokes over the ground, of one field and of many, and only where it is known and in shade: longer
+// where it is darker, never out of the frame.
+func TestShadeDrawsStrokes(t *testing.T) {
 	r := quillmoor.Result()
 	sums := export.Sums(r)
-	dots := func(shade Shade) (n int) {
-		for _, x := range Field(r, &sums[0], Options{Shade: shade}).Items {
-			if d, ok := x.(Dot); ok && d.Color == grey() {
-				n++
+	strokes := func(draw func(Options) *Drawing, shade Shade) (n int, long float64) {
+		for _, x := range draw(Options{Shade: shade}).Items {
+			if l, ok := x.(Line); ok && l.Width == reliefWidth {
+				n = len(l.Paths)
+				for _, p := range l.Paths {
+					if p[1].X < p[0].X || p[1].Y < p[0].Y {
+						t.Fatalf("a stroke %v that does not fall to the right", p)
+					}
+					long = math.Max(long, math.Hypot(p[1].X-p[0].X, p[1].Y-p[0].Y))
+				}
 			}
 		}
-		return n
+		return n, long
 	}
-	dark := dots(func(orb.Point) (float64, bool) { return 0.1, true })
-	west := dots(func(p orb.Point) (float64, bool) { return 0.1, p[0] < r.Fields[0].Shape.Bound().Center()[0] })
-	if dark < 100 || west < dark*4/10 || west > dark*6/10 {
-		t.Errorf("%d dots in all, %d in the western half", dark, west)
+	one := func(o Options) *Drawing { return Field(r, &sums[0], o) }
+	all := func(o Options) *Drawing { return Overview(r, sums, o) }
+	even := func(light float64) Shade { return func(orb.Point) (float64, bool) { return light, true } }
+	for name, draw := range map[string]func(Options) *Drawing{"one field": one, "many": all} {
+		dark, long := strokes(draw, even(0))
+		dim, short := strokes(draw, even(0.4))
+		if dark < 100 || dim != dark || math.Abs(long-reliefLong*reliefStep) > 1e-9 || math.Abs(short-long/3) > 1e-9 {
+			t.Errorf("%s: %d strokes of %v in the dark, %d of %v where it is dim", name, dark, long, dim, short)
+		}
+		for _, shade := range []Shade{nil, even(0.9), even(math.Sqrt2 / 2), func(orb.Point) (float64, bool) { return 0, false }} {
+			if n, _ := strokes(draw, shade); n > 0 {
+				t.Errorf("%s: %d strokes where there is no shade", name, n)
+			}
+		}
 	}
-	if dots(nil)+dots(func(orb.Point) (float64, bool) { return 0.9, true })+dots(func(orb.Point) (float64, bool) { return 0, false }) > 0 {
-		t.Error("dots where there is no shade")
+	dark, _ := strokes(one, even(0.1))
+	middle := r.Fields[0].Shape.Bound().Center()[0]
+	west, _ := strokes(one, func(p orb.Point) (float64, bool) { return 0.1, p[0] < middle })
+	if west < dark*4/10 || west > dark*6/10 {
+		t.Errorf("%d strokes in all, %d in the western half", dark, west)
 	}
 }

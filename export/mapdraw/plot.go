@@ -48,6 +48,7 @@ func (m *sheet) overview(v view, f frame, shapes placed, labels []label) {
 		hidden = len(rest)
 	}
 	m.ground(shapes)
+	m.relief(v, f)
 	m.specks(shapes)
 	for _, l := range beside {
 		_, h := boxSize(l.text, l.size)

@@ -1,22 +1,39 @@
 package mapdraw
 
-import "github.com/paulmach/orb"
+import (
+	"math"
 
-// reliefStep is the distance of the marks of a shaded relief, in units.
-const reliefStep = 6
+	"github.com/paulmach/orb"
+)
 
-// relief marks the lie of the land over the fills: where ground is in shade a small dark dot, the larger the darker.
-// Dots rather than a veil of grey, so that the fills keep the colours of the legend.
+// How a shaded relief is marked.
+const (
+	reliefStep  = 6   // distance of the marks, in units
+	reliefLong  = 1.2 // length of a mark in full shade, in steps
+	reliefWidth = 0.55
+	reliefFrom  = 0.6 // light under which ground is marked; level ground has 0.71
+)
+
+// relief marks the lie of the land over the fills: ground in shade by small strokes that fall to the right, the longer the
+// darker. Strokes rather than a veil of grey, so that fills keep the colours of the legend, and of a way that no class's
+// pattern has: those are dots, lines that rise to the right, and level dashes.
 func (m *sheet) relief(v view, f frame) {
 	if m.o.Shade == nil {
 		return
 	}
-	for y := f.y + reliefStep/2; y < f.y+f.h; y += reliefStep {
-		for x := f.x + reliefStep/2; x < f.x+f.w; x += reliefStep {
-			if light, ok := m.o.Shade(v.back(Point{x, y})); ok && light < 0.5 {
-				m.d.add(Dot{At: Point{x, y}, Radius: 0.25 + (0.5-light)*reliefStep/5, Color: grey()})
+	var marks [][]Point
+	for row, y := 0, f.y+reliefStep/2; y < f.y+f.h; row, y = row+1, y+reliefStep {
+		for x := f.x + reliefStep/4*float64(1+row%2*2); x < f.x+f.w; x += reliefStep {
+			light, ok := m.o.Shade(v.back(Point{x, y}))
+			if !ok || light >= reliefFrom {
+				continue
 			}
+			half := (reliefFrom - light) / reliefFrom * reliefLong * reliefStep / 2 * math.Sqrt2 / 2
+			marks = append(marks, []Point{{math.Max(f.x, x-half), math.Max(f.y, y-half)}, {math.Min(f.x+f.w, x+half), math.Min(f.y+f.h, y+half)}})
 		}
+	}
+	if len(marks) > 0 {
+		m.d.add(Line{Paths: marks, Width: reliefWidth, Color: ink()})
 	}
 }
 
