@@ -333,6 +333,8 @@ func rateText(m material) string {
 		return fmt.Sprintf("%s %s (%s)", words.Decimal(rate, 2), m.unit, span)
 	case ok:
 		return words.Decimal(rate, 2) + " " + m.unit
+	case m.none:
+		return "none"
 	case hasSpan:
 		if least == most {
 			span = words.Decimal(least, 1)

@@ -19,6 +19,7 @@ type material struct {
 	rate         unit.Opt[float64] // customary, as the unit says
 	least, most  unit.Opt[float64] // of a span to budget with, or of the tests
 	mass         unit.Opt[float64]
+	none         bool // nothing is asked for, which is an answer
 	when, source string
 	note         string
 }
@@ -82,6 +83,7 @@ func nutrientsOf(z *suitability.Zone, p *nutrientplan.ZonePlan) []material {
 			m.rate, m.mass = unit.Some(rate.PoundsPerAcre()), unit.Some(r.Mass.Or(0).Pounds())
 			m.least, m.most = unit.Some(r.Least.PoundsPerAcre()), unit.Some(r.Most.PoundsPerAcre())
 		}
+		m.none = !r.Rate.Has() && r.Refusal == nil
 		m.note = rateNote(r)
 		out = append(out, m)
 	}

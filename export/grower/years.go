@@ -49,7 +49,7 @@ func (b *book) roundTable() {
 		return
 	}
 	slices.SortStableFunc(order, func(x, y season.Step) int { return inOneYear(x).Compare(inOneYear(y)) })
-	t := report.Table{Caption: "The round of each year", Columns: []report.Column{{Head: "What", Share: 0.3}, {Head: "When", Share: 0.38}, {Head: "What the days rest on", Share: 0.32}},
+	t := report.Table{Caption: "The round of each year", Columns: []report.Column{{Head: "What", Share: 0.26}, {Head: "When", Share: 0.32}, {Head: "What the days rest on", Share: 0.42}},
 		Note: fmt.Sprintf("Dated in plan.ics and plan.csv through year %d of production; --years changes how many. Year 1 is the first with a full harvest.", most)}
 	for _, s := range order {
 		key := keyOfRound(s)
@@ -103,7 +103,7 @@ func monthDays(s season.Step) string {
 
 // countTable says from which counts a stand is kept and at which it is given up.
 func (b *book) countTable() {
-	t := report.Table{Caption: "What a count says", Columns: []report.Column{{Head: "Counted in a square foot", Share: 0.3}, {Head: "Keep", Share: 0.14}, {Head: "Between", Share: 0.14}, {Head: "Too thin", Share: 0.14}, {Head: "Source", Share: 0.28}},
+	t := report.Table{Caption: "What a count says", Columns: []report.Column{{Head: "Counted in a square foot", Share: 0.24}, {Head: "Keep", Share: 0.12}, {Head: "Between", Share: 0.12}, {Head: "Too thin", Share: 0.12}, {Head: "Source", Share: 0.4}},
 		Note: "Too thin means: sow more alfalfa into it within a year of sowing, after that give it up as alfalfa (common practice, no source). The limits are of pure stands farther north; in sod the grass fills what the alfalfa leaves."}
 	row := func(what string, d stand.Decision, over string) {
 		keep, give := words.Decimal(d.KeepFrom.PerSquareFoot(), 0), words.Decimal(d.GiveUpTo.PerSquareFoot(), 0)

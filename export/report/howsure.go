@@ -60,7 +60,7 @@ func (b *book) zoneChance(z *suitability.Zone) string {
 }
 
 // chancesMean says what chances count, and what they do not.
-const chancesMean = "Chances count what the survey leaves open: which of its soils lies where, and how acid it is. " +
+const chancesMean = "Chances count what the survey leaves open: which of its soils lies where, and how acid, deep, wet and steep it is. " +
 	"They do not know of old lime, litter, drains or levelled ground. A soil test and a look make them better."
 
 // howSure tells the landowner of every field how sure its answer is.
