@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"rootworthy/internal/geo"
+	"rootworthy/internal/geo/arrange"
 	"rootworthy/internal/geo/index"
 )
 
@@ -126,7 +127,7 @@ func (c *Coverage) Repairs() []Repair {
 	defer c.mu.RUnlock()
 	var all []Repair
 	for _, m := range c.mended {
-		if m.repair != nil {
+		if r := m.repair; r != nil && (r.Kind != arrange.Valid || r.Tangled || r.Dropped > 0) { // else only its rings touched
 			all = append(all, *m.repair)
 		}
 	}

@@ -195,6 +195,20 @@ func TestDissolveOverlap(t *testing.T) {
 	}
 }
 
+// TestTouchingIsNoFault: a hole that touches its outer ring, or another hole, in one point is valid; there is nothing to
+// tell of it. Source: OGC Simple Features 06-103r4, 6.1.11.1, assertion d.
+func TestTouchingIsNoFault(t *testing.T) {
+	c := New()
+	c.Add(1, orb.MultiPolygon{{{{0, 0}, {30, 0}, {30, 30}, {0, 30}, {0, 0}}, {{0, 10}, {10, 20}, {10, 10}, {0, 10}}, {{10, 10}, {20, 10}, {20, 0.5}, {10, 10}}}})
+	if all := c.Repairs(); len(all) > 0 {
+		t.Errorf("it says %+v", all)
+	}
+	c.Add(1, orb.MultiPolygon{{{{0, 0}, {30, 30}, {30, 0}, {0, 30}, {0, 0}}}})
+	if all := c.Repairs(); len(all) != 1 || all[0].Number != 1 || all[0].Kind != arrange.Crossing {
+		t.Errorf("a bow tie: it says %+v", all)
+	}
+}
+
 // TestBadNumbers checks that a survey refuses what has no place on the grid, and a field does without it and says so.
 func TestBadNumbers(t *testing.T) {
 	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), 1e300, -1e12} {
