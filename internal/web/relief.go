@@ -33,8 +33,8 @@ type relief struct {
 const (
 	mostShading  = 2 * time.Minute
 	reliefPixels = 1536 // longest side of the picture
-	darkest      = 0.45 // of black over ground in full shade: the fills must still be told apart
-	lightest     = 0.35 // of white over ground in full light
+	darkest      = 0.40 // of black over ground in full shade: the fills must still be told apart
+	lightest     = 0.18 // of white over ground in full light
 	mostMercator = 85   // degrees of latitude, where the map ends
 )
 

@@ -29,6 +29,7 @@ export class GroundMap {
     this.n = shapes.zones.features.length;
     this.now = new Array(this.n).fill('');
     this.picked = this.lit = -1;
+    this.hills = true; this.rates = false;
     this.bound = boundOf(shapes.fields.features.length ? shapes.fields : shapes.zones);
     this.still = matchMedia('(prefers-reduced-motion: reduce)').matches;
     const map = this.map = new gl.Map({container: box, attributionControl: false, dragRotate: false, pitchWithRotate: false, touchPitch: false,
@@ -88,7 +89,11 @@ export class GroundMap {
     this.map.addLayer({id: 'relief', type: 'raster', source: 'relief', paint: {'raster-fade-duration': 0}}, 'dashes');
   }
 
-  seeRelief(on) { this.map.setLayoutProperty('relief', 'visibility', on ? 'visible' : 'none'); }
+  // seeRelief shows it or not; never over rates, whose shades are their meaning.
+  seeRelief(on) {
+    this.hills = on;
+    if (this.map.getLayer('relief')) this.map.setLayoutProperty('relief', 'visibility', on && !this.rates ? 'visible' : 'none');
+  }
 
   at(point) {
     const f = this.map.queryRenderedFeatures(point, {layers: ['fill']}).filter(f => !f.state.off)[0];
@@ -104,6 +109,7 @@ export class GroundMap {
   // paint shows what the program answered: classes or lime, and which zones pass the sift.
   paint(p) {
     const map = this.map, lime = p.steps;
+    if (Boolean(lime) !== this.rates) { this.rates = Boolean(lime); this.seeRelief(this.hills); }
     for (let i = 0; i < this.n; i++) {
       const c = lime ? (lime[i] === '-' ? 0 : 10 + Number(lime[i])) : Number(p.classes[i]);
       const key = c + p.shown[i];

@@ -159,7 +159,7 @@ GroundMap.open($('map'), base, {pick: show, hot, leave: () => document.querySele
   // no WebGL, or no script worker: the drawn map and the list hold all the facts
   $('map').hidden = true;
   document.querySelector('.pad').hidden = true;
-  document.querySelector('.tick')?.remove(); // the drawn map has the relief as dots
+  document.querySelector('.tick')?.remove(); // the drawn map has the relief as strokes
   document.body.dataset.map = 'drawn';
   console.info('the map is drawn without WebGL:', e.message);
   boundaries(null, () => picked);

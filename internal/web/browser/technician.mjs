@@ -1,9 +1,10 @@
 // What a technician does: mends a boundary corner by corner, brings laboratory tests, sets the new run beside the one
 // before, takes files along. Every task keeps a picture.
-import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { act, axe, browser, done, look, need, page, program, ready, same, shared, sleep, view } from './harness.mjs';
+import { axe, browser, done, look, need, page, program, ready, same, shared, sleep, view } from './harness.mjs';
 
 const work = mkdtempSync(join(tmpdir(), 'technician-'));
 const demo = join(work, 'demo'), run = join(demo, 'run');
@@ -125,6 +126,47 @@ const tasks = {
     need([0, 3].includes(program(...args).code), 'the command line does the same');
     for (const f of ['zones.geojson', 'lime.csv', 'fields.csv', 'reasons.jsonl', 'run.json']) need(readFileSync(join(cli, f)).equals(readFileSync(join(work, 'runs', 'run-4', f))), `with the same ${f}, byte by byte`);
   },
+  async 'boundary and tests dropped together, files taken along'(b, url) {
+    const p = await page(b, url + 'run/1/');
+    await ready(p);
+    const bag = (z, n) => `${z},${n},0,15,2026-01-14,5.4,300,Tarn Lab\n`;
+    const files = [{ name: 'isle.geojson', type: 'application/geo+json', text: JSON.stringify(island) }, { name: 'bags.csv', type: 'text/csv', text: 'field_id,sample_id,top_cm,bottom_cm,date,ph_water,lbc_ppm_ph,lab\n' + bag('Isle', 1) }];
+    await p.evaluate(files => { // as a hand drops them
+      const data = new DataTransfer();
+      for (const f of files) data.items.add(new File([f.text], f.name, { type: f.type }));
+      document.getElementById('drop').dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));
+    }, files);
+    await p.waitForSelector('#found fieldset.lime');
+    need((await p.textContent('#found')).includes('1 soil sample read; 1 field read'), 'both are read: ' + (await p.textContent('#found')).slice(0, 120));
+    await p.click('#found button:has-text("Screen it alone with these tests")');
+    await p.waitForURL(/\/run\/5\//, { timeout: 30000 });
+    await ready(p);
+    need((await p.$$eval('#zones tbody tr[data-zone]', t => t.length)) > 1, 'the field has zones');
+    await p.locator('#files').scrollIntoViewIfNeeded();
+    await look(p, 'files');
+    const taken = {};
+    for (const name of ['zones.shp.zip', 'zones.gpkg', 'zones.fgb', 'zones.parquet', 'zones.kml', 'zones.kmz', 'zones.lime.tif', 'zones.lime.cog.tif', 'zones.csv', 'zones.xlsx', 'landowner.html', 'landowner.pdf', 'landowner-a4.pdf', 'technician.pdf', 'TASKDATA.zip', 'load-sheet.html']) {
+      const [file] = await Promise.all([p.waitForEvent('download'), p.click(`#files a:text-is("${name}")`)]);
+      same(file.suggestedFilename(), name, 'the name of the file');
+      taken[name] = await file.path();
+    }
+    const kept = join(work, 'runs', 'run-5'), out = join(work, 'converted');
+    same(program('convert', kept, '--to', 'all', '--out', out).code, 0, 'the command converts the run that was kept');
+    for (const [name, path] of Object.entries(taken)) if (name.startsWith('zones.')) need(readFileSync(path).equals(readFileSync(join(out, name))), `${name} is that of the command, byte by byte`);
+    same(program('spread', kept, '--layout', 'zip', '--out', join(work, 'spread')).code, 0, 'the command makes task data');
+    need(readFileSync(taken['TASKDATA.zip']).equals(readFileSync(join(work, 'spread', 'TASKDATA.zip'))), 'the task data are those of the command');
+    await p.goto(url + 'run/1/');
+    need((await p.textContent('#files')).includes('these rates come from the soil survey and not from a lime test'), 'a run without tests has no task data, and says why');
+  },
+  async 'files by keyboard, on a phone'(b, url) {
+    const p = await page(b, url + 'run/1/', { viewport: { width: 320, height: 800 } });
+    await ready(p);
+    await p.locator('#files a:text-is("zones.gpkg")').focus();
+    const [file] = await Promise.all([p.waitForEvent('download'), p.keyboard.press('Enter')]);
+    same(file.suggestedFilename(), 'zones.gpkg', 'Enter takes a file along');
+    await p.locator('#files').scrollIntoViewIfNeeded();
+    await look(p, 'files-phone-320');
+  },
   async 'tests on a phone, in forced colours, for a judge'(b, url) {
     for (const width of [320, 390]) {
       const p = await page(b, url + 'run/1/', { viewport: { width, height: 800 } });
@@ -172,5 +214,35 @@ try {
   await look(p, 'tests-no-survey');
 } catch (e) { need(false, e.message.split('\n')[0]); }
 await only.stop();
+
+console.log('task: relief under the zones');
+// Rolling ground over the invented survey, from a text that any GIS reads.
+const rows = [];
+for (let r = 0; r < 280; r++) rows.push(Array.from({ length: 420 }, (_, c) => (40 + 9 * Math.sin(c / 23 + r / 60) + 6 * Math.cos(r / 31)).toFixed(2)).join(' '));
+writeFileSync(join(work, 'dem.asc'), `ncols 420\nnrows 280\nxllcorner -78.212\nyllcorner 32.596\ncellsize 0.0001\nNODATA_value -9999\n${rows.join('\n')}\n`);
+const dem = join(work, 'dem.tif');
+const made = spawnSync('gdal_translate', ['-q', '-a_srs', 'EPSG:4326', join(work, 'dem.asc'), dem], { encoding: 'utf8' });
+same(made.status, 0, 'gdal_translate makes the heights: ' + made.stderr);
+const hills = await view(run, '--elevation', dem, '--elevation-unit', 'm');
+try {
+  const p = await page(b, hills.url);
+  await ready(p);
+  await sleep(1500);
+  need(/^Relief: light from the north-west/.test(await p.textContent('#relief-note')), 'the page says how the relief is drawn');
+  const canvas = () => p.locator('#map canvas').screenshot();
+  const shaded = await canvas();
+  await look(p, 'relief');
+  await p.uncheck('#f-relief');
+  await sleep(600);
+  need(!shaded.equals(await canvas()), 'the relief can be taken off');
+  await p.check('#f-relief');
+  await sleep(600);
+  need(shaded.equals(await canvas()), 'and put back');
+  await p.emulateMedia({ media: 'print' });
+  need(await p.locator('#drawn svg path[stroke-width="0.55"]').count() === 1, 'paper has the relief as strokes');
+  await look(p, 'relief-print', true);
+  await axe(b, hills.url, 'relief', async () => {});
+} catch (e) { need(false, e.message.split('\n')[0]); }
+await hills.stop();
 await b.close();
 done();
