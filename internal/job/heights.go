@@ -99,11 +99,22 @@ func (r *relief) tell() {
 	if r == nil {
 		return
 	}
-	what := fmt.Sprintf("the slope of %d zones is measured on it", r.measured.Load())
-	if n := r.left.Load(); n > 0 {
-		what += fmt.Sprintf("; in %d zones it has too few heights, and the survey's slope counts", n)
+	measured, left := r.measured.Load(), r.left.Load()
+	what := "the slope of " + zonesOf(measured) + " is measured on it"
+	if left > 0 {
+		what += "; in " + zonesOf(left) + " it has too few heights, and the survey's slope counts"
+	}
+	if measured == 0 {
+		what = "it has too few heights in every zone, perhaps because it lies elsewhere; the survey's slopes count"
 	}
 	r.faults.Notice(diag.Fault{File: r.Name, Kind: "slope measured", What: what})
+}
+
+func zonesOf(n int64) string {
+	if n == 1 {
+		return "one zone"
+	}
+	return fmt.Sprintf("%d zones", n)
 }
 
 // land is the ground around one field.

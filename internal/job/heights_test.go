@@ -99,7 +99,7 @@ func TestMeasuredSlopeTakesThePlaceOfTheSurveys(t *testing.T) {
 		if off.Rating.Terrain.Any() || !reflect.DeepEqual(*off, plain.Zones[1]) {
 			t.Errorf("cells of %v m: a zone without heights is %+v", cell, off.Rating.Terrain)
 		}
-		if !strings.Contains(faults.String(), "the slope of 1 zones is measured on it; in 1 zones it has too few heights") {
+		if !strings.Contains(faults.String(), "the slope of one zone is measured on it; in one zone it has too few heights") {
 			t.Errorf("not told:\n%s", &faults)
 		}
 		var b bytes.Buffer
