@@ -11,6 +11,7 @@ import (
 	"rootworthy/export/mapdraw"
 	"rootworthy/export/report"
 	"rootworthy/export/words"
+	"rootworthy/internal/diag"
 	runfolder "rootworthy/internal/run"
 	"rootworthy/suitability/sampling"
 	"rootworthy/suitability/uncertainty"
@@ -33,12 +34,14 @@ RUN is the folder that screen wrote. Everything is taken from it as it stands.
   --compare F1,F2  two fields side by side, by id, for the consultant
   --field ID       this field alone; repeat it for more. --customer NAME likewise
   --each WHAT      a folder for each customer, or for each field
+  --elevation FILE.tif  slopes in shade on the maps; --elevation-unit ft or m
   --brief          answers, totals and ranks alone; for runs of many fields
 `
 
 // reportFlags are the flags of report as typed.
 type reportFlags struct {
 	out, reader, paper, maps, compare, each string
+	elevation, elevationUnit                string
 	fields, customers                       []string
 	brief                                   bool
 }
@@ -55,6 +58,8 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 	fl.StringVar(&f.maps, "maps", "", "")
 	fl.StringVar(&f.compare, "compare", "", "")
 	fl.StringVar(&f.each, "each", "", "")
+	fl.StringVar(&f.elevation, "elevation", "", "")
+	fl.StringVar(&f.elevationUnit, "elevation-unit", "", "")
 	fl.StringArrayVar(&f.fields, "field", nil, "")
 	fl.StringArrayVar(&f.customers, "customer", nil, "")
 	fl.BoolVar(&f.brief, "brief", false, "")
@@ -85,11 +90,22 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 	if w.parts, err = f.parts(r, uncertainty.Of(r, uncertainty.Options{})); err != nil {
 		return err
 	}
+	var faults diag.List
+	shading, err := openShading(ctx, f.elevation, f.elevationUnit, r, &faults)
+	if err != nil {
+		return err
+	}
+	if shading != nil {
+		w.opt.Shade = shading.Light
+		if shading.Exaggeration > 1 {
+			w.opt.ShadeNote = fmt.Sprintf("Heights are taken %g times as high as they are.", shading.Exaggeration)
+		}
+	}
 	if err := w.make(ctx, f.out, r); err != nil {
 		return err
 	}
 	w.tell(std, f.out)
-	return nil
+	return tellFaults(&faults, std)
 }
 
 // tell says what was written.

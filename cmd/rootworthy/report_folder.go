@@ -161,14 +161,14 @@ func (w *reportWork) maps(p part) []reportTask {
 	for _, kind := range mapKinds() {
 		if len(sums) > 1 {
 			add("map-all-"+kind.String(), func() *mapdraw.Drawing {
-				return mapdraw.Overview(p.run, sums, mapdraw.Options{Kind: kind, Parts: mapdraw.Whole})
+				return mapdraw.Overview(p.run, sums, mapdraw.Options{Kind: kind, Parts: mapdraw.Whole, Shade: w.opt.Shade})
 			})
 		}
 	}
 	for i := range sums {
 		for _, kind := range mapKinds() {
 			add(fmt.Sprintf("map-%03d-%s-%s", i+1, fileWord(sums[i].Field.ID), kind), func() *mapdraw.Drawing {
-				return mapdraw.Field(p.run, &sums[i], mapdraw.Options{Kind: kind, Parts: mapdraw.Whole})
+				return mapdraw.Field(p.run, &sums[i], mapdraw.Options{Kind: kind, Parts: mapdraw.Whole, Shade: w.opt.Shade})
 			})
 		}
 	}

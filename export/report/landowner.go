@@ -71,9 +71,9 @@ func (b *book) frontPage() {
 
 // overview is a map of all fields.
 func (b *book) overview(k mapdraw.Kind, caption string) Figure {
-	return Figure{ID: "overview-" + k.String(), Caption: caption, Draw: func(o mapdraw.Options) *mapdraw.Drawing {
+	return Figure{ID: "overview-" + k.String(), Caption: b.caption(caption), Draw: func(o mapdraw.Options) *mapdraw.Drawing {
 		o.Kind = k
-		return mapdraw.Overview(b.r, b.sums, o)
+		return mapdraw.Overview(b.r, b.sums, b.shaded(o))
 	}, Legend: func() []LegendRow { return legend(mapdraw.OverviewRows(b.sums, k)) }}
 }
 
@@ -153,8 +153,8 @@ func (b *book) fieldPages(i int, only bool) {
 
 // classMap is the map of a field by class.
 func (b *book) classMap(s *export.Sum, id string) Figure {
-	return Figure{ID: id, Caption: fieldName(s.Field) + ": what the ground can carry once limed. Numbers are zones.",
-		Draw:   func(o mapdraw.Options) *mapdraw.Drawing { return mapdraw.Field(b.r, s, o) },
+	return Figure{ID: id, Caption: b.caption(fieldName(s.Field) + ": what the ground can carry once limed. Numbers are zones."),
+		Draw:   func(o mapdraw.Options) *mapdraw.Drawing { return mapdraw.Field(b.r, s, b.shaded(o)) },
 		Legend: func() []LegendRow { return legend(mapdraw.Rows(s, mapdraw.Class)) }}
 }
 

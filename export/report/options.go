@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"rootworthy/export"
 	"rootworthy/export/mapdraw"
@@ -16,6 +17,9 @@ type Options struct {
 	Compare [2]string  // ids of two fields that the consultant wants side by side; empty for none
 	Brief   bool       // answers, totals and ranks alone: no page, map or row of a single field's zones
 	Files   []FileInfo // files of the run, for the technician
+
+	Shade     mapdraw.Shade // lie of the land, drawn under the zones; nil for none
+	ShadeNote string        // what of it a reader must know, a sentence
 
 	Study    *uncertainty.Study // how sure the run is; nil means that it is worked out here
 	Sampling *sampling.Plan     // which soil tests are worth most; nil leaves that out
@@ -85,6 +89,20 @@ func whose(r *suitability.Result) string {
 		name = n
 	}
 	return clean(name)
+}
+
+// shaded has the lie of the land drawn under a map.
+func (b *book) shaded(o mapdraw.Options) mapdraw.Options {
+	o.Shade = b.opt.Shade
+	return o
+}
+
+// caption adds to a map's caption what its shading is.
+func (b *book) caption(text string) string {
+	if b.opt.Shade == nil {
+		return text
+	}
+	return strings.TrimSpace(text + " Small strokes mark slopes in shade, as if light came from the north-west. " + b.opt.ShadeNote)
 }
 
 // hasAnswer says whether a field could be rated at all.

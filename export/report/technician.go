@@ -51,10 +51,10 @@ func (b *book) rates() {
 	b.add(t)
 	if len(b.sums) == 1 {
 		s := &b.sums[0]
-		b.add(Figure{ID: "map-lime", Caption: fieldName(s.Field) + ": lime by zone, short tons an acre. The rates above are of product.",
+		b.add(Figure{ID: "map-lime", Caption: b.caption(fieldName(s.Field) + ": lime by zone, short tons an acre. The rates above are of product."),
 			Draw: func(o mapdraw.Options) *mapdraw.Drawing {
 				o.Kind = mapdraw.Lime
-				return mapdraw.Field(b.r, s, o)
+				return mapdraw.Field(b.r, s, b.shaded(o))
 			}, Legend: func() []LegendRow { return legend(mapdraw.Rows(s, mapdraw.Lime)) }})
 	}
 }
