@@ -68,7 +68,7 @@ func rankFirmness(r *ranking.Ranking) string {
 			beaten++
 		}
 	}
-	return fmt.Sprintf("%s of %s beaten by another on every count. In %s draws of weights and figures, %.0f of 100 pairs of fields that are not left stand the other way round.",
+	return fmt.Sprintf("%s of %s beaten by another on every count. In %s draws of weights and figures, %.0f of 100 pairs of fields, those to be left set aside, stand the other way round.",
 		words.Decimal(float64(beaten), 0), words.Count(len(r.Fields), "field is", "fields are"), words.Decimal(float64(r.Draws), 0), 100*r.Swaps.Both)
 }
 

@@ -32,16 +32,16 @@ type Run struct {
 // mostShown is how many letters of a name are shown.
 const mostShown = 60
 
-// FieldName is what a field is called in text: "Kiln Field (F2)", with the run where there are several.
+// FieldName is what a field is called in text: "Kiln Field (F2)", with the run before the id where there are several.
 func (c *Choice) FieldName(f *ranking.Field) string {
-	s := words.Shown(f.ID, mostShown)
-	if f.Name != "" && f.Name != f.ID {
-		s = words.Shown(f.Name, mostShown) + " (" + s + ")"
-	}
+	id := words.Shown(f.ID, mostShown)
 	if len(c.Runs) > 1 {
-		s += ", " + words.Shown(f.Run, mostShown)
+		id = words.Shown(f.Run, mostShown) + "/" + id
 	}
-	return s
+	if f.Name == "" || f.Name == f.ID {
+		return id
+	}
+	return words.Shown(f.Name, mostShown) + " (" + id + ")"
 }
 
 // whose names the owner of all fields, where there is one.

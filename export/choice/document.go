@@ -10,8 +10,8 @@ import (
 	"rootworthy/suitability/ranking"
 )
 
-// mostListed is how many fields the page and the sheets list; rank.csv has all of them.
-const mostListed = 500
+// mostListed is how many fields the page and the sheets list where there is no room for more of them; rank.csv has all.
+const mostListed = 200
 
 // book is the document in the making.
 type book struct {
@@ -71,7 +71,7 @@ func (c *Choice) Answer() []string {
 			first = append(first, c.FieldName(f.Field))
 		}
 		if f.StaysInTop() && f.Verdict != ranking.Leave && k < r.Top {
-			firm = append(firm, words.Shown(f.ID, mostShown))
+			firm = append(firm, c.FieldName(f.Field))
 		}
 	}
 	if len(first) > 0 {
@@ -92,7 +92,7 @@ func orNone(n int) string {
 }
 
 // mostFirm is how many fields a sentence names.
-const mostFirm = 8
+const mostFirm = 5
 
 // firmLine says which fields are sure to be among the top.
 func firmLine(firm []string, top int) string {
@@ -106,8 +106,10 @@ func firmLine(firm []string, top int) string {
 	}
 }
 
-// listed is how many fields are listed.
-func (b *book) listed() int { return min(len(b.r.Fields), mostListed) }
+// listed is how many fields are listed: at least all that there is room for, within reason.
+func (b *book) listed() int {
+	return min(len(b.r.Fields), max(mostListed, min(b.r.Top, 10*mostListed)))
+}
 
 // more says where the rest is.
 func (b *book) more() string {
@@ -162,7 +164,7 @@ func (b *book) firmness() {
 func (b *book) swaps() string {
 	r := b.r
 	return fmt.Sprintf("We drew %s orders: weights moved about halfway to any others, figures within their ranges, one at a time apart from the others. "+
-		"In a draw, of 100 pairs of fields that are not left %s stand the other way round (weights alone: %s; figures alone: %s). Chances in this part may be off by %s in 100.",
+		"Of 100 pairs of fields, those to be left set aside, %s stand the other way round in a draw (weights alone: %s; figures alone: %s). Chances in this part may be off by %s in 100.",
 		words.Decimal(float64(r.Draws), 0), words.Decimal(100*r.Swaps.Both, 0), words.Decimal(100*r.Swaps.WeightsAlone, 0), words.Decimal(100*r.Swaps.InputsAlone, 0), words.Decimal(100*r.Error, 0))
 }
 

@@ -112,3 +112,16 @@ func BenchmarkDominanceNobodyBeaten(b *testing.B) {
 		t.dominance(t.places(ProposedRules()))
 	}
 }
+
+// BenchmarkDominance10000 is the usual case: most are beaten.
+func BenchmarkDominance10000(b *testing.B) {
+	fields := madeFields(10000, 1)
+	known := make([]*Field, len(fields))
+	for i := range fields {
+		known[i] = &fields[i]
+	}
+	for b.Loop() {
+		t := newTable(known, Proposal().Shares(), Scales(ByLime))
+		t.dominance(t.places(ProposedRules()))
+	}
+}
