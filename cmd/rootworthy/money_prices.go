@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"os"
+	"strings"
 
 	"rootworthy/internal/diag"
 	"rootworthy/suitability/economics"
@@ -21,7 +22,7 @@ func openPrices(path string) (*economics.Prices, error) {
 		return nil, err
 	}
 	if p == nil {
-		return nil, fmt.Errorf("the prices have faults, and nothing was written:\n%s", faults.String())
+		return nil, fmt.Errorf("the prices have faults, and nothing was written:\n%s", strings.TrimRight(faults.String(), "\n"))
 	}
 	return p, nil
 }

@@ -1,6 +1,8 @@
 package money
 
 import (
+	"time"
+
 	"rootworthy/export/words"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
@@ -49,6 +51,21 @@ func (b *Book) sown() int {
 	}
 	return n
 }
+
+// sownFrom says from when ground is sown, by the day of the run where it has one.
+func (b *Book) sownFrom(wait float64) string {
+	day, err := time.Parse(time.DateOnly, b.Run.Provenance.Date)
+	switch {
+	case err == nil:
+		return day.Add(time.Duration(wait * daysInYear * 24 * float64(time.Hour))).Format("Jan 2006")
+	case wait < 0.05:
+		return "now"
+	}
+	return "in " + words.Decimal(wait, 1) + " years"
+}
+
+// daysInYear turns years into days of the calendar.
+const daysInYear = 365.2425
 
 // mean is an item over the ground worth sowing, each zone by its area.
 type mean struct {

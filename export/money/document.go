@@ -60,7 +60,7 @@ func (b *Book) Answer() []string {
 	}
 	out := []string{fmt.Sprintf("%s of %s acres %s, in %s.", words.Acres(s.Farm.Area), words.Acres(b.area()), verb, words.Count(b.sown(), "field", "fields"))}
 	each := ofArea(s.Farm.OncePerArea().Or(economics.Range[economics.PerArea]{}))
-	out = append(out, fmt.Sprintf("To lime and sow that ground may cost %s, most likely %s: about %s an acre.",
+	out = append(out, fmt.Sprintf("Liming and sowing that ground may cost %s, most likely %s: about %s an acre.",
 		between(float64(once.Low), float64(once.High), cur), amount(float64(once.Likely)), amount(each.likely)))
 	return append(out, b.worth()...)
 }

@@ -23,14 +23,18 @@ func rounded(x float64) float64 {
 // amount prints money for reading, without its currency; a real minus before what is lost.
 func amount(x float64) string {
 	r := rounded(x)
-	decimals := 0
-	if a := math.Abs(r); a < 10 && a != math.Trunc(a) {
-		decimals = 2
-	} else if a < 100 && a != math.Trunc(a) {
-		decimals = 1
+	if math.Abs(x) >= 10 {
+		return signed(r, 0)
 	}
-	s := words.Decimal(math.Abs(r), decimals)
-	if r < 0 && strings.Trim(s, "0.,") != "" {
+	return signed(r, 2)
+}
+
+// given prints a figure as somebody gave it: a price of 0.65, a yield of 4.5.
+func given(x float64) string { return signed(x, 3) }
+
+func signed(x float64, decimals int) string {
+	s := words.Decimal(math.Abs(x), decimals)
+	if x < 0 && strings.Trim(s, "0.,") != "" {
 		return "−" + s
 	}
 	return s
@@ -73,11 +77,3 @@ func ofArea(r economics.Range[economics.PerArea]) perAcre {
 
 // cells prints low, likely and high.
 func (p perAcre) cells() []string { return []string{amount(p.low), amount(p.likely), amount(p.high)} }
-
-// years prints a time.
-func years(x float64) string {
-	if x < 0.05 {
-		return "now"
-	}
-	return words.Decimal(x, 1)
-}

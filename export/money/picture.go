@@ -37,6 +37,7 @@ func (b *Book) Picture(o mapdraw.Options) *mapdraw.Drawing {
 	for _, bar := range p.bars {
 		p.row(bar)
 	}
+	p.axis()
 	p.Height = p.y + p.text*0.2
 	return &p.Drawing
 }
@@ -111,24 +112,18 @@ func (p *plot) legend() {
 		x += w + 18
 	}
 	p.y += p.high * 2
-	p.write(0, p.y+p.text, p.scaleText(), false, mapdraw.Start, grey)
+	p.write(0, p.y+p.text, fmt.Sprintf("Worth of an acre, %s; thick line: likely, %s", p.currency, amount(p.likely)), false, mapdraw.Start, grey)
 	p.y += p.text * 1.9
-}
-
-// scaleText says what the bars show.
-func (p *plot) scaleText() string {
-	s := fmt.Sprintf("Worth of an acre, %s; thick line: likely, %s", p.currency, amount(p.likely))
-	if p.from < 0 && p.to > 0 {
-		s += "; thin line: 0"
-	}
-	return s
 }
 
 // row draws one input: its name, and under it the bar with the worth at both ends.
 func (p *plot) row(bar economics.Bar) {
 	name := ItemName(bar.Input)
-	p.write(0, p.y+p.text, name, true, mapdraw.Start, ink)
-	y := p.y + p.text*1.35
+	for _, l := range mapdraw.Wrap(name, p.Width, p.text, true) {
+		p.write(0, p.y+p.text, l, true, mapdraw.Start, ink)
+		p.y += p.text * 1.2
+	}
+	y := p.y + p.text*0.2
 	low, high := bar.Low.PerAcre(), bar.High.PerAcre()
 	draw := func(x float64, fill mapdraw.Color, pattern mapdraw.Pattern, word string) {
 		a, b := p.at(math.Min(x, p.likely)), p.at(math.Max(x, p.likely))
@@ -146,14 +141,36 @@ func (p *plot) row(bar economics.Bar) {
 	least, most := math.Min(low, high), math.Max(low, high)
 	p.write(p.at(math.Min(least, p.likely))-4, y+p.text*0.95, amount(least), false, mapdraw.End, ink)
 	p.write(p.at(math.Max(most, p.likely))+4, y+p.text*0.95, amount(most), false, mapdraw.Start, ink)
-	p.mark(p.likely, y, 2, ink)
-	if p.from < 0 && p.to > 0 {
-		p.mark(0, y, 0.75, grey)
-	}
+	p.line(p.at(p.likely), y-1, p.at(p.likely), y+p.high+1, 2.5)
 	p.y = y + p.high + p.text*0.6
 }
 
-// mark draws a value through a bar: lines through the whole picture would cross the names.
-func (p *plot) mark(x, y, width float64, c mapdraw.Color) {
-	p.add(mapdraw.Line{Paths: [][]mapdraw.Point{{{X: p.at(x), Y: y - 3}, {X: p.at(x), Y: y + p.high + 3}}}, Width: width, Color: c})
+func (p *plot) line(x0, y0, x1, y1, width float64) {
+	p.add(mapdraw.Line{Paths: [][]mapdraw.Point{{{X: x0, Y: y0}, {X: x1, Y: y1}}}, Width: width, Color: ink})
+}
+
+// axis is the scale under the bars, with round amounts.
+func (p *plot) axis() {
+	p.line(p.left, p.y, p.left+p.width, p.y, 1)
+	for _, x := range ticks(p.from, p.to) {
+		p.line(p.at(x), p.y, p.at(x), p.y+4, 1)
+		p.write(p.at(x), p.y+5+p.text, amount(x), false, mapdraw.Middle, grey)
+	}
+	p.y += 5 + p.text*1.4
+}
+
+// ticks are round amounts, three to six of them, zero among them where it lies within.
+func ticks(from, to float64) []float64 {
+	step := math.Pow(10, math.Floor(math.Log10((to-from)/3)))
+	for _, m := range []float64{5, 2} {
+		if (to-from)/(step*m) >= 3 {
+			step *= m
+			break
+		}
+	}
+	var out []float64
+	for k := math.Ceil(from / step); k*step <= to && len(out) < 10; k++ {
+		out = append(out, k*step)
+	}
+	return out
 }

@@ -20,7 +20,8 @@ func (b *Book) Summary(dir string) string {
 		wrapped(&out, l)
 	}
 	b.table(&out)
-	fmt.Fprintf(&out, "\nWritten to %s: %s and %s to read, %s, %s and %s\nfor a spreadsheet, %s for what moves the result most.\n", dir, Page, PDF, ItemsFile, ZonesFile, FieldsFile, BarsSVG)
+	out.WriteByte('\n')
+	wrapped(&out, fmt.Sprintf("Written to %s: %s and %s to read, %s, %s and %s for a spreadsheet, %s for what moves the result most.", dir, Page, PDF, ItemsFile, ZonesFile, FieldsFile, BarsSVG))
 	return out.String()
 }
 
@@ -37,19 +38,19 @@ func (b *Book) table(out *strings.Builder) {
 			continue
 		}
 		if n == 0 {
-			fmt.Fprintf(out, "\n%-26s %6s  %-22s %s\n", "Field; "+b.currency()+" an acre", "Acres", "Cost, low to high", "Worth, likely (low to high)")
+			fmt.Fprintf(out, "\n%-24s %5s  %-17s %s\n", "Field; "+b.currency()+" an acre", "Acres", "Cost, low to high", "Worth, likely (low to high)")
 		}
 		n++
 		if !(f.Area > 0) {
-			fmt.Fprintf(out, "%-26s %6s  %s\n", words.Shown(b.fieldName(i), 26), dash, why(f.Why))
+			fmt.Fprintf(out, "%-24s %5s  %s\n", words.Shown(b.fieldName(i), 24), dash, why(f.Why))
 			continue
 		}
-		cells := figureCells(&f.Figures)
-		cost := cells[1]
+		cells := b.figureCells(&f.Figures)
+		cost := cells[2]
 		if r, ok := f.OncePerArea().Get(); ok {
 			cost = span(r.Low.PerAcre(), r.High.PerAcre())
 		}
-		fmt.Fprintf(out, "%-26s %6s  %-22s %s\n", words.Shown(b.fieldName(i), 26), cells[0], cost, cells[2])
+		fmt.Fprintf(out, "%-24s %5s  %-17s %s\n", words.Shown(b.fieldName(i), 24), cells[0], cost, cells[3])
 	}
 	if more > 0 {
 		fmt.Fprintf(out, "and %s\n", words.Count(more, "more field", "more fields"))

@@ -1,28 +1,37 @@
 package economics
 
 import (
+	"slices"
+
+	"rootworthy/soils/nutrient"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability/nutrientplan"
 )
 
-// feeds prices a nutrient plan by zone: every product and every nutrient without a product. A zone for which something has no price, or that the plan
-// has no rates for, is not in the map: a part of its fertilizer would pass for the whole.
-func feeds(p *Prices, plan *nutrientplan.Plan) map[string]Range[PerArea] {
+// feed is what a nutrient plan makes of a zone.
+type feed struct {
+	money   Range[PerArea]
+	unknown []nutrient.Nutrient // that the plan has no rate of
+}
+
+// feeds prices a nutrient plan by zone: every product, and every nutrient without a product. A zone without a rate of phosphate or potash, and
+// one of which something has no price, is not in the map: a small part of its fertilizer would pass for the whole. Other nutrients without a rate
+// are told.
+func feeds(p *Prices, plan *nutrientplan.Plan) map[string]feed {
 	if plan == nil {
 		return nil
 	}
-	out := map[string]Range[PerArea]{}
+	out := map[string]feed{}
 	for i := range plan.Zones {
 		z := &plan.Zones[i]
-		if z.Why != "" || !(z.Area > 0) || refused(z) {
+		if z.Why != "" || !(z.Area > 0) {
 			continue
 		}
-		sum, whole := Range[PerArea]{}, true
+		f, whole := feed{unknown: unknown(z)}, true
 		add := func(name string, m unit.Mass) {
 			x, ok := p.Product(name)
 			whole = whole && ok
-			r := x.Value.Times(float64(m) / float64(z.Area))
-			sum = sum.Add(Range[PerArea]{PerArea(r.Low), PerArea(r.Likely), PerArea(r.High)})
+			f.money = f.money.Add(perAreaOf(x.Value.Times(float64(m) / float64(z.Area))))
 		}
 		for _, a := range z.Products {
 			add(a.Product, a.Mass)
@@ -30,19 +39,20 @@ func feeds(p *Prices, plan *nutrientplan.Plan) map[string]Range[PerArea] {
 		for _, n := range z.Unmet() {
 			add(n.Nutrient.Sold(), n.Mass)
 		}
-		if whole {
-			out[z.ID] = sum
+		if whole && !slices.Contains(f.unknown, nutrient.Phosphorus) && !slices.Contains(f.unknown, nutrient.Potassium) {
+			out[z.ID] = f
 		}
 	}
 	return out
 }
 
-// refused says whether the plan could not tell a rate of some nutrient.
-func refused(z *nutrientplan.ZonePlan) bool {
+// unknown lists the nutrients that the plan has no rate of though it was asked for one.
+func unknown(z *nutrientplan.ZonePlan) []nutrient.Nutrient {
+	var out []nutrient.Nutrient
 	for _, r := range z.Rates {
 		if r.Refusal != nil {
-			return true
+			out = append(out, r.Nutrient)
 		}
 	}
-	return false
+	return out
 }

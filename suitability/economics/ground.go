@@ -30,16 +30,16 @@ func Whys() []string {
 // ground is what the sums need of a zone.
 type ground struct {
 	zone  *suitability.Zone
-	why   string          // why it may not be sown at all; "" where money decides
-	bare  bool            // there are no figures at all
-	need  Range[float64]  // lime product, kg/m²
-	cap   unit.AreaRate   // of a yearly pass; 0 without lime
-	wait  float64         // years until it can be sown, at the likely need
-	yield Item            // that holds for it
-	life  Item            // the same
-	feed  *Range[PerArea] // what fertilizer costs by the nutrient plan; nil without one for it
-	paid  bool            // there is all that a value takes
-	sown  bool            // worth sowing
+	why   string         // why it may not be sown at all; "" where money decides
+	bare  bool           // there are no figures at all
+	need  Range[float64] // lime product, kg/m²
+	cap   unit.AreaRate  // of a yearly pass; 0 without lime
+	wait  float64        // years until it can be sown, at the likely need
+	yield Item           // that holds for it
+	life  Item           // the same
+	feed  *feed          // what fertilizer costs by the nutrient plan; nil without one for it
+	paid  bool           // there is all that a value takes
+	sown  bool           // worth sowing
 }
 
 // daysInYear turns days into years of the calendar.

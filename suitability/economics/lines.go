@@ -45,7 +45,7 @@ func (b *book) line(g *ground, i Item) (l Line, ok bool) {
 	case Fertilizer:
 		l.Money = perAreaOf(price)
 		if g.feed != nil {
-			l.Money, l.Planned = *g.feed, true
+			l.Money, l.Planned = g.feed.money, true
 		}
 	default:
 		l.Money = perAreaOf(price)

@@ -41,6 +41,9 @@ func (b *book) zone(g *ground) Zone {
 		return z
 	}
 	z.Lines = b.lines(g)
+	if g.feed != nil {
+		z.Unfed = g.feed.unknown
+	}
 	life := b.in.base[g.life]
 	z.Life = Range[Years]{Years(life.Low), Years(life.Likely), Years(life.High)}
 	z.Figures = b.figures([]*ground{g}, nil)

@@ -41,5 +41,5 @@ func (g *ground) fed(v *values) float64 {
 	if g.feed == nil {
 		return v.v[Fertilizer]
 	}
-	return v.feed.of(Range[float64]{float64(g.feed.Low), float64(g.feed.Likely), float64(g.feed.High)})
+	return v.feed.of(Range[float64]{float64(g.feed.money.Low), float64(g.feed.money.Likely), float64(g.feed.money.High)})
 }

@@ -1,0 +1,356 @@
+package money
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/xml"
+	"io"
+	"math"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"rootworthy/export/mapdraw"
+	"rootworthy/export/quillmoor"
+	"rootworthy/export/report"
+	"rootworthy/internal/diag"
+	"rootworthy/suitability"
+	"rootworthy/suitability/economics"
+)
+
+// prices are the invented ones of package economics.
+func prices(t testing.TB) *economics.Prices {
+	t.Helper()
+	f, err := os.Open("../../suitability/economics/testdata/prices.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	var faults diag.List
+	p, err := economics.ReadPrices("prices.toml", f, &faults)
+	if err != nil || p == nil {
+		t.Fatalf("%v\n%s", err, &faults)
+	}
+	return p
+}
+
+// book is the money of the invented farm Quillmoor.
+func book(t testing.TB) *Book {
+	t.Helper()
+	r := quillmoor.Result()
+	b := &Book{Run: r, Study: economics.Of(r, prices(t), economics.Options{Draws: 200, Seed: 1})}
+	if !(b.Study.Farm.Area > 0) || b.Study.Farm.Area >= b.area() {
+		t.Fatal("the farm has no ground worth sowing, or none left out")
+	}
+	return b
+}
+
+func rows(t *testing.T, b *Book, name string) []map[string]string {
+	t.Helper()
+	var w bytes.Buffer
+	if err := b.Write(&w, name, report.Letter); err != nil {
+		t.Fatal(err)
+	}
+	all, err := csv.NewReader(&w).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []map[string]string
+	for _, r := range all[1:] {
+		m := map[string]string{}
+		for i, c := range r {
+			m[all[0][i]] = c
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+func value(t *testing.T, s string) float64 {
+	t.Helper()
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
+
+// The tables say the same: items add up to zones, zones worth sowing with the cost of the field to fields.
+func TestTablesAddUp(t *testing.T) {
+	b := book(t)
+	items := map[string]float64{}
+	for _, r := range rows(t, b, ItemsFile) {
+		if r["part"] == "cost once" {
+			items[r["zone_id"]] += value(t, r["money"])
+		}
+	}
+	fields, sown := map[string]float64{}, map[string]bool{}
+	for _, z := range rows(t, b, ZonesFile) {
+		if z["once"] == "" {
+			if items[z["zone_id"]] != 0 {
+				t.Errorf("%s has items and no cost", z["zone_id"])
+			}
+			continue
+		}
+		if once := value(t, z["once"]); math.Abs(once-items[z["zone_id"]]) > 0.01 {
+			t.Errorf("%s costs %v, its items %v", z["zone_id"], once, items[z["zone_id"]])
+		}
+		if z["worth_sowing"] == "yes" {
+			fields[z["field_id"]] += value(t, z["once"])
+			sown[z["field_id"]] = true
+		}
+	}
+	whole, _ := b.Study.Prices.Of(economics.PerField)
+	for _, f := range rows(t, b, FieldsFile) {
+		if !sown[f["field_id"]] {
+			if f["once"] != "" || f["why_not"] == "" {
+				t.Errorf("%s: cost %q, why not %q", f["field_id"], f["once"], f["why_not"])
+			}
+			continue
+		}
+		if once := value(t, f["once"]); math.Abs(once-fields[f["field_id"]]-whole.Value.Likely) > 0.01 {
+			t.Errorf("%s costs %v, its zones %v and the field %v", f["field_id"], once, fields[f["field_id"]], whole.Value.Likely)
+		}
+	}
+}
+
+func TestSameBytes(t *testing.T) {
+	a, b := book(t), book(t)
+	for _, name := range Files() {
+		var one, two bytes.Buffer
+		if err := a.Write(&one, name, report.Letter); err != nil {
+			t.Fatal(err)
+		}
+		if err := b.Write(&two, name, report.Letter); err != nil {
+			t.Fatal(err)
+		}
+		if one.Len() == 0 || !bytes.Equal(one.Bytes(), two.Bytes()) {
+			t.Errorf("%s: %d and %d bytes, not the same", name, one.Len(), two.Len())
+		}
+	}
+	if err := a.Write(io.Discard, "other", report.Letter); err == nil {
+		t.Error("an unknown file is written")
+	}
+}
+
+func TestMarkIsOurs(t *testing.T) {
+	var w bytes.Buffer
+	if err := book(t).Write(&w, markFile, report.Letter); err != nil {
+		t.Fatal(err)
+	}
+	if err := Ours(&w); err != nil {
+		t.Error(err)
+	}
+	for _, other := range []string{"", "{}", `{"rootworthy":"plan"}`, "[1]"} {
+		if Ours(strings.NewReader(other)) == nil {
+			t.Errorf("%q passes for money", other)
+		}
+	}
+}
+
+// The picture stays within its width, and every bar and name is there.
+func TestPictureHoldsItsBars(t *testing.T) {
+	b := book(t)
+	for _, width := range []float64{340, 660} {
+		style := mapdraw.Screen()
+		style.Text = 14
+		d := b.Picture(mapdraw.Options{Style: style, Width: width})
+		text := ""
+		for _, x := range d.Items {
+			switch x := x.(type) {
+			case mapdraw.Text:
+				w := mapdraw.TextWidth(x.Text, x.Size, x.Bold)
+				from := x.At.X - w*[...]float64{0, 0.5, 1}[x.Anchor]
+				if from < -0.5 || from+w > width+0.5 || x.At.Y > d.Height {
+					t.Errorf("%q runs from %.1f to %.1f on a picture %v wide", x.Text, from, from+w, width)
+				}
+				text += x.Text + " "
+			case mapdraw.Area:
+				for _, q := range x.Rings[0] {
+					if q.X < 0 || q.X > width || q.Y > d.Height {
+						t.Errorf("a bar leaves the picture at %v", q)
+					}
+				}
+			}
+		}
+		for _, bar := range b.Study.Bars[:min(mostBars, len(b.Study.Bars))] {
+			if !strings.Contains(text, strings.Fields(ItemName(bar.Input))[0]) || !strings.Contains(text, amount(bar.High.PerAcre())) {
+				t.Errorf("%s is not on the picture", bar.Input)
+			}
+		}
+	}
+	var w bytes.Buffer
+	if err := b.Write(&w, BarsSVG, report.Letter); err != nil {
+		t.Fatal(err)
+	}
+	for dec := xml.NewDecoder(&w); ; {
+		if _, err := dec.Token(); err == io.EOF {
+			break
+		} else if err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func TestTicksAreRound(t *testing.T) {
+	for _, c := range [][2]float64{{-123, 1164}, {0, 1}, {3, 7}, {-5000, -100}, {99.5, 100.5}} {
+		got := ticks(c[0], c[1])
+		if len(got) < 2 || len(got) > 10 {
+			t.Errorf("%v: %v", c, got)
+		}
+		for _, x := range got {
+			if x < c[0] || x > c[1] {
+				t.Errorf("%v: %v lies outside", c, x)
+			}
+		}
+	}
+}
+
+// Without what the sod earns the document tells of no worth, no payback and no picture.
+func TestNoWorthIsTold(t *testing.T) {
+	r := quillmoor.Result()
+	p := prices(t)
+	for k, x := range p.Given {
+		if x.Item == economics.SodBeforeNitrogen {
+			p.Given = append(p.Given[:k:k], p.Given[k+1:]...)
+			break
+		}
+	}
+	b := &Book{Run: r, Study: economics.Of(r, p, economics.Options{Draws: 50})}
+	var w bytes.Buffer
+	if err := b.Document().HTML(&w); err != nil {
+		t.Fatal(err)
+	}
+	page := w.String()
+	if !strings.Contains(page, "What it may bring cannot be said: the file of prices does not give what the sod alone earns") {
+		t.Error("it is not told why there is no worth")
+	}
+	for _, not := range []string{"What just pays it back", "What moves the result most", "draws"} {
+		if strings.Contains(strings.SplitN(page, "What these sums take for granted</h2>", 2)[0], not+"</h2>") {
+			t.Errorf("the page has %q", not)
+		}
+	}
+}
+
+// Every item and every reason has its words, and names can stand in a list.
+func TestWordsForAll(t *testing.T) {
+	seen := map[string]bool{}
+	for _, i := range append(economics.Items(), economics.LimeNeed) {
+		n := ItemName(i)
+		if n == "" || seen[n] || strings.Contains(n, ",") {
+			t.Errorf("%s is called %q", i, n)
+		}
+		seen[n] = true
+	}
+	for _, code := range economics.Whys() {
+		if why(code) == code {
+			t.Errorf("%q has no words", code)
+		}
+	}
+	for _, p := range []economics.Part{economics.Once, economics.Gain, economics.Yearly, economics.Sod} {
+		if partName(p) == "" {
+			t.Errorf("part %d has no name", p)
+		}
+	}
+}
+
+// Names from outside cannot become formulas, tags or tables.
+func TestForeignNames(t *testing.T) {
+	r := quillmoor.Result()
+	old := r.Fields[0].ID
+	r.Fields[0].ID, r.Fields[0].Name = `=1+1`, `<script>`
+	for _, k := range r.Fields[0].Zones {
+		r.Zones[k].FieldID, r.Zones[k].ID = `=1+1`, "=1+1/"+strconv.Itoa(r.Zones[k].Number)
+	}
+	p := prices(t)
+	p.Currency, p.Place, p.Given[0].Source = "=US", "<b>", `"=x`
+	b := &Book{Run: r, Study: economics.Of(r, p, economics.Options{})}
+	for _, name := range []string{FieldsFile, ZonesFile, ItemsFile, BarsFile} {
+		for _, row := range rows(t, b, name) {
+			for column, cell := range row {
+				if strings.HasPrefix(cell, "=") {
+					t.Errorf("%s: %s holds the formula %q", name, column, cell)
+				}
+			}
+		}
+	}
+	var w bytes.Buffer
+	if err := b.Document().HTML(&w); err != nil {
+		t.Fatal(err)
+	}
+	if s := w.String(); strings.Contains(s, "<script>") || strings.Contains(s, "<b>") || strings.Contains(s, old+" <") {
+		t.Error("the page holds markup of somebody else")
+	}
+}
+
+func TestAmounts(t *testing.T) {
+	for x, want := range map[float64]string{0: "0", 1234.5: "1,230", -1234.5: "−1,230", 0.456: "0.46", 9.876: "9.88", 45.6: "46", 999.6: "1,000", -0.001: "0", 123456: "123,000"} {
+		if got := amount(x); got != want {
+			t.Errorf("amount(%v) = %q, want %q", x, got, want)
+		}
+	}
+	for x, want := range map[float64]string{0.65: "0.65", 22: "22", -5: "−5", 4.5: "4.5"} {
+		if got := given(x); got != want {
+			t.Errorf("given(%v) = %q, want %q", x, got, want)
+		}
+	}
+}
+
+// Filled in, the template reads; as it comes it has no figure and says what is missing.
+func TestTemplate(t *testing.T) {
+	text := Template()
+	var faults diag.List
+	if p, err := economics.ReadPrices("t.toml", strings.NewReader(text), &faults); err != nil || p != nil || faults.Faults() != 3 {
+		t.Errorf("as it comes: %v, %v, %s", p, err, &faults)
+	}
+	var filled strings.Builder
+	for _, l := range strings.Split(text, "\n") {
+		bare := strings.TrimPrefix(l, "# ")
+		key, _, isKey := strings.Cut(bare, " ")
+		switch {
+		case strings.HasPrefix(l, "date "):
+			l = "date = 2026-11-25"
+		case strings.HasPrefix(l, "place "), strings.HasPrefix(l, "currency "):
+			l = key + ` = "x"`
+		case strings.HasPrefix(bare, "[quality]"), strings.HasPrefix(bare, "[sod_after_nitrogen]"): // one of two
+			l = "[lime_" + strings.Trim(bare, "[]") + "]"
+		case strings.HasPrefix(bare, "["):
+			l = bare
+		case isKey && (key == "low" || key == "likely" || key == "high"):
+			l = key + " = 2"
+		case strings.HasPrefix(bare, "unit "):
+			l = bare
+		case strings.HasPrefix(bare, "source "):
+			l = `source = "me"`
+		case strings.HasPrefix(bare, "year "):
+			l = "year = 2026"
+		}
+		filled.WriteString(l + "\n")
+	}
+	faults = diag.List{}
+	if _, err := economics.ReadPrices("t.toml", strings.NewReader(filled.String()), &faults); err != nil || faults.Faults() != 2 {
+		t.Errorf("filled in: %v\n%s\nwant only the two tables that this test renames", err, &faults)
+	}
+	for _, i := range economics.Items() {
+		if !strings.Contains(text, "# ["+i.String()+"]\n") {
+			t.Errorf("%s is not in it", i)
+		}
+	}
+}
+
+func TestNothingToSow(t *testing.T) {
+	r := quillmoor.Result()
+	for i := range r.Zones {
+		r.Zones[i].Rating.Class = suitability.Unsuited
+	}
+	b := &Book{Run: r, Study: economics.Of(r, prices(t), economics.Options{Draws: 20})}
+	if a := b.Answer(); len(a) != 1 || !strings.HasPrefix(a[0], "None of the ") {
+		t.Errorf("%q", a)
+	}
+	for _, name := range Files() {
+		if err := b.Write(io.Discard, name, report.A4); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
