@@ -93,7 +93,7 @@ func (b *book) limits() {
 		t.Rows = append(t.Rows, []string{value, l.What})
 	}
 	b.add(report.Heading{Level: 2, Text: "When we say take, visit or leave", ID: "limits"},
-		report.Para{Text: "The advice hangs on the field alone, not on its place. Leave: too little of it is likely to be suited, and most of it is known; or it cannot pay by your prices. Take: enough is suited with a good chance, and nothing asks for a visit. All others: visit first."}, t)
+		report.Para{Text: "The advice hangs on the field alone, not on its place. Leave: too little of it is likely to be suited, and most of it is known; or it is too small; or it cannot pay by your prices. Take: enough is suited with a good chance, and nothing asks for a visit. All others: visit first."}, t)
 }
 
 // sources says what all of it rests on.

@@ -147,6 +147,7 @@ func (l letter) figures() []string {
 		add(l.money())
 		add(l.time())
 	}
+	add(l.howSure())
 	add(l.place())
 	return out
 }
@@ -215,6 +216,16 @@ func (l letter) time() string {
 		return "Time: at least half of that ground needs no wait for lime."
 	}
 	return fmt.Sprintf("Time: at least half of that ground has to wait about %s after the first lime.", words.Count(int(math.Round(m.Likely/30.4)), "month", "months"))
+}
+
+// howSure is the chance of enough suited ground, where no reason tells it.
+func (l letter) howSure() string {
+	for _, r := range l.why {
+		if r.Code == ranking.WhyEnough || r.Code == ranking.WhyDoubt || r.Code == ranking.WhyTooLittle {
+			return ""
+		}
+	}
+	return enough(l.f, unit.None[float64]())
 }
 
 // place is where the field stands among the others.

@@ -71,6 +71,7 @@ func every(t testing.TB) *Choice {
 		f.Measures[ranking.Sure] = ranking.Exactly(0)
 		f.Facts.Limits = []suitability.Code{suitability.Depth}
 	})
+	add("small", func(f *ranking.Field) { f.Measures[ranking.Suited] = ranking.Exactly(900) })
 	add("loss", func(f *ranking.Field) { f.Facts.Value = ranking.Between(-3, -2, -1) })
 	add("doubt", func(f *ranking.Field) {
 		f.Measures[ranking.Sure], f.Measures[ranking.Risk] = ranking.Exactly(0.5), ranking.Exactly(0.4)

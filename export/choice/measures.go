@@ -126,6 +126,8 @@ func tenth(x float64) string {
 	switch {
 	case x < 0.005:
 		return "hardly any of it"
+	case x >= 0.995:
+		return "all of it"
 	case x < 0.095 || x > 0.905:
 		return words.Count(int(math.Round(100*x)), "acre", "acres") + " in 100"
 	}

@@ -60,6 +60,8 @@ func because(f *ranking.Field, r ranking.Reason) string {
 		return enough(f, r.Limit) + heldBack(x.Limits)
 	case ranking.WhyDoubt:
 		return enough(f, r.Limit) + " That is too close to call from a desk."
+	case ranking.WhySmall:
+		return fmt.Sprintf("Even at its best it has less than %s of suited ground.", words.AcresAndHectares(unit.Area(r.Limit.Or(0))))
 	case ranking.WhyLoss:
 		return "By your prices it would lose money even if all went well."
 	case ranking.WhyMayLose:
@@ -67,7 +69,7 @@ func because(f *ranking.Field, r ranking.Reason) string {
 	case ranking.WhyNoAnswer:
 		return noAnswer(f)
 	case ranking.WhyUnknown:
-		return fmt.Sprintf("We know too little of the ground: %s of the field lie outside the survey or could not be rated.", tenth(x.Unknown))
+		return fmt.Sprintf("We know too little of the ground. Outside the survey or not rated: %s.", tenth(x.Unknown))
 	case ranking.WhyHinges:
 		return fmt.Sprintf("The survey gives a wide range for how acid the ground is (pH). For %s, one end of it is fit and the other is not.", tenth(x.Hinges))
 	case ranking.WhyConfidence:
@@ -128,6 +130,8 @@ func changes(f *ranking.Field, v ranking.Verdict, why []ranking.Reason) []string
 		return []string{"A soil test that asks for much more lime than we say.", "A visit that finds wet, shallow or worn ground where we say suited."}
 	case has(ranking.WhyLoss):
 		return []string{"Other prices: less for lime and sowing, or more for hay.", "A soil test that asks for less lime than we say."}
+	case has(ranking.WhySmall):
+		return []string{"More ground beside it that could be sown with it."}
 	case v == ranking.Leave && slices.Contains(x.Limits, suitability.Drainage):
 		return []string{"Drains that run well, or dry ground where the survey says wet. Dig to see.", fmt.Sprintf("Proof that %s or more are fit after all.", words.AcresAndHectares(x.Enough))}
 	case v == ranking.Leave:

@@ -23,6 +23,7 @@ func Verdicts() []Verdict { return []Verdict{Take, VisitFirst, Leave} }
 const (
 	WhyEnough     = "suited enough"     // the chance of enough suited ground is high, and nothing speaks for a visit
 	WhyTooLittle  = "too little suited" // that chance is low
+	WhySmall      = "too small"         // even at its best there is less suited ground than is worth a trip
 	WhyLoss       = "cannot pay"        // by the user's prices it loses money even where all goes well
 	WhyMayLose    = "may not pay"       // it loses money at the likely figures
 	WhyNoAnswer   = "no answer"         // nothing is known of the field
@@ -36,13 +37,13 @@ const (
 
 // Whys lists them.
 func Whys() []string {
-	return []string{WhyEnough, WhyTooLittle, WhyLoss, WhyMayLose, WhyNoAnswer, WhyDoubt, WhyUnknown, WhyHinges, WhyConfidence, WhyRisk, WhyMissing}
+	return []string{WhyEnough, WhyTooLittle, WhySmall, WhyLoss, WhyMayLose, WhyNoAnswer, WhyDoubt, WhyUnknown, WhyHinges, WhyConfidence, WhyRisk, WhyMissing}
 }
 
 // Reason is one ground of a verdict: what was found, and the limit that it passed.
 type Reason struct {
 	Code         string
-	Found, Limit unit.Opt[float64] // shares and chances, 0…1; missing where there is nothing to compare
+	Found, Limit unit.Opt[float64] // shares and chances, 0…1, or m² for [WhySmall]; missing where there is nothing to compare
 	Lacks        []Criterion       // for [WhyMissing]
 }
 
@@ -50,6 +51,7 @@ type Reason struct {
 type Rules struct {
 	Enough     float64   // share of a field that is suited enough …
 	EnoughArea unit.Area // … or this much ground, whichever is less
+	Small      unit.Area // with less suited ground than this at its best: leave
 	Leave      float64   // a smaller chance of enough suited ground: leave
 	Take       float64   // at least this chance of it: take
 	Unknown    float64   // from this share of unknown ground on the field is not left: visit first
@@ -66,7 +68,7 @@ func (r Rules) Wanted() uncertainty.Enough {
 // ProposedRules returns the rules that hold where nobody sets others. [Limits] puts each in words.
 // Source: proposal of this program.
 func ProposedRules() Rules {
-	return Rules{Enough: 0.5, EnoughArea: unit.Acres(20), Leave: 0.3, Take: 0.8, Unknown: 0.25, Hinges: 0.25, Confidence: 0.5, Risk: 0.25}
+	return Rules{Enough: 0.5, EnoughArea: unit.Acres(20), Small: unit.Acres(1), Leave: 0.3, Take: 0.8, Unknown: 0.25, Hinges: 0.25, Confidence: 0.5, Risk: 0.25}
 }
 
 // Limit is one number of the rules with its meaning, for reports.
@@ -84,6 +86,7 @@ func (r Rules) Limits() []Limit {
 	return []Limit{
 		{"enough", r.Enough, "share", "of a field that is suited once limed is enough", p},
 		{"enough area", r.EnoughArea.Acres(), "acres", "of such ground are enough, however large the field", p},
+		{"small", r.Small.Acres(), "acres", "of suited ground at best: with less the field is left", p},
 		{"leave", r.Leave, "chance", "of enough suited ground: below it the field is left", p},
 		{"take", r.Take, "chance", "of enough suited ground: from here on the field is taken, unless something below asks for a visit", p},
 		{"unknown", r.Unknown, "share", "of the field outside the survey or without data: from here on a visit comes first, unless what is known is enough", p},
@@ -93,13 +96,16 @@ func (r Rules) Limits() []Limit {
 	}
 }
 
-// judge gives the verdict. A field is left only where too little of it is suited and most of it is known, or where it cannot pay; it is taken
+// judge gives the verdict. A field is left only where too little of it is suited and most of it is known, or where it is too small or cannot pay; it is taken
 // only where it is suited enough and nothing asks for a look. Everything else is visited first.
 func (r Rules) judge(f *Field, lacks []Criterion) (Verdict, []Reason) {
 	x := &f.Facts
 	chance, known := f.Measures[Sure].Value().Get()
 	if known && chance < r.Leave && x.Unknown < r.Unknown {
 		return Leave, []Reason{found(WhyTooLittle, chance, r.Leave)}
+	}
+	if suited := f.Measures[Suited]; suited.State == Known && suited.High < float64(r.Small) && x.Unknown < r.Unknown {
+		return Leave, []Reason{found(WhySmall, suited.High, float64(r.Small))}
 	}
 	if x.Value.State == Known && x.Value.High < 0 {
 		return Leave, []Reason{{Code: WhyLoss}}

@@ -23,6 +23,8 @@ func TestVerdicts(t *testing.T) {
 		"hinges":                    {good(func(f *Field) { f.Facts.Hinges, f.Facts.LowConfidence = 0.3, 0.6 }), VisitFirst, WhyHinges},
 		"unsure survey":             {good(func(f *Field) { f.Facts.LowConfidence = 0.6 }), VisitFirst, WhyConfidence},
 		"may prove worse":           {good(func(f *Field) { f.Measures[Risk] = Exactly(0.3) }), VisitFirst, WhyRisk},
+		"a garden":                  {good(func(f *Field) { f.Measures[Suited] = Between(0, 2000, 4000) }), Leave, WhySmall},
+		"a patch of a wide unknown": {good(func(f *Field) { f.Measures[Suited], f.Measures[Sure], f.Facts.Unknown = Exactly(2000), Exactly(0), 0.9 }), VisitFirst, WhyDoubt},
 		"loses at the best":         {good(func(f *Field) { f.Facts.Value = Between(-9, -5, -1) }), Leave, WhyLoss},
 		"loses likely":              {good(func(f *Field) { f.Facts.Value = Between(-9, -5, 1) }), VisitFirst, WhyMayLose},
 		"no day":                    {good(func(f *Field) { f.Measures[Ready] = Measure{} }), VisitFirst, WhyMissing},
