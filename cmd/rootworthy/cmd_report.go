@@ -35,13 +35,16 @@ RUN is the folder that screen wrote. Everything is taken from it as it stands.
   --field ID       this field alone; repeat it for more. --customer NAME likewise
   --each WHAT      a folder for each customer, or for each field
   --elevation FILE.tif  slopes in shade on the maps; --elevation-unit ft or m
+  --tests FILE     laboratory's file, for magnesium; --mapping as for screen,
+                   --magnesium-region Piedmont or "Coastal Plain"
   --brief          answers, totals and ranks alone; for runs of many fields
 `
 
 // reportFlags are the flags of report as typed.
 type reportFlags struct {
 	out, reader, paper, maps, compare, each string
-	elevation, elevationUnit                string
+	elevation, elevationUnit, region        string
+	tests                                   testFlags
 	fields, customers                       []string
 	brief                                   bool
 }
@@ -60,6 +63,9 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 	fl.StringVar(&f.each, "each", "", "")
 	fl.StringVar(&f.elevation, "elevation", "", "")
 	fl.StringVar(&f.elevationUnit, "elevation-unit", "", "")
+	fl.StringArrayVar(&f.tests.tests, "tests", nil, "")
+	fl.StringVar(&f.tests.mapping, "mapping", "", "")
+	fl.StringVar(&f.region, "magnesium-region", "", "")
 	fl.StringArrayVar(&f.fields, "field", nil, "")
 	fl.StringArrayVar(&f.customers, "customer", nil, "")
 	fl.BoolVar(&f.brief, "brief", false, "")
@@ -93,6 +99,9 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 	var faults diag.List
 	shading, err := openShading(ctx, f.elevation, f.elevationUnit, r, &faults)
 	if err != nil {
+		return err
+	}
+	if w.opt.Magnesium, err = f.magnesium(r, &faults); err != nil {
 		return err
 	}
 	if shading != nil {

@@ -39,6 +39,7 @@ func Consultant(r *suitability.Result, opt Options) (*Document, error) {
 	b.chances(ranked)
 	b.reasonsByArea()
 	b.wouldChange()
+	b.subsoil(words.Consultant)
 	if !opt.Brief {
 		b.smallMaps(ranked)
 		b.allZones(ranked)

@@ -34,7 +34,9 @@ func Landowner(r *suitability.Result, opt Options) *Document {
 		b.add(PageBreak{})
 		b.limeOrder()
 	}
+	b.whichLime(words.Landowner)
 	b.calendar()
+	b.subsoil(words.Landowner)
 	b.testNext()
 	b.withoutAnswer()
 	b.cautions()

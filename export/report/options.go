@@ -21,8 +21,9 @@ type Options struct {
 	Shade     mapdraw.Shade // lie of the land, drawn under the zones; nil for none
 	ShadeNote string        // what of it a reader must know, a sentence
 
-	Study    *uncertainty.Study // how sure the run is; nil means that it is worked out here
-	Sampling *sampling.Plan     // which soil tests are worth most; nil leaves that out
+	Study     *uncertainty.Study // how sure the run is; nil means that it is worked out here
+	Magnesium *Magnesium         // what samples say of it; nil leaves the general advice
+	Sampling  *sampling.Plan     // which soil tests are worth most; nil leaves that out
 }
 
 // FileInfo is a file of the run as it stands in its folder.

@@ -21,6 +21,7 @@ func Technician(r *suitability.Result, opt Options) *Document {
 		b.rates()
 	}
 	b.totals()
+	b.whichLime(words.Technician)
 	b.files()
 	b.checks()
 	b.withoutAnswer()

@@ -41,10 +41,21 @@ func lists() map[string]struct {
 		"lime refusals":      {lime.Refusals(), limeRefusals()},
 		"test ages":          {suitability.TestAges(), testAges()},
 		"bounds":             {[]string{suitability.AtLeast, suitability.AtMost}, bounds()},
+		"gypsum":             {gypsumCodes(), gypsumFindings()},
+		"magnesium":          {[]string{string(lime.Dolomitic), string(lime.ByPrice), string(lime.MagnesiumOnly), string(lime.NoLime)}, magnesiumAdvice()},
 		"no bag":             {sampling.Reasons(), noBags()},
 		"correctable": {[]string{string(suitability.Yes), string(suitability.Partly), string(suitability.No), string(suitability.AsDeclaredOnly)},
 			correctables()},
 	}
+}
+
+// gypsumCodes are the codes of all findings on gypsum.
+func gypsumCodes() (codes []string) {
+	findings, _ := lime.GypsumQuestion(unit.Some(unit.PH(4.5)))
+	for _, f := range findings {
+		codes = append(codes, f.Code)
+	}
+	return codes
 }
 
 func TestEveryCodeHasWordsForEveryReader(t *testing.T) {
