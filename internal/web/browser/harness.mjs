@@ -73,11 +73,11 @@ export async function look(p, name, full = false) {
 }
 
 // axe judges a state of the page that only a script reaches: the policy of the page is set aside for the judge alone.
-export async function axe(b, url, name, reach) {
+export async function axe(b, url, name, reach, settle = ready) {
   const ctx = await b.newContext({ viewport: { width: 1280, height: 900 }, reducedMotion: 'reduce', bypassCSP: true });
   const p = await ctx.newPage();
   await p.goto(url);
-  await ready(p);
+  await settle(p);
   await reach(p);
   await p.addScriptTag({ content: AXE });
   const r = await p.evaluate(() => axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] }));
