@@ -2,13 +2,11 @@ package main
 
 import (
 	"context"
-	"errors"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/pflag"
 
-	"rootworthy/internal/diag"
 	"rootworthy/suitability/ranking"
 )
 
@@ -30,7 +28,7 @@ letters.html, letters.pdf and a page for each field in letters/.
                        ready=1   how soon most of that ground can be sown
                        sure=2    chance that the field is suited enough
                        risk=2    ground called suited that may prove worse
-  --prices FILE        your prices, TOML: cost in money, and whether it may pay
+  --prices FILE        your prices (money --example): cost in money; may it pay?
   --top 10             how many fields you have room for
   --date YYYY-MM-DD    today, and --region NAME the sowing window: those of the
                        runs if left out; without them the wait after lime counts
@@ -71,20 +69,16 @@ func runRank(ctx context.Context, args []string, std stdio) error {
 	if err != nil {
 		return err
 	}
-	var faults diag.List
-	if err := w.gather(ctx, fl.Args(), &f, &faults); err != nil {
-		if errors.Is(err, errPrices) {
-			tellFaults(&faults, std)
-		}
+	if err := w.folder().Check(); err != nil {
+		return err
+	}
+	if err := w.gather(ctx, fl.Args(), &f); err != nil {
 		return err
 	}
 	if err := w.write(ctx); err != nil {
 		return err
 	}
-	if err := w.tell(std.out); err != nil {
-		return err
-	}
-	return tellFaults(&faults, std)
+	return w.tell(std.out)
 }
 
 // usualLetters is how many letters are written where nobody says: a list that somebody can read through.

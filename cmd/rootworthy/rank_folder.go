@@ -87,8 +87,7 @@ func (w *rankWork) write(ctx context.Context) error {
 			add(fmt.Sprintf("letters/%0*d-%s.html", w.digits(), k+1, fileWord(c.FieldAt(k).ID)), func(out io.Writer) error { return c.Letter(k).HTML(out) })
 		}
 	}
-	folder := atomicfile.Folder{Dir: w.dir, Files: append(slices.Clone(mark.Files), rankFile), Stale: w.former(),
-		Marked: func(r io.Reader) error { _, err := readRankMark(r); return err }}
+	folder := w.folder(mark.Files...)
 	byName[rankFile] = func(out io.Writer) error {
 		enc := json.NewEncoder(out)
 		enc.SetIndent("", " ")
@@ -100,6 +99,12 @@ func (w *rankWork) write(ctx context.Context) error {
 		}
 		return byName[name](out)
 	})
+}
+
+// folder is where the files go.
+func (w *rankWork) folder(files ...string) atomicfile.Folder {
+	return atomicfile.Folder{Dir: w.dir, Files: append(slices.Clone(files), rankFile), Stale: w.former(),
+		Marked: func(r io.Reader) error { _, err := readRankMark(r); return err }}
 }
 
 // former says which files in the folder, and folders in it, an earlier ranking wrote.

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"rootworthy/export/choice"
-	"rootworthy/internal/diag"
 	"rootworthy/suitability"
 	"rootworthy/suitability/ranking"
 	"rootworthy/suitability/season"
@@ -14,12 +13,9 @@ import (
 )
 
 // gather opens the runs, says how sure they are, and ranks.
-func (w *rankWork) gather(ctx context.Context, dirs []string, f *rankFlags, faults *diag.List) error {
-	if err := w.readPrices(f.prices, faults); err != nil {
+func (w *rankWork) gather(ctx context.Context, dirs []string, f *rankFlags) error {
+	if err := w.priced(f.prices); err != nil {
 		return err
-	}
-	if f.prices != "" && w.prices == nil {
-		return errPrices
 	}
 	if err := w.open(dirs); err != nil {
 		return err

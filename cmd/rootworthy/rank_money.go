@@ -1,12 +1,9 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"os"
 
 	"rootworthy/export/words"
-	"rootworthy/internal/diag"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 	"rootworthy/suitability/economics"
@@ -14,19 +11,12 @@ import (
 	"rootworthy/suitability/season"
 )
 
-// readPrices reads --prices; nothing without the flag. A file with a fault ranks nothing, because an order by half of the
-// prices would look like one by all.
-func (w *rankWork) readPrices(path string, faults *diag.List) error {
+// priced opens --prices, where they were given: costs then count in money.
+func (w *rankWork) priced(path string) (err error) {
 	if path == "" {
 		return nil
 	}
-	f, err := os.Open(path)
-	if err != nil {
-		return err
-	}
-	defer f.Close()
-	w.prices, err = economics.ReadPrices(baseName(path), f, faults)
-	if err != nil || w.prices == nil {
+	if w.prices, err = openPrices(path); err != nil {
 		return err
 	}
 	w.options.Basis, w.choice.Basis = ranking.ByMoney, ranking.ByMoney
@@ -34,9 +24,6 @@ func (w *rankWork) readPrices(path string, faults *diag.List) error {
 	w.choice.Prices = fmt.Sprintf("%s, %s, %s", words.Shown(w.prices.Name, 60), words.Shown(w.prices.Place, 60), words.Date(season.Day(w.prices.Date)))
 	return nil
 }
-
-// errPrices says that prices were asked for and cannot be used; what is wrong is told one by one.
-var errPrices = errors.New("the prices cannot be used, so nothing was ranked; correct the file, or leave --prices out")
 
 // money is what the prices make of the fields of a run; nil without prices.
 func (w *rankWork) money(r *suitability.Result) []ranking.Money {
