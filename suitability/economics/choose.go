@@ -19,7 +19,7 @@ func (b *book) choose(f *suitability.Field) plot {
 		}
 	}
 	if len(may) == 0 {
-		return plot{why: WhyNoGround}
+		return plot{why: b.whyNone(f)}
 	}
 	if !b.valued {
 		return plot{grounds: may, leads: leads(may)}
@@ -37,6 +37,22 @@ func (b *book) choose(f *suitability.Field) plot {
 		return plot{why: may[0].why}
 	}
 	return plot{grounds: best, leads: leads(best)}
+}
+
+// whyNone says why no ground of a field may be sown: what keeps out all of its zones, if that is one thing.
+func (b *book) whyNone(f *suitability.Field) string {
+	why := ""
+	for _, i := range f.Zones {
+		g := &b.grounds[i]
+		if why != "" && g.why != why {
+			return WhyNoGround
+		}
+		why = g.why
+	}
+	if why == "" {
+		return WhyNoGround
+	}
+	return why
 }
 
 // times lists when some zone is ready, the earliest first.
