@@ -20,7 +20,7 @@ which fields others beat on every count, and how firm the order is when weights
 and figures move.
 
 Each RUN is the --out of screen. Writes rank.html, rank.pdf, rank.csv,
-letters.html, letters.pdf and a page for each field in letters/.
+places.svg, letters.html, letters.pdf and a page for each field in letters/.
   --out DIR            folder of the ranking; an older one in it is replaced
   --weights LIST       how much each of these counts; what is left out stays
                        suited=3  ground suited once limed

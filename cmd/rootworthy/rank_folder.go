@@ -24,6 +24,7 @@ const (
 	rankPage    = "rank.html"
 	rankPDF     = "rank.pdf"
 	rankCSV     = "rank.csv"
+	rankPicture = "places.svg"
 	lettersPage = "letters.html"
 	lettersPDF  = "letters.pdf"
 	rankFile    = "rank.json" // marks the folder; put in place last
@@ -79,6 +80,9 @@ func (w *rankWork) write(ctx context.Context) error {
 	add(rankPage, func(out io.Writer) error { return choice.WritePage(out, doc) })
 	add(rankPDF, func(out io.Writer) error { return doc.PDF(out, w.paper) })
 	add(rankCSV, func(out io.Writer) error { return choice.WriteCSV(out, c) })
+	if len(c.Ranking.Fields) > 0 {
+		add(rankPicture, c.Picture)
+	}
 	if n := w.lettersOf(); n > 0 {
 		letters := c.Letters(n)
 		add(lettersPage, letters.HTML)

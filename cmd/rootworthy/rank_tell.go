@@ -37,6 +37,9 @@ func (w *rankWork) tell(out io.Writer) error {
 	w.notes(&b)
 	fmt.Fprintf(&b, "\nWritten to %s\n", w.dir)
 	lines := [][2]string{{rankPage, "the list, why, and how firm it is"}, {rankPDF, "the same to print"}, {rankCSV, "a row for each field, all figures"}}
+	if len(r.Fields) > 0 {
+		lines = append(lines, [2]string{rankPicture, "where each field stands and how far that moves"})
+	}
 	if n := w.lettersOf(); n > 0 {
 		lines = append(lines, [2]string{lettersPDF, "a letter for each of " + words.Count(n, "field", "fields") + ", to print; letters.html to read"}, [2]string{"letters/", "the same, a page of its own for each"})
 	}

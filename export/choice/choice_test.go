@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"math"
+	"os"
 	"regexp"
 	"slices"
 	"strconv"
@@ -184,4 +185,19 @@ func TestPictureHasItsTable(t *testing.T) {
 		}
 	}
 	t.Error("no picture")
+}
+
+// Every column stands in README with its meaning.
+func TestColumnsAreTold(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []*Choice{invented(t), every(t)} {
+		for _, head := range c.heads() {
+			if !strings.Contains(string(readme), "`"+head+"`") && !strings.HasPrefix(head, "cost_per_suited_ac_") && !strings.HasPrefix(head, "lime_st_per_suited_ac_") {
+				t.Errorf("README says nothing of the column %s", head)
+			}
+		}
+	}
 }

@@ -147,14 +147,14 @@ func (b *book) firmness() {
 		caption += fmt.Sprintf(" The first %d are drawn.", mostDrawn)
 	}
 	t := report.Table{Caption: "Places", Columns: []report.Column{{Head: "Place", Share: 0.09, Number: true}, {Head: "Field", Share: 0.29}, {Head: "In 8 draws of 10", Share: 0.16},
-		{Head: fmt.Sprintf("Among the first %d", r.Top), Share: 0.22}, {Head: "The next comes before it", Share: 0.24}}, Note: "Where a value is missing, the place is the middle one; the best and the worst stand beside it." + b.more()}
+		{Head: "The next comes before it", Share: 0.24}, {Head: fmt.Sprintf("Among the first %d", r.Top), Share: 0.22}}, Note: "Where a value is missing, the place is the middle one; the best and the worst stand beside it." + b.more()}
 	for k := range b.listed() {
 		f := &r.Fields[k]
 		next := "it is the last"
 		if k+1 < len(r.Fields) {
 			next = words.Chance(f.Overtaken)
 		}
-		t.Rows = append(t.Rows, []string{fmt.Sprint(f.Rank), b.c.FieldName(f.Field), span(f.P10, f.P90) + bounds(f), words.Chance(f.InTop), next})
+		t.Rows = append(t.Rows, []string{fmt.Sprint(f.Rank), b.c.FieldName(f.Field), span(f.P10, f.P90) + bounds(f), next, words.Chance(f.InTop)})
 	}
 	b.add(report.Heading{Level: 2, Text: "How firm the order is", ID: "firm"}, report.Para{Text: b.swaps()},
 		report.Figure{ID: "places", Caption: caption, Draw: func(o mapdraw.Options) *mapdraw.Drawing { return b.c.picture(o) }}, t)
@@ -163,7 +163,7 @@ func (b *book) firmness() {
 // swaps says how much of the order moves, and by what.
 func (b *book) swaps() string {
 	r := b.r
-	return fmt.Sprintf("We drew %s orders: weights moved about halfway to any others, figures within their ranges, one at a time apart from the others. "+
+	return fmt.Sprintf("We drew %s orders. Weights moved halfway towards weights drawn blindly; figures moved within their ranges, each by itself. "+
 		"Of 100 pairs of fields, those to be left set aside, %s stand the other way round in a draw (weights alone: %s; figures alone: %s). Chances in this part may be off by %s in 100.",
 		words.Decimal(float64(r.Draws), 0), words.Decimal(100*r.Swaps.Both, 0), words.Decimal(100*r.Swaps.WeightsAlone, 0), words.Decimal(100*r.Swaps.InputsAlone, 0), words.Decimal(100*r.Error, 0))
 }

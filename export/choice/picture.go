@@ -2,6 +2,7 @@ package choice
 
 import (
 	"fmt"
+	"io"
 	"strconv"
 
 	"rootworthy/export/mapdraw"
@@ -11,6 +12,11 @@ import (
 
 // mostDrawn is how many fields a picture shows: what fits a page.
 const mostDrawn = 40
+
+// Picture writes the picture of the places alone, as an SVG file.
+func (c *Choice) Picture(w io.Writer) error {
+	return c.picture(mapdraw.Options{Style: mapdraw.Screen(), Width: 760}).SVG(w, "places")
+}
 
 // picture shows where fields stand and how far that moves: a mark on the place of each, a line over the places that it has in 8 draws of
 // 10. The mark tells the verdict by its shape.
