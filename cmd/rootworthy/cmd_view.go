@@ -26,6 +26,8 @@ files to take along. Ctrl-C ends it. Nothing is sent to any other machine.
                 a file that is not there is begun
   --region NAME and --date YYYY-MM-DD: what the plan in the page counts from, if
                 not the run's own; it takes all that ` + "`rootworthy plan`" + ` takes
+  --prices FILE your prices, TOML, as rank reads them: fields are then put in
+                order by cost in money, not by lime
   --elevation DEM.tif  relief under the zones (and measured slopes, with fields);
                 --elevation-unit ft where the file does not say
   --runs DIR    with fields: keep every run of the page in a folder of its own
@@ -37,9 +39,10 @@ too (` + "`rootworthy screen --help`" + `).
 // viewFlags are the flags of view as typed; those of screen hold where fields are given.
 type viewFlags struct {
 	screenFlags
-	port int
-	runs string
-	plan planFlags // its region, date and tests are those of screen
+	port   int
+	runs   string
+	prices string
+	plan   planFlags // its region, date and tests are those of screen
 }
 
 func view(ctx context.Context, args []string, std stdio) error {
@@ -49,6 +52,7 @@ func view(ctx context.Context, args []string, std stdio) error {
 	fl.IntVar(&f.port, "port", 0, "")
 	fl.StringVar(&f.runs, "runs", "", "")
 	f.plan.declareOwn(fl)
+	fl.StringVar(&f.prices, "prices", "", "")
 	if err := parse(fl, args); err != nil {
 		return err
 	}
@@ -67,7 +71,10 @@ func view(ctx context.Context, args []string, std stdio) error {
 	if c.Record, err = recordFile(f.plan.record); err != nil {
 		return err
 	}
-	c.Planner, c.Ranker = f.planner(), f.ranker()
+	c.Planner = f.planner()
+	if c.Ranker, err = f.ranker(); err != nil {
+		return err
+	}
 	if areRuns {
 		if len(f.survey) > 0 {
 			return usagef("--survey goes with fields, not with a run; a run knows its survey")

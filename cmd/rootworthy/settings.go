@@ -84,7 +84,8 @@ func setOne(fl *pflag.FlagSet, path, key string, value any) error {
 }
 
 func isPath(key string) bool {
-	return key == "survey" || key == "exclude" || key == "profile" || key == "tables" || key == "elevation" || key == "tests" || key == "mapping" || key == "lime-table"
+	return key == "survey" || key == "exclude" || key == "profile" || key == "tables" || key == "elevation" || key == "tests" || key == "mapping" || key == "lime-table" ||
+		key == "record" || key == "seed-tag" || key == "varieties" || key == "normals" || key == "lab-report" || key == "prices"
 }
 
 func settable(fl *pflag.FlagSet) []string {

@@ -5,6 +5,8 @@ import (
 	"io/fs"
 	"os"
 
+	"github.com/spf13/pflag"
+
 	"rootworthy/export/grower"
 	"rootworthy/internal/diag"
 	"rootworthy/internal/web"
@@ -21,4 +23,13 @@ func (f *viewFlags) planner() *web.Planner {
 		}
 		return p.farm(r, faults)
 	}}
+}
+
+// pageFlags are the flags that have nothing to do with a screening: a run does not keep them.
+func pageFlags() []string {
+	out := []string{"port", "runs", "prices"}
+	fl := pflag.NewFlagSet("", pflag.ContinueOnError)
+	new(planFlags).declareOwn(fl)
+	fl.VisitAll(func(f *pflag.Flag) { out = append(out, f.Name) })
+	return out
 }

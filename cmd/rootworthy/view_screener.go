@@ -46,7 +46,7 @@ func (f *viewFlags) screener(fl *pflag.FlagSet, paths []string) (*web.Screener, 
 	s.Lime = web.LimeOrder{Method: f.method, State: f.state, TargetPH: f.targetPH, Interpolate: f.interpolate}
 	s.Check = f.check
 	finish := func(r *suitability.Result, o web.Order, faults *diag.List) *suitability.Result {
-		typed := slices.DeleteFunc(optionsOf(fl), func(o suitability.Option) bool { return o.Name == "port" || o.Name == "runs" })
+		typed := slices.DeleteFunc(optionsOf(fl), func(o suitability.Option) bool { return slices.Contains(pageFlags(), o.Name) })
 		r.Provenance.Options = record(typed, f.ordered(o), o)
 		r.Faults = relative(faults.Kept(), slices.Concat(paths, f.survey, f.exclude, []string{f.profile}))
 		return r
