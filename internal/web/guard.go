@@ -36,6 +36,9 @@ func (s *Server) guard(next http.Handler) http.Handler {
 			http.Error(w, "only GET, HEAD and POST are known here", http.StatusMethodNotAllowed)
 		case r.Header.Get("Origin") != "" && !ownOrigin(r.Header.Get("Origin"), port):
 			http.Error(w, "this comes from a page of another site", http.StatusForbidden)
+		case r.Header.Get("Sec-Fetch-Site") == "cross-site" && r.Header.Get("Sec-Fetch-Mode") != "navigate":
+			// a picture or script of another site: it could read nothing, but files take work to make
+			http.Error(w, "this comes from a page of another site", http.StatusForbidden)
 		case r.Method == http.MethodPost && !s.trusted(w, r):
 			http.Error(w, "this page is from an earlier start of the program; load it again", http.StatusForbidden)
 		default:

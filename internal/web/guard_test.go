@@ -33,6 +33,14 @@ func TestGuardRefusesWhatOtherSitesCanSend(t *testing.T) {
 			r.Header.Set(tokenHeader, s.server.token)
 			r.Header.Set("Origin", "http://farm.example")
 		}, 403},
+		"a picture on another site": {http.MethodGet, func(r *http.Request) {
+			r.Header.Set("Sec-Fetch-Site", "cross-site")
+			r.Header.Set("Sec-Fetch-Mode", "no-cors")
+		}, 403},
+		"a link on another site": {http.MethodGet, func(r *http.Request) {
+			r.Header.Set("Sec-Fetch-Site", "cross-site")
+			r.Header.Set("Sec-Fetch-Mode", "navigate")
+		}, 200},
 		"DELETE":                               {http.MethodDelete, func(r *http.Request) { r.Header.Set(tokenHeader, s.server.token) }, 405},
 		"OPTIONS, as before a foreign request": {http.MethodOptions, func(r *http.Request) { r.Header.Set("Origin", "http://farm.example") }, 405},
 	} {

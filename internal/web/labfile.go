@@ -63,6 +63,9 @@ func (b *readBack) readLabs(u *upload, files inMemory, faults *diag.List) {
 	if u.mapping != nil && len(u.tests) > 0 { // before the tests, as the command line records it
 		u.inputs = append([]suitability.Input{{Role: roleMapping, Name: u.mapping.Name, SHA256: files.digest(u.mapping.Name)}}, u.inputs...)
 	}
+	if u.mapping != nil && len(u.labs) == 0 {
+		b.Lab = append(b.Lab, readBackLab{Name: u.mapping.Name, What: "This is a column mapping.", Error: "Drop it together with the laboratory's file that it is for."})
+	}
 	if len(u.labs) > 0 {
 		b.What = words.Count(samples, "soil sample", "soil samples") + " read"
 	}

@@ -133,4 +133,7 @@ func TestBoundariesAndTestsTogether(t *testing.T) {
 	if _, back := s.upload(map[string]string{"lab.csv": labFile, "lab.toml": "[[["}); len(back.Lab) != 2 || back.Lab[0].Error == "" {
 		t.Errorf("a broken mapping: %+v", back.Lab)
 	}
+	if _, back := s.upload(map[string]string{"lab.toml": ""}); len(back.Lab) != 1 || !strings.Contains(back.Lab[0].Error, "together with") || back.Upload != 0 {
+		t.Errorf("a mapping alone: %+v", back)
+	}
 }
