@@ -45,8 +45,11 @@ func (f Fault) String() string {
 	if f.Offset > 0 {
 		fmt.Fprintf(&b, " at byte %d", f.Offset)
 	}
-	if f.Feature != "" {
+	switch {
+	case f.Feature != "" && b.Len() > 0:
 		fmt.Fprintf(&b, " (%s)", f.Feature)
+	case f.Feature != "":
+		b.WriteString(f.Feature)
 	}
 	if b.Len() > 0 {
 		b.WriteString(": ")

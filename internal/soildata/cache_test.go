@@ -88,6 +88,14 @@ func TestOfflineNeverDials(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), "no sound survey of all of MO181") {
 		t.Errorf("area never asked for: %v", err)
 	}
+	faults := &diag.List{}
+	opt.Dir = t.TempDir()
+	if err := (cache{dir: opt.Dir, faults: faults}).remember(fingerprint(grouped(farm.Fields, faults), opt.limits), nil); err != nil {
+		t.Fatal(err)
+	}
+	if got, err := Fetch(context.Background(), farm, opt, faults); err != nil || len(got) != 0 || faults.Faults() != 1 || !strings.Contains(faults.String(), "had no soil survey") {
+		t.Errorf("fields that no survey has: %v, %v, %s", got, err, faults)
+	}
 	opt.Dir = other.Dir
 	if got, _ := fetch(t, farm, opt); got[0].Folder != part[0].Folder {
 		t.Errorf("fields: %+v", got)

@@ -238,6 +238,10 @@ func (f *fetcher) offline(groups []group, areas []string) ([]Fetched, error) {
 	if !ok {
 		return nil, fmt.Errorf("%s: no survey was fetched for these fields before; fetch it once with a connection, or name its area", f.opt.Dir)
 	}
+	if len(e.Folders) == 0 {
+		f.faults.Add(diag.Fault{File: f.opt.Dir, Kind: "no coverage", What: "the service had no soil survey where these fields lie when it was asked last",
+			Fix: "ask it again with a connection; check that they lie in the United States and are in longitude and latitude"})
+	}
 	for _, name := range e.Folders {
 		got, ok := f.cache.find(name, "it cannot be used; fetch it again with a connection")
 		if !ok {
