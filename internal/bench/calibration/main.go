@@ -54,6 +54,7 @@ func study(out io.Writer, survey string, zones, times int, seed uint64) error {
 		}
 		b.line(out, w.name)
 	}
+	together(out, units, zones/4, times, seed)
 	fmt.Fprintf(out, "\nas judged\n\n")
 	judged.bins(out)
 	for _, w := range []world{worlds()[0], worlds()[4]} {

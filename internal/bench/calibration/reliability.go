@@ -70,7 +70,7 @@ func calibrate(w world, r *estate, times int, seed uint64) *reliability {
 	m := newMaker(w, r.Profile, rand.New(rand.NewPCG(seed, 0xca11)))
 	for i := range r.Zones {
 		for range times {
-			b.add(&r.Zones[i], &study.Zones[i], m.make(&r.Zones[i]))
+			b.add(&r.Zones[i], &study.Zones[i], m.make(&r.Zones[i], nil))
 		}
 	}
 	return b

@@ -229,7 +229,7 @@ func results(w world, r *estate, budgets []int, times int, seed uint64) (out []r
 	for range times {
 		var truths []*truth
 		for i := range r.Zones {
-			truths = append(truths, m.make(&r.Zones[i]))
+			truths = append(truths, m.make(&r.Zones[i], nil))
 		}
 		farms = append(farms, truths)
 	}

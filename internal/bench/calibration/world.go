@@ -39,6 +39,7 @@ const steps = 400
 
 // soil is a component with what it is at every step of its range.
 type soil struct {
+	name      string
 	share     float64
 	top, deep []unit.Opt[float64]
 	class     [4][]suitability.Class // by the worst class of what else has a range, then by step; without such by 0 alone
@@ -49,9 +50,9 @@ type soil struct {
 }
 
 // other makes what else has a range, for a whole zone, and returns its worst class.
-func (s *soil) other(r *rand.Rand) (worst suitability.Class) {
+func (s *soil) other(l *luck) (worst suitability.Class) {
 	for _, o := range s.others {
-		u := r.Float64()
+		u := share(l.of(string(o.Code) + " " + s.name))
 		v := o.Low + u*(o.High-o.Low)
 		if !s.even {
 			v = within(u, o.Low, o.Value, o.High)
@@ -74,7 +75,7 @@ func soilsOf(p *suitability.Profile, z *suitability.Zone, even bool) (out []soil
 			continue
 		}
 		reading := p.Reading(c, z.Rating.Target.PH)
-		s := soil{share: float64(c.Percent.Or(0)) / whole, reading: reading, others: reading.Ranged(), even: even}
+		s := soil{name: c.Name, share: float64(c.Percent.Or(0)) / whole, reading: reading, others: reading.Ranged(), even: even}
 		for k := range steps {
 			u := (float64(k) + 0.5) / steps
 			top, deep := reading.Means(func(low, value, high unit.PH) unit.PH {
@@ -173,10 +174,14 @@ func (w *maker) surface(area, side float64) func(x, y float64) float64 {
 	return func(x, y float64) float64 { return bodies[min(int(x/side*n), len(bodies)-1)] }
 }
 
-// make draws a zone: bodies of soil by one surface, pH by another, class and need by counting cells.
-func (w *maker) make(z *suitability.Zone) *truth {
+// make draws a zone: bodies of soil by one surface, pH by another, class and need by counting cells. Zones of one luck have what a soil
+// is like, and how far lime needs lie from the table, in common; nil is luck of the zone's own.
+func (w *maker) make(z *suitability.Zone, l *luck) *truth {
 	r, p := w.random, w.profile
-	t := &truth{factor: w.lime(r)}
+	if l == nil {
+		l = w.newLuck()
+	}
+	t := &truth{factor: l.factor}
 	key := &z.Rating.Components[0]
 	g, ok := w.known[key]
 	if !ok {
@@ -189,7 +194,7 @@ func (w *maker) make(z *suitability.Zone) *truth {
 	kinds, local := w.surface(float64(z.Area), side), newRandomField(r, max(w.reach, cell))
 	common, other := make([]float64, len(t.soils)), make([]suitability.Class, len(t.soils))
 	for i := range common {
-		common[i], other[i] = r.NormFloat64(), t.soils[i].other(r)
+		common[i], other[i] = l.of("pH "+t.soils[i].name), t.soils[i].other(l)
 	}
 	n := int(math.Ceil(math.Sqrt(float64(z.Area)) / cell))
 	by := map[suitability.Class]float64{}
