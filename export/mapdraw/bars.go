@@ -19,19 +19,19 @@ type BarPart struct {
 	Share float64 // 0…1
 }
 
-// Bars draws shares as bars under one another, with the letters of the parts in them and a scale of tenths below. Patterns
+// Bars draws shares as bars under one another, with the letters of the parts in them and a scale of chances in 10 below. Patterns
 // tell the parts apart, as on the maps.
 func Bars(title string, bars []Bar, o Options) *Drawing {
 	o = o.settled()
 	t := o.Style.Text
 	d := &Drawing{Width: o.Width, Style: o.Style, Title: title, Desc: barsInWords(title, bars)}
 	d.add(Area{}) // the sheet, once its height is known
-	name := 0.0
+	name := TextWidth("Chances in 10", t, false)
 	for _, b := range bars {
 		name = max(name, TextWidth(b.Label, t, false))
 	}
 	name = min(name+t*0.6, o.Width*0.4)
-	left, wide := name, o.Width-name-t*0.6
+	left, wide := name, o.Width-name-t*0.8
 	y := t * 0.3
 	for _, b := range bars {
 		d.bar(b, left, y, wide, t)
@@ -67,22 +67,14 @@ func (d *Drawing) bar(b Bar, left, y, wide, t float64) {
 	}
 }
 
-// tenths draws the scale under the bars.
+// tenths draws the scale under the bars, and at its left what it counts.
 func (d *Drawing) tenths(left, y, wide, t float64) {
-	const all = "10 chances in 10"
-	last := left + wide + t*0.5 - TextWidth(all, t, false) // where its words begin
 	for k := 0; k <= 10; k += 2 {
 		x := left + wide*float64(k)/10
-		d.add(Line{Paths: [][]Point{{{x, y - t*0.3}, {x, y}}}, Width: d.Style.Core, Color: ink()})
-		text, anchor := fmt.Sprintf("%d", k), Middle
-		if k == 10 {
-			text, anchor = all, End
-			x = left + wide + t*0.5
-		} else if x+t > last {
-			continue // the mark stands, the number has no room
-		}
-		d.add(Text{At: Point{x, y + t*1.1}, Text: text, Size: t, Anchor: anchor, Color: ink()})
+		d.add(Line{Paths: [][]Point{{{x, y - t*0.3}, {x, y}}}, Width: d.Style.Core, Color: ink()},
+			Text{At: Point{x, y + t*1.1}, Text: fmt.Sprint(k), Size: t, Anchor: Middle, Color: ink()})
 	}
+	d.add(Text{At: Point{left - t*0.6, y + t*1.1}, Text: cutTo("Chances in 10", left-t*0.6, t), Size: t, Anchor: End, Color: ink()})
 }
 
 // cutTo shortens a text to a width, the cut marked.

@@ -67,7 +67,7 @@ func freeBeside(f frame, l label, taken []rect) (at Point, box rect, ok bool) {
 		}
 	}
 	middle := Point{(own.low.X + own.high.X) / 2, (own.low.Y + own.high.Y) / 2}
-	for _, p := range []Point{{own.high.X + gap + w/2, middle.Y}, {own.low.X - gap - w/2, middle.Y}, {middle.X, own.low.Y - gap - h/2}, {middle.X, own.high.Y + gap + h/2}} {
+	for _, p := range sidesOf(own, middle, w, h, gap) {
 		box = around(p, w, h)
 		free := box.within(f)
 		for i := 0; free && i < len(taken); i++ {
@@ -78,4 +78,39 @@ func freeBeside(f frame, l label, taken []rect) (at Point, box rect, ok bool) {
 		}
 	}
 	return Point{}, rect{}, false
+}
+
+// sidesOf lists places for a label beside a box, the best first: at its right, left, top and bottom, then at the same
+// sides moved along by half a label and by a whole one.
+func sidesOf(own rect, middle Point, w, h, gap float64) (out []Point) {
+	for _, k := range []float64{0, 0.5, -0.5, 1, -1} {
+		out = append(out, Point{own.high.X + gap + w/2, middle.Y + k*h}, Point{own.low.X - gap - w/2, middle.Y + k*h},
+			Point{middle.X + k*w, own.low.Y - gap - h/2}, Point{middle.X + k*w, own.high.Y + gap + h/2})
+	}
+	return out
+}
+
+// columnsFree says whether labels that are called out to the edges of the frame hide none of those that stand in it.
+func columnsFree(f frame, standing, out []label) bool {
+	wide := 0.0
+	for _, l := range out {
+		w, _ := boxSize(l.text, l.size)
+		wide = max(wide, w)
+	}
+	if len(out) == 0 {
+		return true
+	}
+	const edge = 8 // what a column keeps off the frame, and off what stands beside it
+	if 2*(wide+edge) > f.w {
+		return false // the two columns would meet
+	}
+	west := rect{Point{f.x, f.y}, Point{f.x + wide + edge, f.y + f.h}}
+	east := rect{Point{f.x + f.w - wide - edge, f.y}, Point{f.x + f.w, f.y + f.h}}
+	for _, l := range standing {
+		w, h := boxSize(l.text, l.size)
+		if box := around(l.at, w, h); box.meets(west) || box.meets(east) {
+			return false
+		}
+	}
+	return true
 }

@@ -61,6 +61,38 @@ func TestOverviewLabelsEveryField(t *testing.T) {
 	}
 }
 
+// On a narrow map of scattered fields no label lies on another, and those without room are counted.
+func TestOverviewLabelsStayApart(t *testing.T) {
+	r := quillmoor.Result()
+	for i := range r.Fields { // long names, which have little room
+		r.Fields[i].ID += strings.Repeat("-long", 3)
+		r.Fields[i].Zones = nil
+	}
+	sums := export.Sums(r)
+	for _, width := range []float64{200, 260, 340, 660} {
+		for _, kind := range Kinds() {
+			d := Overview(r, sums, Options{Kind: kind, Width: width})
+			var boxes []rect
+			for _, x := range d.Items {
+				if l, ok := x.(Text); ok && l.Bold && strings.Contains(l.Text, "long") {
+					w, h := boxSize(l.Text, l.Size)
+					boxes = append(boxes, around(Point{l.At.X, l.At.Y - textDrop*l.Size}, w, h))
+				}
+			}
+			for i := range boxes {
+				for k := range i {
+					if boxes[i].meets(boxes[k]) {
+						t.Errorf("%v wide, %s: two labels overlap: %v, %v", width, kind, boxes[i], boxes[k])
+					}
+				}
+			}
+			if hidden := strings.Contains(svgOf(t, d, "m"), "too small to number"); hidden != (len(boxes) < len(sums)) {
+				t.Errorf("%v wide, %s: %d labels of %d, and the rest is not counted", width, kind, len(boxes), len(sums))
+			}
+		}
+	}
+}
+
 // Shade darkens by strokes over the ground, of one field and of many, and only where it is known and in shade: longer
 // where it is darker, never out of the frame.
 func TestShadeDrawsStrokes(t *testing.T) {

@@ -42,7 +42,7 @@ func (m *sheet) plot() {
 func (m *sheet) overview(v view, f frame, shapes placed, labels []label) {
 	beside, rest := m.beside(f, shapes.patches, labels)
 	hidden := 0
-	if size := m.o.Style.Text; len(rest) <= 2*int((f.h-2*size)/(size*calloutGap)) && !m.o.Bare {
+	if size := m.o.Style.Text; len(rest) <= 2*int((f.h-2*size)/(size*calloutGap)) && !m.o.Bare && columnsFree(f, beside, rest) {
 		hidden = m.d.calledOut(f, v.middle.X, rest, size, false)
 	} else {
 		hidden = len(rest)
