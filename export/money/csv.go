@@ -117,7 +117,7 @@ func (b *Book) writeFields(w io.Writer) error {
 
 // writeZones writes a row for each zone, as if it were sown alone.
 func (b *Book) writeZones(w io.Writer) error {
-	head := []string{"zone_id", "field_id", "zone", "area_ac", "class", "currency", "worth_sowing", "why_not", "life_low_years", "life_years", "life_high_years", "lime_is_a_floor", "lime_left_out"}
+	head := []string{"zone_id", "field_id", "zone", "area_ac", "class", "currency", "worth_sowing", "why_not", "life_low_years", "life_years", "life_high_years", "lime_is_a_floor", "lime_left_out", "once_by_year_low_ac", "once_by_year_ac", "once_by_year_high_ac"}
 	t := newTable(w, append(head, figureColumns()...)...)
 	for i := range b.Study.Zones {
 		z, run := &b.Study.Zones[i], &b.Run.Zones[i]
@@ -127,6 +127,7 @@ func (b *Book) writeZones(w io.Writer) error {
 			life = unit.Some(z.Life)
 		}
 		row = append(append(row, optional(life, 1)...), yes(z.Floor), yes(z.NoLime))
+		row = append(row, optional(z.ByYear, float64(unit.Acre))...)
 		f := z.Figures
 		figures := figureRow(&f)
 		if !z.Once.Has() {

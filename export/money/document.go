@@ -2,6 +2,7 @@ package money
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"rootworthy/export"
@@ -75,7 +76,7 @@ func (b *Book) worth() []string {
 	out := []string{fmt.Sprintf("Against going on with the sod that may be %s over the life of the stand, in today's money.", gainOrLoss(float64(value.Likely), cur))}
 	ends := fmt.Sprintf("With every price at its worst end it is %s, with every price at its best %s.", gainOrLoss(float64(value.Low), cur), gainOrLoss(float64(value.High), cur))
 	if d, ok := s.Farm.Spread.Get(); ok {
-		ends += fmt.Sprintf(" In 8 of 10 draws from your ranges it lies between %s and %s.", gainOrLoss(float64(d.P10), cur), gainOrLoss(float64(d.P90), cur))
+		ends += fmt.Sprintf(" In 8 draws of 10 from your ranges it lies between %s and %s.", gainOrLoss(float64(d.P10), cur), gainOrLoss(float64(d.P90), cur))
 		ends += " " + above(d)
 	}
 	return append(out, ends, "This is arithmetic with your prices, not a promise of money.")
@@ -89,7 +90,11 @@ func above(d economics.Spread) string {
 	case d.Above <= 0:
 		return "There was a loss in every draw."
 	}
-	return fmt.Sprintf("There was a gain in %s of 100 draws.", words.Decimal(min(99, max(1, 100*d.Above)), 0))
+	n := int(math.Round(10 * d.Above))
+	if n == 0 || n == 10 {
+		return fmt.Sprintf("There was a gain in %s draws of 100 (%s).", words.Decimal(min(99, max(1, 100*d.Above)), 0), words.Fixed(d.Above, 2))
+	}
+	return fmt.Sprintf("There was a gain in %d draws of 10 (%s).", n, words.Fixed(d.Above, 2))
 }
 
 // names lists items in a sentence.

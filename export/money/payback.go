@@ -39,7 +39,7 @@ func (p *paper) paybackFields() {
 		{Head: "Price of hay, " + p.b.currency() + " a short ton", Share: 0.24, Number: true}, {Head: "Life of the stand, years", Share: 0.2, Number: true}}}
 	for i := range p.s.Fields {
 		f := &p.s.Fields[i]
-		if !(f.Area > 0) {
+		if !(f.Area > 0) || len(t.Rows) == mostFields {
 			continue
 		}
 		row := []string{p.b.fieldName(i), dash, dash, dash}

@@ -71,7 +71,7 @@ func (p *plot) valueAt(v *values) float64 {
 		return 0
 	}
 	lead := p.leadAt(v.need)
-	sum := -v.v[PerField] * Discount(v.v[DiscountRate], lead)
+	sum := -v.v[PerField] * v.later(lead)
 	for _, g := range p.grounds {
 		sum += g.sow(v, lead).value() * float64(g.zone.Area)
 	}

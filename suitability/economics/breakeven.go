@@ -19,10 +19,10 @@ type ledger struct {
 func (l *ledger) enter(g *ground, v *values, lead float64) {
 	area, o := float64(g.zone.Area), g.sow(v, lead)
 	l.costs += o.now * area
-	l.hay += v.perTon() * o.stand * area
+	l.hay += v.perTon * o.stand * area
 	l.mass += v.v[g.yield] * o.stand * area
-	l.beside += v.beside() * o.stand * area
-	l.yearly += o.gain * Discount(v.v[DiscountRate], lead) * area
+	l.beside += v.beside * o.stand * area
+	l.yearly += o.gain * v.later(lead) * area
 }
 
 // breakEven solves for each of the three, all else likely.
@@ -34,7 +34,7 @@ func (l *ledger) breakEven(v *values) BreakEven {
 		}
 	}
 	if l.mass > 0 {
-		now := l.mass*v.perTon() + l.beside - l.costs
+		now := l.mass*v.perTon + l.beside - l.costs
 		if h := v.v[Hay] - now/l.mass; h >= 0 && !math.IsInf(h, 0) {
 			out.Hay = unit.Some(PerMass(h))
 		}

@@ -28,7 +28,7 @@ func (b *book) choose(f *suitability.Field) plot {
 	for _, at := range times(may) {
 		set, sum := b.paying(may, at)
 		gross = max(gross, sum)
-		if sum -= b.likely.v[PerField] * Discount(b.likely.v[DiscountRate], at); len(set) > 0 && sum > most {
+		if sum -= b.likely.v[PerField] * b.likely.later(at); len(set) > 0 && sum > most {
 			best, most = set, sum
 		}
 	}

@@ -69,7 +69,7 @@ func (b *book) corner(best bool) []values {
 
 // gain returns the extremes of the yearly gain of an area of the zone.
 func (b *book) gain(g *ground) Range[float64] {
-	of := func(v *values) float64 { return v.v[g.yield]*v.perTon() + v.beside() }
+	of := func(v *values) float64 { return v.v[g.yield]*v.perTon + v.beside }
 	out := One(of(&b.likely))
 	for _, best := range []bool{false, true} {
 		for _, v := range b.corners(best) {

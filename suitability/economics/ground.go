@@ -82,7 +82,15 @@ func (g *ground) lime(p *suitability.Profile) {
 }
 
 // passes is in how many yearly passes a need goes on.
-func (g *ground) passes(need float64) int { return len(lime.Passes(unit.AreaRate(need), g.cap)) }
+func (g *ground) passes(need float64) int {
+	switch {
+	case !(need > 0):
+		return 0
+	case unit.AreaRate(need) <= g.cap:
+		return 1
+	}
+	return len(lime.Passes(unit.AreaRate(need), g.cap))
+}
 
 // lead is how long it takes until the ground can be sown, in years: each pass more than planned is a year more.
 func (g *ground) lead(need float64) float64 {

@@ -69,11 +69,16 @@ func inputsOf(p *Prices) *inputs {
 	return in
 }
 
-// values are the figures at some picks, with where the lime need stands.
+// values are the figures at some picks, with where the needs of lime and fertilizer stand, and what follows from the figures alone: a study
+// takes the same values for thousands of zones.
 type values struct {
-	v    [itemCount]float64
-	need pick
-	feed pick
+	v          [itemCount]float64
+	need, feed pick
+	perTon     float64    // what a mass of hay leaves: its price and quality less its harvest
+	beside     float64    // what ground gains in a year besides hay, over the sod
+	drilled    float64    // what sowing costs, but for fertilizer
+	growth     float64    // logarithm of a year's interest
+	annuity    [3]float64 // of the lives of suited, marginal and unsuited ground
 }
 
 // at puts every input where the picks say.
@@ -82,7 +87,23 @@ func (in *inputs) at(c *picks) values {
 	for i := range in.base {
 		out.v[i] = c[i].of(in.base[i])
 	}
+	v := &out.v
+	out.perTon = v[Hay] + v[Quality] + v[RFQPoint]*v[RFQGain] - v[Harvest]
+	out.beside = v[Nitrogen]*v[NitrogenSaved] - v[Upkeep] - v[Insects] - v[OtherYearly] - v[SodBeforeNitrogen] - v[SodAfterNitrogen]
+	out.drilled = v[Seed]*v[SeedRate] + v[Inoculant] + v[SodSuppression] + v[Drilling] + v[OtherOnce]
+	out.growth = math.Log1p(v[DiscountRate])
+	for k := range out.annuity {
+		out.annuity[k] = Annuity(v[DiscountRate], v[int(LifeSuited)+k])
+	}
 	return out
+}
+
+// later is what a unit of money in some years is worth today; see [Discount].
+func (v *values) later(years float64) float64 {
+	if years == 0 {
+		return 1
+	}
+	return math.Exp(-v.growth * years)
 }
 
 // wants lists the items without which there is no value.

@@ -47,7 +47,16 @@ func (b *book) zone(g *ground) Zone {
 	life := b.in.base[g.life]
 	z.Life = Range[Years]{Years(life.Low), Years(life.Likely), Years(life.High)}
 	z.Figures = b.figures([]*ground{g}, nil)
+	if b.in.have[DiscountRate] {
+		z.ByYear = unit.Some(byYear(b.once(g), b.in.base[DiscountRate], life))
+	}
 	return z
+}
+
+// byYear spreads a cost over the life of a stand, with interest: dearest by the highest rate and the shortest life.
+func byYear(once, rate, life Range[float64]) Range[PerArea] {
+	pay := func(once, rate, life float64) PerArea { return PerArea(once * CapitalRecovery(rate, life)) }
+	return Range[PerArea]{pay(once.Low, rate.Low, life.High), pay(once.Likely, rate.Likely, life.Likely), pay(once.High, rate.High, life.Low)}
 }
 
 // figures adds up grounds that are sown together, and enters them into a farm's ledger too. What a field costs as a whole is not in them.

@@ -83,13 +83,14 @@ type Zone struct {
 	ID, FieldID string
 	Class       suitability.Class
 	Figures
-	Sow    bool                // worth sowing, in its field; where there is no value, that it may be sown
-	Why    string              // why not, of [Whys]; "" where it is
-	Floor  bool                // its lime is a floor: it may take more, and so cost more
-	NoLime bool                // unsuited ground that the plan limes not: its sums hold no lime
-	Unfed  []nutrient.Nutrient // that its nutrient plan has no rate of, so that its sums hold none
-	Lines  []Line              // what the sums are made of, in the order of [Items]
-	Life   Range[Years]        // of the stand
+	Sow    bool                     // worth sowing, in its field; where there is no value, that it may be sown
+	Why    string                   // why not, of [Whys]; "" where it is
+	Floor  bool                     // its lime is a floor: it may take more, and so cost more
+	NoLime bool                     // unsuited ground that the plan limes not: its sums hold no lime
+	ByYear unit.Opt[Range[PerArea]] // what it costs once, paid back with interest in each year of its stand; missing without a discount rate
+	Unfed  []nutrient.Nutrient      // that its nutrient plan has no rate of, so that its sums hold none
+	Lines  []Line                   // what the sums are made of, in the order of [Items]
+	Life   Range[Years]             // of the stand
 }
 
 // Line is one item of a zone.

@@ -385,3 +385,16 @@ func TestSameSeedSameStudy(t *testing.T) {
 		t.Error("another seed gives the same draws")
 	}
 }
+
+// am-1 by the whole program (from memory, not checked): 250 at 6 % over 4 years is 72.15 a year.
+func TestCostByYear(t *testing.T) {
+	of := map[economics.Item]economics.Range[float64]{economics.OtherOnce: fixed(250), economics.DiscountRate: {Low: 0, Likely: 6, High: 6}, economics.LifeSuited: {Low: 4, Likely: 4, High: 5}}
+	z := economics.Of(result(zone("A/1", "A", suitability.Suited, 3, 0, 0, 0, 0)), prices(of), economics.Options{}).Zones[0]
+	y, ok := z.ByYear.Get()
+	if !ok {
+		t.Fatal("no cost by year")
+	}
+	near(t, "likely", y.Likely.PerAcre(), 72.148, 1e-3)
+	near(t, "low: no interest over five years", y.Low.PerAcre(), 50, 1e-9)
+	near(t, "high", y.High.PerAcre(), 72.148, 1e-3)
+}

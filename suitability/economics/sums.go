@@ -11,29 +11,17 @@ type outcome struct {
 // value is the net present value.
 func (o outcome) value() float64 { return o.gain*o.stand - o.now }
 
-// perTon is what a mass of hay leaves: its price and quality less its harvest.
-func (v *values) perTon() float64 {
-	return v.v[Hay] + v.v[Quality] + v.v[RFQPoint]*v.v[RFQGain] - v.v[Harvest]
-}
-
-// beside is what the ground gains in a year besides hay, over the sod.
-func (v *values) beside() float64 {
-	return v.v[Nitrogen]*v.v[NitrogenSaved] - v.v[Upkeep] - v.v[Insects] - v.v[OtherYearly] - v.v[SodBeforeNitrogen] - v.v[SodAfterNitrogen]
-}
-
 // sow works out the money of a zone that is sown after lead years.
 func (g *ground) sow(v *values, lead float64) outcome {
-	rate := v.v[DiscountRate]
-	later := Discount(rate, lead)
-	need := v.need.of(g.need)
-	spread, n := need*(v.v[Lime]+v.v[LimeSpreading]), g.passes(need)
-	lime, limeNow := spread+float64(n)*v.v[LimePass], 0.0
+	later, need := v.later(lead), v.need.of(g.need)
+	n := g.passes(need)
+	lime, limeNow := need*(v.v[Lime]+v.v[LimeSpreading])+float64(n)*v.v[LimePass], 0.0
 	for pass := range n { // one a year, beginning today
-		limeNow += lime / float64(n) * Discount(rate, float64(pass))
+		limeNow += lime / float64(n) * v.later(float64(pass))
 	}
-	then := g.fed(v) + v.v[Seed]*v.v[SeedRate] + v.v[Inoculant] + v.v[SodSuppression] + v.v[Drilling] + v.v[OtherOnce]
+	then := v.drilled + g.fed(v)
 	return outcome{once: lime + v.v[SoilSampling] + then, now: limeNow + v.v[SoilSampling] + then*later,
-		gain: v.v[g.yield]*v.perTon() + v.beside(), stand: Annuity(rate, v.v[g.life]) * later}
+		gain: v.v[g.yield]*v.perTon + v.beside, stand: v.annuity[g.life-LifeSuited] * later}
 }
 
 // fed is what fertilizer costs: by the nutrient plan where it has rates for the zone, else what the prices say for an area.
