@@ -67,8 +67,14 @@ func setOne(fl *pflag.FlagSet, path, key string, value any) error {
 	list, ok := value.([]any)
 	if !ok {
 		list = []any{value}
+	} else if _, several := f.Value.(pflag.SliceValue); !several {
+		return errors.New("it takes one value, not a list")
 	}
 	for _, v := range list {
+		switch v.(type) {
+		case map[string]any, []any:
+			return errors.New("write a text, a number, a date, or true or false")
+		}
 		text := fmt.Sprint(v)
 		if d, ok := v.(toml.LocalDate); ok {
 			text = d.String()
@@ -80,6 +86,7 @@ func setOne(fl *pflag.FlagSet, path, key string, value any) error {
 			return fmt.Errorf("%q is not possible here: %v", text, err)
 		}
 	}
+	f.Changed = true // what was set is checked as what was typed
 	return nil
 }
 
