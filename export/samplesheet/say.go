@@ -58,7 +58,7 @@ func reason(z *sampling.Zone) string {
 	}
 	s := strings.Join(parts, "; ") + "."
 	if w.WrongThen > 0.2 && w.WrongNow-w.WrongThen < 0.05 {
-		s += " No test of pH can tell which soil of the mix lies here: look with an auger."
+		s += " No test of pH can tell which soil lies here, nor how deep or wet it is: look with an auger."
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
 }

@@ -154,6 +154,9 @@ func (e *explanation) limitSource(f *suitability.Finding) {
 	if limit := limitText(f); limit != "none" {
 		parts = append(parts, fmt.Sprintf("%s limit %s (%s)", better(f.Class), limit, sourceText(f.Status, f.Source)))
 	}
+	if low, ok := f.Low.Get(); ok {
+		parts = append(parts, strings.TrimSpace("the survey's range is "+plain(low, 1)+" to "+plain(f.High.Or(low), 1)+" "+unitText(f.Unit)))
+	}
 	if cm, ok := f.Covered.Get(); ok && f.Value.Has() {
 		parts = append(parts, "values cover "+plain(cm, 1)+" cm")
 	}
