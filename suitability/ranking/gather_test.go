@@ -121,3 +121,16 @@ func TestGatherMoney(t *testing.T) {
 	near(t, "cost", f.Measures[Cost], 1, 2, 3)
 	near(t, "value", f.Facts.Value, -1, 0, 1)
 }
+
+// Half of the suited ground is enough to tell its lime and its day; less is not.
+func TestGatherByHalf(t *testing.T) {
+	for figured, want := range map[float64]State{20: Known, 19.9: Missing} {
+		r, s := madeRun(0, ac{40 - figured, suitability.Suited, suitability.Unsuited, -1, 0, 0, 1}, ac{figured, suitability.Suited, suitability.Unsuited, 2, 12, 1, 1})
+		f := Gather("run", r, s, GatherOptions{})[0]
+		if f.Measures[Cost].State != want || f.Measures[Ready].State != want {
+			t.Errorf("%v of 40 acres have a figure: cost %+v, ready %+v", figured, f.Measures[Cost], f.Measures[Ready])
+		}
+	}
+	r, s := madeRun(0, ac{21, suitability.Suited, suitability.Suited, 0, 0, 0, 1}, ac{19, suitability.Suited, suitability.Unsuited, 2, 12, 1, 1})
+	near(t, "days of the larger part", Gather("run", r, s, GatherOptions{})[0].Measures[Ready], 0, 0, 12*daysOfMonth)
+}

@@ -1,7 +1,6 @@
 package ranking
 
 import (
-	"cmp"
 	"context"
 	"math"
 	"math/rand/v2"
@@ -166,7 +165,13 @@ func (s *shuffle) draw(what moves) {
 		}
 		s.placed[k] = placed{int32(k), score}
 	}
-	slices.SortFunc(s.placed, func(a, b placed) int {
-		return cmp.Or(cmp.Compare(b.score, a.score), cmp.Compare(a.place, b.place))
+	slices.SortFunc(s.placed, func(a, b placed) int { // no score is NaN
+		switch {
+		case a.score > b.score:
+			return -1
+		case a.score < b.score:
+			return 1
+		}
+		return int(a.place - b.place)
 	})
 }

@@ -151,3 +151,21 @@ func TestDrawnWeightsAddUp(t *testing.T) {
 		t.Errorf("mean weight of suited %v, want 0.625", mean[Suited])
 	}
 }
+
+// Places of a hundred draws, 1 to 100: 8 draws of 10 lie between the 10th and the 90th.
+func TestPlacesInEightDrawsOfTen(t *testing.T) {
+	ranks := make([]int32, 100)
+	for i := range ranks {
+		ranks[i] = int32(100 - i)
+	}
+	var r Ranked
+	r.count(ranks, 25)
+	r.spread(ranks)
+	if r.InTop != 0.25 || r.P10 != 10 || r.P90 != 90 {
+		t.Errorf("in the top 25 %v, places %d to %d; want 0.25, 10 to 90", r.InTop, r.P10, r.P90)
+	}
+	one := []int32{7}
+	if r.spread(one); r.P10 != 7 || r.P90 != 7 {
+		t.Errorf("one draw: %d to %d", r.P10, r.P90)
+	}
+}

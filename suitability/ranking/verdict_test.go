@@ -18,6 +18,7 @@ func TestVerdicts(t *testing.T) {
 		"chance at the limit":       {good(func(f *Field) { f.Measures[Sure] = Exactly(0.8) }), Take, WhyEnough},
 		"chance in doubt":           {good(func(f *Field) { f.Measures[Sure] = Exactly(0.79) }), VisitFirst, WhyDoubt},
 		"chance low":                {good(func(f *Field) { f.Measures[Sure] = Exactly(0.29) }), Leave, WhyTooLittle},
+		"not under the limit":       {good(func(f *Field) { f.Measures[Sure] = Exactly(0.3) }), VisitFirst, WhyDoubt},
 		"low, but much not known":   {good(func(f *Field) { f.Measures[Sure] = Exactly(0.29); f.Facts.Unknown = 0.4 }), VisitFirst, WhyDoubt},
 		"enough of what is known":   {good(func(f *Field) { f.Facts.Unknown = 0.6 }), Take, WhyEnough},
 		"hinges":                    {good(func(f *Field) { f.Facts.Hinges, f.Facts.LowConfidence = 0.3, 0.6 }), VisitFirst, WhyHinges},
