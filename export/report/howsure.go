@@ -65,7 +65,7 @@ const chancesMean = "Chances count what the survey leaves open: which of its soi
 
 // howSure tells the landowner of every field how sure its answer is.
 func (b *book) howSure() {
-	t := Table{Caption: "How sure is each answer?", Columns: []Column{{"Field", 0.22, false}, {"What most of it can carry", 0.34, false}, {"Suited acres, 9 chances in 10", 0.22, true}, {"Lime in short tons, 9 chances in 10", 0.22, true}},
+	t := Table{Caption: "How sure is each answer?", Columns: []Column{{"Field", 0.22, false}, {"What most of it can carry", 0.42, false}, {"Suited acres, 9 chances in 10", 0.17, true}, {"Lime in short tons, 9 chances in 10", 0.19, true}},
 		Note: chancesMean + " The lime is what the suited and marginal ground takes."}
 	for i := range b.sums {
 		s, f := &b.sums[i], b.surely(i)

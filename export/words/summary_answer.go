@@ -153,7 +153,15 @@ func (s *summary) ground() string {
 	if once > 0 {
 		text += fmt.Sprintf(" (%s of them only once limed)", acres(once))
 	}
-	text += fmt.Sprintf(", %s marginal and %s unsuited", acres(byClass.Of(suitability.Marginal)), acres(byClass.Of(suitability.Unsuited)))
+	var others []string
+	for _, c := range []suitability.Class{suitability.Marginal, suitability.Unsuited} {
+		if a := byClass.Of(c); a > 0 {
+			others = append(others, acres(a)+" "+c.String())
+		}
+	}
+	if len(others) > 0 {
+		text += ", " + listed(others)
+	}
 	if rest := byClass.Of(suitability.NotRated) + outside; rest > 0 {
 		text += fmt.Sprintf("; %s could not be rated or lie outside the survey", acres(rest))
 	}
