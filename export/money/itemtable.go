@@ -40,11 +40,12 @@ func (p *paper) itemTable(caption string, means []mean, total unit.Opt[economics
 		t.Rows = append(t.Rows, append([]string{ItemName(economics.PerField)}, whole.cells()...))
 	}
 	last := "In all"
+	t.Note = "Means over the ground worth sowing. Rows are rounded, so their sum may differ from the last row in the last digit."
 	if len(parts) > 1 {
 		last = "Gain over the sod"
+		t.Note = "Means over the ground worth sowing. The likely column adds up, but for rounding. Low and high do not: the hay that is sold and the hay that is harvested are the same hay, so a row may be at its end where another is not."
 	}
 	t.Rows = append(t.Rows, append([]string{last}, ofArea(total.Or(economics.Range[economics.PerArea]{})).cells()...))
-	t.Note = "Means over the ground worth sowing. Rows are rounded, so their sum may differ from the last row in the last digit."
 	p.add(t)
 }
 

@@ -61,15 +61,21 @@ func (p *paper) limits() {
 	if l := p.b.leftOut(); l != "" {
 		items = append([]string{l}, items...)
 	}
-	var floor, unpriced unit.Area
+	var floor, unpriced, bare unit.Area
 	for i := range p.s.Zones {
 		z := &p.s.Zones[i]
 		if z.Floor && z.Sow {
 			floor += z.Area
 		}
+		if l := &p.b.Run.Zones[i].Lime; z.Sow && l.Likely.Or(0) > 0 && !l.Low.Has() {
+			bare += z.Area
+		}
 		if z.Why == economics.WhyNoLime && z.Class != suitability.Unsuited {
 			unpriced += p.b.Run.Zones[i].Area
 		}
+	}
+	if bare > 0 {
+		items = append(items, fmt.Sprintf("On %s acres the lime comes from a soil test whose error no source states. So its cost has no range there.", acresText(bare)))
 	}
 	if floor > 0 {
 		items = append(items, fmt.Sprintf("On %s acres the lime figure is the least that may be needed. They may cost more.", acresText(floor)))

@@ -78,7 +78,7 @@ type Field struct {
 	Why       string                   // why no ground of it is worth sowing, of [Whys]; "" where some is
 }
 
-// Zone is the money of a zone, as if it were sown alone.
+// Zone is the money of a zone, as if it were sown alone and without what its field costs as a whole.
 type Zone struct {
 	ID, FieldID string
 	Class       suitability.Class

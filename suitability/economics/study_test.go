@@ -398,3 +398,20 @@ func TestCostByYear(t *testing.T) {
 	near(t, "low: no interest over five years", y.Low.PerAcre(), 50, 1e-9)
 	near(t, "high", y.High.PerAcre(), 72.148, 1e-3)
 }
+
+// One input alone in its range: the tenths of the draws are those of its triangle.
+// Source: textbook, quantiles of the triangular distribution.
+func TestDrawsFollowTheTriangle(t *testing.T) {
+	of := simple()
+	of[economics.OtherOnce] = economics.Range[float64]{Low: 100, Likely: 150, High: 300}
+	s := economics.Of(result(zone("A/1", "A", suitability.Suited, 1, 0, 0, 0, 0)), prices(of), economics.Options{Draws: 20000, Seed: 7})
+	d, ok := s.Zones[0].Spread.Get()
+	if !ok {
+		t.Fatal("no draws")
+	}
+	at := func(cost float64) float64 { return float64(s.Zones[0].Value.Or(money{}).Likely) + 150 - cost }
+	const off = 2.5 // money: three standard errors of a tenth of 20,000 draws is 1.9
+	near(t, "a tenth lies under", float64(d.P10), at(300-math.Sqrt(0.1*200*150)), off)
+	near(t, "half", float64(d.P50), at(300-math.Sqrt(0.5*200*150)), off)
+	near(t, "nine tenths", float64(d.P90), at(100+math.Sqrt(0.1*200*50)), off)
+}
