@@ -219,7 +219,7 @@ func (s *Server) showPlan(w http.ResponseWriter, r *http.Request, p *planPage, l
 }
 
 // planFiles are the files of a plan, with their types, as the command line writes them.
-var planFiles = map[string]string{"plan.html": "text/html; charset=utf-8", "plan.pdf": "application/pdf", "plan.csv": "text/csv; charset=utf-8", "materials.csv": "text/csv; charset=utf-8", "plan.ics": "text/calendar; charset=utf-8"}
+var planFiles = map[string]string{"plan.html": "text/html; charset=utf-8", "plan.pdf": "application/pdf", "plan.csv": "text/csv; charset=utf-8", "materials.csv": "text/csv; charset=utf-8", "order.csv": "text/csv; charset=utf-8", "plan.ics": "text/calendar; charset=utf-8"}
 
 // planFile sends a file of the plan.
 func (s *Server) planFile(w http.ResponseWriter, r *http.Request) {
@@ -271,6 +271,8 @@ func (m *planMade) write(w io.Writer, name, paper string) error {
 		return grower.WriteSteps(w, m.farm)
 	case "materials.csv":
 		return grower.WriteMaterials(w, m.farm)
+	case "order.csv":
+		return grower.WriteOrder(w, m.farm)
 	}
 	return grower.Calendar(m.farm).Write(w, nil)
 }

@@ -68,7 +68,7 @@ const tasks = {
     appendFileSync(record, 'F1,F1/1,2027-04-02,grazed,,,by hand\n');
     const outside = text();
     await send(p);
-    need((await p.textContent('.wrongs')).includes('changed by another program'), 'it is told');
+    need((await p.textContent('.wrongs')).includes('changed by another program or page'), 'it is told');
     same(text(), outside, 'nothing was written');
     need((await p.textContent('.years')).includes('by hand'), 'the page shows what stands there now');
     await look(p, 'entry-changed-outside', true);
@@ -104,7 +104,7 @@ const tasks = {
     await look(p, 'plan-field', true);
     await p.click('main a:has-text("The plan of all fields")');
     await look(p, 'plan', true);
-    for (const name of ['plan.ics', 'plan.pdf', 'plan.csv', 'materials.csv']) {
+    for (const name of ['plan.ics', 'plan.pdf', 'plan.csv', 'materials.csv', 'order.csv']) {
       const [file] = await Promise.all([p.waitForEvent('download'), p.click(`a[download]:has-text("${name}")`)]);
       need(readFileSync(await file.path()).equals(readFileSync(join(made, name))), `${name} is the file of the verb, byte by byte`);
     }
