@@ -132,6 +132,9 @@ func (f *limeFlags) choice(faults *diag.List) (region *lime.MagnesiumRegion, off
 
 // write writes the list as a table.
 func (f *limeFlags) write(rows []export.LimeSample, std stdio) error {
+	if err := notAnInput(f.out, append(slices.Clone(f.tests), f.mapping, f.table, f.offers)...); err != nil {
+		return err
+	}
 	err := atomicfile.Write(f.out, func(w io.Writer) error { return export.WriteLimeSamples(w, rows, words.SampleSentences()) })
 	if err != nil {
 		return err

@@ -5,7 +5,6 @@ import (
 	"fmt"
 
 	"rootworthy/export/words"
-	"rootworthy/internal/atomicfile"
 	"rootworthy/internal/diag"
 )
 
@@ -58,7 +57,7 @@ func tests(_ context.Context, args []string, std stdio) error {
 		}
 	}
 	if save != "" {
-		if err := atomicfile.Write(save, g.results[0].Understood.Mapping().Write); err != nil {
+		if err := writeNew(save, g.results[0].Understood.Mapping().Write); err != nil {
 			return err
 		}
 		fmt.Fprintf(std.out, "\nwrote %s; fill in what is open, and read the file with --mapping %s\n", save, save)

@@ -6,7 +6,6 @@ import (
 	"io"
 	"os"
 
-	"rootworthy/internal/atomicfile"
 	"rootworthy/internal/diag"
 	"rootworthy/suitability"
 )
@@ -38,7 +37,7 @@ func openProfile(path string, faults *diag.List) (*suitability.Profile, []*witne
 
 // writeProfile writes the built-in crop profile for the user to copy and edit.
 func writeProfile(path string, std stdio) error {
-	err := atomicfile.Write(path, func(w io.Writer) error { _, err := io.WriteString(w, suitability.DefaultProfileText()); return err })
+	err := writeNew(path, func(w io.Writer) error { _, err := io.WriteString(w, suitability.DefaultProfileText()); return err })
 	if err == nil {
 		fmt.Fprintf(std.out, "wrote the built-in crop profile to %s; edit it and use it with --profile\n", path)
 	}
