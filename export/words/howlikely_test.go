@@ -52,3 +52,22 @@ func TestBetween(t *testing.T) {
 		}
 	}
 }
+
+// Chances read as easily as the rest of the landowner's text, and promise nothing.
+func TestChancesAreEasyToRead(t *testing.T) {
+	var list []string
+	for _, c := range suitability.Classes() {
+		for _, of := range []func(suitability.Class) float64{chancesOf(1, 0, 0, 0), chancesOf(0.7, 0.3, 0, 0), chancesOf(0.2, 0.1, 0.6, 0.1), chancesOf(0, 0, 0.4, 0.6), chancesOf(0.004, 0, 0.996, 0)} {
+			list = append(list, ClassChance(c, of, 0.02, Landowner), FieldChance(c, of, 0.02, Landowner))
+		}
+	}
+	list = append(list, title(NineInTen(34, 109, "acres are suited"))+".")
+	if g := gradeOf(strings.Join(list, " ")); g > highestGrade {
+		t.Errorf("chances read at grade %.1f", g)
+	}
+	for _, s := range list {
+		if strings.Contains(s, "sure ") || strings.Contains(s, "never") || !strings.HasSuffix(s, ".") {
+			t.Errorf("%q", s)
+		}
+	}
+}
