@@ -49,6 +49,8 @@ func howLikely(class suitability.Class, of func(suitability.Class) float64, off 
 		}
 	}
 	switch {
+	case q >= 1:
+		return "By the ranges of the survey it comes out as " + other.String() + " instead (" + fixed(p, 2) + ")."
 	case q > p && p <= 0:
 		return fmt.Sprintf("%s But %s that it is %s.", title(s), Chance(q), other)
 	case q > p:
