@@ -64,6 +64,9 @@ func (b *Book) sownFrom(wait float64) string {
 	return "in " + words.Decimal(wait, 1) + " years"
 }
 
+// yearLong is how far prices and run may lie apart before it is told.
+const yearLong = 366 * 24 * time.Hour
+
 // daysInYear turns years into days of the calendar.
 const daysInYear = 365.2425
 

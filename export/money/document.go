@@ -3,6 +3,7 @@ package money
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"rootworthy/export"
@@ -125,8 +126,10 @@ func (p *paper) answer() {
 	for _, l := range p.b.Answer() {
 		p.say("%s", l)
 	}
-	if l := p.b.leftOut(); l != "" {
-		p.add(report.Para{Text: l})
+	for _, l := range []string{p.b.leftOut(), p.b.Aged()} {
+		if l != "" {
+			p.add(report.Para{Text: l})
+		}
 	}
 }
 
@@ -151,6 +154,29 @@ func (b *Book) leftOut() string {
 		out += "Nothing is counted for better hay, because the file puts no price on it."
 	}
 	return out
+}
+
+// Aged says what of the prices may be out of date: their day against that of the run, and figures that are old; "" for nothing.
+func (b *Book) Aged() string {
+	p, out := b.Study.Prices, ""
+	if run, err := time.Parse(time.DateOnly, b.Run.Provenance.Date); err == nil && run.Sub(p.Date).Abs() > yearLong {
+		out = fmt.Sprintf("The prices are of %s, but the run counts from %s.", words.Date(p.Date.Format(time.DateOnly)), words.Date(b.Run.Provenance.Date))
+	}
+	old := 0
+	for _, x := range p.Given {
+		if p.Age(x) >= economics.OldAge {
+			old++
+		}
+	}
+	for _, x := range p.Products {
+		if p.Age(x.Price) >= economics.OldAge {
+			old++
+		}
+	}
+	if old > 0 {
+		out += fmt.Sprintf(" %s %d years old or more: ask again before you rely on it.", words.Count(old, "figure is", "figures are"), economics.OldAge)
+	}
+	return strings.TrimSpace(out)
 }
 
 // sources say where the figures come from.

@@ -20,7 +20,7 @@ const (
 	FieldsFile = "money-fields.csv"
 	BarsFile   = "sensitivity.csv"
 	BarsSVG    = "sensitivity.svg"
-	PricesFile = "prices.toml" // the prices as they were understood
+	PricesFile = "prices.toml" // the prices as they were given
 	markFile   = "money.json"
 )
 
@@ -47,11 +47,21 @@ func (b *Book) Write(w io.Writer, name string, size report.Paper) error {
 	case BarsSVG:
 		return b.Picture(mapdraw.Options{}).SVG(w, "moves")
 	case PricesFile:
-		return b.Study.Prices.WriteTOML(w)
+		return b.writePrices(w)
 	case markFile:
 		return b.writeMark(w)
 	}
 	return fmt.Errorf("there is no file %q of money", name)
+}
+
+// writePrices copies the file of prices, remarks and all: somebody may go on editing this copy.
+func (b *Book) writePrices(w io.Writer) error {
+	p := b.Study.Prices
+	if p.Text == "" {
+		return p.WriteTOML(w)
+	}
+	_, err := io.WriteString(w, p.Text)
+	return err
 }
 
 // mark is money.json.

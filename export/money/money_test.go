@@ -354,3 +354,23 @@ func TestNothingToSow(t *testing.T) {
 		}
 	}
 }
+
+// A copy of the prices keeps the remarks in them, so that nothing is lost to who edits it; what may be out of date is told.
+func TestPricesAreCopiedAndAged(t *testing.T) {
+	b := book(t)
+	want, err := os.ReadFile("../../suitability/economics/testdata/prices.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got bytes.Buffer
+	if err := b.Write(&got, PricesFile, report.Letter); err != nil || !bytes.Equal(got.Bytes(), want) {
+		t.Errorf("%v; %d bytes, want the %d of the file", err, got.Len(), len(want))
+	}
+	if s := b.Aged(); s != "1 figure is 3 years old or more: ask again before you rely on it." {
+		t.Errorf("one figure is of 2021: %q", s)
+	}
+	b.Run.Provenance.Date = "2029-03-01"
+	if s := b.Aged(); !strings.HasPrefix(s, "The prices are of November 25, 2026, but the run counts from March 1, 2029.") {
+		t.Errorf("%q", s)
+	}
+}

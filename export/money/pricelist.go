@@ -15,14 +15,12 @@ import (
 // prices is the table of all figures with their sources.
 func (p *paper) prices() {
 	t := report.Table{Caption: "Figures used", Columns: []report.Column{{Head: "Item", Share: 0.27}, {Head: "Figure", Share: 0.3}, {Head: "Year", Share: 0.09}, {Head: "Source", Share: 0.34}}}
-	old := 0
 	row := func(name string, x economics.Price) {
 		year, source := "–", shownLong(x.Source)
 		if x.Year > 0 {
 			year = fmt.Sprint(x.Year)
 			if p.s.Prices.Age(x) >= economics.OldAge {
 				year += ", old"
-				old++
 			}
 		}
 		if x.Own {
@@ -43,9 +41,6 @@ func (p *paper) prices() {
 		row("Fertilizer: "+shown(x.Name), x.Price)
 	}
 	t.Note = fmt.Sprintf("Money is in %s. Prices hold for %s.", p.b.currency(), shown(p.s.Prices.Place))
-	if old > 0 {
-		t.Note += fmt.Sprintf(" %s %d years old or more: ask again before you rely on it.", words.Count(old, "figure is", "figures are"), economics.OldAge)
-	}
 	p.head("Your prices", "prices")
 	p.add(t)
 }

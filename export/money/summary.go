@@ -16,8 +16,10 @@ func (b *Book) Summary(dir string) string {
 	for _, l := range b.Answer() {
 		wrapped(&out, l)
 	}
-	if l := b.leftOut(); l != "" {
-		wrapped(&out, l)
+	for _, l := range []string{b.leftOut(), b.Aged()} {
+		if l != "" {
+			wrapped(&out, l)
+		}
 	}
 	b.table(&out)
 	out.WriteByte('\n')

@@ -15,6 +15,7 @@ type Prices struct {
 	Currency string    // the user's word for the money: "USD"
 	Given    []Price   // in the order of [Items]
 	Products []Product // fertilizers, by name
+	Text     string    // of the file as it was read; "" where the prices come from no file
 }
 
 // Price is one figure with where it comes from.

@@ -62,6 +62,7 @@ func ReadPrices(name string, r io.Reader, faults *diag.List) (*Prices, error) {
 	if d.bad {
 		return nil, nil
 	}
+	p.Text = string(text)
 	return p, nil
 }
 
