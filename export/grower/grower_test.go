@@ -12,12 +12,14 @@ import (
 	"rootworthy/export/calendar"
 	"rootworthy/export/quillmoor"
 	"rootworthy/export/report"
+	"rootworthy/internal/diag"
 	"rootworthy/soils/nutrient"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 	"rootworthy/suitability/nutrientplan"
 	"rootworthy/suitability/season"
 	"rootworthy/suitability/seedplan"
+	"rootworthy/suitability/stand"
 )
 
 // farm is the invented farm Quillmoor with a table of rates and no tests but one: zones of its first field were sampled.
@@ -266,5 +268,36 @@ func TestAStandInItsThirdYear(t *testing.T) {
 		if !captions[c] {
 			t.Errorf("no table %q", c)
 		}
+	}
+}
+
+// What the record means stands beside it: counts by year, low tissue with what it calls for (University of Georgia, Plant Analysis Handbook,
+// read: potassium under 2.00 % asks for 100 to 200 lb of potash), thin mixtures and insects from the number to act on.
+func TestTheRecordIsRead(t *testing.T) {
+	f := farm(t)
+	text := "field_id,zone_id,date,kind,value,unit,note\nQ1,,2024-10-01,sown,,,\nQ1,,2026-03-20,stems,35,per_ft2,\nQ1,,2026-05-20,tissue_k,1.8,pct,\n" +
+		"Q1,,2026-06-01,alfalfa_share,20,pct,\nQ1,,2026-07-10,armyworm,4,per_ft2,\n"
+	var faults diag.List
+	records, err := stand.Read("record.csv", strings.NewReader(text), &faults)
+	if err != nil || faults.Faults() > 0 {
+		t.Fatal(err, faults.String())
+	}
+	f.Record = stand.History(records)
+	page := ""
+	for _, b := range Document(f).Blocks {
+		if x, ok := b.(report.Table); ok && x.Caption == "Your record" {
+			for _, r := range x.Rows {
+				page += strings.Join(r, "|") + "\n"
+			}
+		}
+	}
+	for _, want := range []string{"2026, year 2", "The alfalfa no longer pays", "K 1.8 %: low", "100 to 200 lb an acre as K2O", "Plant Analysis Handbook", "30 lb of nitrogen an acre each time", "Fall armyworm: act from 2 in a square foot",
+		"Fall armyworm: act from 3 in a square foot"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the record does not say %q:\n%s", want, page)
+		}
+	}
+	if strings.Contains(page, "act from 5 in a square foot") {
+		t.Errorf("four worms are not five:\n%s", page)
 	}
 }

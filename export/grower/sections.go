@@ -14,7 +14,6 @@ import (
 	"rootworthy/suitability/nutrientplan"
 	"rootworthy/suitability/season"
 	"rootworthy/suitability/seedplan"
-	"rootworthy/suitability/stand"
 )
 
 // steps tells how each step is done: words, thresholds, cautions in full, and what its days rest on.
@@ -258,53 +257,6 @@ func (b *book) varieties() {
 		t.Note += " " + words.Count(more, "more row is", "more rows are") + " not shown."
 	}
 	b.add(report.Heading{Level: 2, Text: "Varieties", ID: "varieties"}, t)
-}
-
-// record is what was written down, year by year, with what the counts say.
-func (b *book) record() {
-	if len(b.f.Record) == 0 {
-		return
-	}
-	t := report.Table{Caption: "Your record", Columns: []report.Column{{Head: "Field", Share: 0.12}, {Head: "Year", Share: 0.1}, {Head: "What was written down", Share: 0.38}, {Head: "What the count says", Share: 0.4}}}
-	for _, s := range b.f.Record {
-		for _, y := range s.Years {
-			t.Rows = append(t.Rows, []string{shown(strings.TrimSpace(s.Field + " " + s.Zone)), fmt.Sprintf("%d, year %d", y.Calendar, y.Number), recordText(y), countText(y)})
-		}
-	}
-	t.Note = fmt.Sprintf("Year 0 is the year of sowing. A stand is followed for %d years (common practice, no source).", stand.Years)
-	b.add(report.Heading{Level: 2, Text: "What was written down", ID: "record"}, t)
-}
-
-// mostRecords is how many lines of a year are shown.
-const mostRecords = 12
-
-func recordText(y stand.Year) string {
-	var out []string
-	for _, r := range y.Records[:min(len(y.Records), mostRecords)] {
-		s := season.Day(r.Day) + " " + strings.ReplaceAll(string(r.Kind), "_", " ")
-		if v, ok := r.Value.Get(); ok {
-			s += " " + words.Decimal(v, 2) + " " + strings.ReplaceAll(r.Unit, "_", " ")
-		}
-		out = append(out, s)
-	}
-	if more := len(y.Records) - mostRecords; more > 0 {
-		out = append(out, words.Count(more, "more", "more"))
-	}
-	return strings.Join(out, "; ")
-}
-
-func countText(y stand.Year) string {
-	var out []string
-	if d := y.Decision; d != nil {
-		out = append(out, words.Sentence(words.StandAction(string(d.Action), words.Landowner))+" Source: "+words.Founding(d.Source, d.Status)+".")
-	}
-	for _, t := range y.Tissue {
-		out = append(out, fmt.Sprintf("%s %s %%: %s (%s).", strings.ToUpper(t.Element), words.Decimal(float64(t.Value), 2), string(t.Level), t.Range.Source))
-	}
-	if len(out) == 0 {
-		return "–"
-	}
-	return strings.Join(out, " ")
 }
 
 // sources say in words where the plan comes from.
