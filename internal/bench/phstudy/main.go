@@ -24,6 +24,7 @@ func main() {
 	flag.StringVar(&in.survey, "survey", "", "survey export, folder or zip")
 	flag.StringVar(&in.fields, "fields", "", "boundaries, for tests that name a field or zone; without it tests are placed by coordinates")
 	flag.StringVar(&in.mapping, "mapping", "", "how to read the tests, as saved by tests check")
+	flag.Float64Var(&in.depth, "depth", 20, "cm, how deep a sample was taken whose file does not say; 0 leaves such samples out")
 	seed := flag.Uint64("seed", 1, "of the bootstrap")
 	draws := flag.Int("draws", 2000, "of the bootstrap")
 	shared := flag.String("shared", "", "folder of open data sets: which tests lie on which survey")

@@ -25,6 +25,7 @@ import (
 type input struct {
 	survey, fields, mapping string
 	tests                   []string
+	depth                   float64 // cm, of samples without one; 0 leaves them out
 }
 
 // open reads everything and pairs tests with the survey.
@@ -58,7 +59,7 @@ func (in input) open(ctx context.Context, faults *diag.List) (*study, error) {
 	if err != nil {
 		return nil, err
 	}
-	return pairUp(samples, r, in.fields == "", faults), nil
+	return pairUp(samples, r, in, faults), nil
 }
 
 // samples reads the laboratory's files.

@@ -19,6 +19,7 @@ import (
 type study struct {
 	samples []lab.Sample
 	read    int // with a pH in water and the depth it was taken from
+	shallow int // of those: without a depth, taken as topsoil
 	assumed int // of those: "pH" alone, taken as in water
 	calcium int // with a pH in calcium chloride alone, which is another measure
 	placed  int // of those read
@@ -38,9 +39,9 @@ type pair struct {
 // deepFrom is the depth, cm, from which a layer counts as subsoil: the top of the window that the crop profile judges.
 func deepFrom() float64 { return suitability.DefaultProfile().Rules.SubsoilFrom.Value }
 
-// pairUp holds each sample against the survey. byPoint says that the fields of r were made of the samples, by their place.
-func pairUp(samples []lab.Sample, r *suitability.Result, byPoint bool, faults *diag.List) *study {
-	s := &study{samples: samples}
+// pairUp holds each sample against the survey. Without a file of fields those of r were made of the samples, by their place.
+func pairUp(samples []lab.Sample, r *suitability.Result, in input, faults *diag.List) *study {
+	s, byPoint := &study{samples: samples}, in.fields == ""
 	zones := map[string]*suitability.Zone{}
 	of := map[string][]*suitability.Zone{}
 	for i := range r.Zones {
@@ -57,6 +58,10 @@ func pairUp(samples []lab.Sample, r *suitability.Result, byPoint bool, faults *d
 		ph, ok := x.PH.Get()
 		top, hasTop := x.Top.Get()
 		bottom, hasBottom := x.Bottom.Get()
+		if ok && !hasTop && !hasBottom && in.depth > 0 {
+			top, bottom, hasTop, hasBottom = 0, unit.Depth(in.depth), true, true
+			s.shallow++
+		}
 		switch {
 		case !ok && x.PHCaCl2.Has():
 			s.calcium++

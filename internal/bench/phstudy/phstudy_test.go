@@ -130,6 +130,17 @@ func TestFindsWhatWasPutIn(t *testing.T) {
 		}
 	}
 
+	// A sample without a depth is topsoil where the user says how deep, and nothing otherwise.
+	write("sample_id,field_id,ph_water\n1,F1,6\n")
+	if s = open(); s.read != 0 {
+		t.Errorf("a depth out of nothing: %+v", s.pairs)
+	}
+	in.depth = 20
+	if s = open(); s.read != 1 || s.shallow != 1 || len(s.pairs) != 1 || s.pairs[0].deep {
+		t.Errorf("%d read, %d taken as topsoil, %+v", s.read, s.shallow, s.pairs)
+	}
+	in.depth = 0
+
 	// By coordinates alone: a point in Kiln Field and one on open sea, off the survey.
 	in.fields = ""
 	write(header + "1,,-78.1856632,32.6168993,0,20,6\n2,,-70,30,0,20,6\n")

@@ -9,8 +9,8 @@ import (
 // report prints the study as Markdown.
 func (s *study) report(out io.Writer, seed uint64, draws int) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%d samples: %d with a pH in water and a depth (%d of them say \"pH\" alone and are taken as in water), %d with pH in calcium chloride alone (not used);\n",
-		len(s.samples), s.read, s.assumed, s.calcium)
+	fmt.Fprintf(&b, "%d samples: %d with a pH in water and a depth, %d with pH in calcium chloride alone (not used).\n", len(s.samples), s.read, s.calcium)
+	fmt.Fprintf(&b, "Of those read, %d say \"pH\" alone and are taken as in water; %d say no depth and are taken as topsoil;\n", s.assumed, s.shallow)
 	fmt.Fprintf(&b, "%d lie on ground of the survey, %d on soils with a pH at their depth.\n", s.placed, len(s.pairs))
 	for _, deep := range []bool{false, true} {
 		var p []pair
