@@ -67,10 +67,15 @@ func replaceRecord(path string, was, text []byte) error {
 	if err := unchanged(); err != nil {
 		return err
 	}
-	return atomicfile.Write(path, func(w io.Writer) error {
+	st, statErr := os.Stat(path)
+	err := atomicfile.Write(path, func(w io.Writer) error {
 		if _, err := w.Write(text); err != nil {
 			return err
 		}
 		return unchanged()
 	})
+	if err == nil && statErr == nil {
+		err = os.Chmod(path, st.Mode().Perm()) // who could not read it before still cannot
+	}
+	return err
 }

@@ -44,7 +44,7 @@ func TestRecordFileIsNotOverwritten(t *testing.T) {
 func TestRecordBehindALink(t *testing.T) {
 	dir := t.TempDir()
 	real, link := filepath.Join(dir, "real.csv"), filepath.Join(dir, "link.csv")
-	if err := os.WriteFile(real, []byte("one\n"), 0o644); err != nil {
+	if err := os.WriteFile(real, []byte("one\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.Symlink(real, link); err != nil {
@@ -60,6 +60,9 @@ func TestRecordBehindALink(t *testing.T) {
 	st, err := os.Lstat(link)
 	if text, _ := os.ReadFile(real); err != nil || st.Mode()&os.ModeSymlink == 0 || string(text) != "two\n" {
 		t.Errorf("the link became %v, the file behind it %q", st.Mode(), text)
+	}
+	if st, err := os.Stat(real); err != nil || st.Mode().Perm() != 0o600 {
+		t.Errorf("a file that only its owner could read is now %v", st.Mode())
 	}
 }
 

@@ -119,11 +119,19 @@ func (s *Server) recordOf(h fieldHead, l *loaded, f *suitability.Field, now *rec
 	p := &recordPage{frame: s.frame("Record of " + h.Name), fieldHead: h, File: s.record.Name, Begun: len(now.text) > 0, Faults: now.faults,
 		Caveat: words.Sentence(words.StandCaveat(stand.PureStands, words.Landowner))}
 	stories := stand.History(now.of(f.ID))
-	p.Years, p.Later = yearsOf(stories)
+	p.Years, p.Later = yearsOf(stories, aimOf(l, f))
 	p.Stands = picturesOf(stories)
 	p.Form.Seen = now.seen
 	p.Form.fill(l, f)
 	return p
+}
+
+// aimOf is the pH that a field is limed to; where its zones differ, that of the first.
+func aimOf(l *loaded, f *suitability.Field) suitability.Target {
+	if len(f.Zones) == 0 {
+		return suitability.Target{}
+	}
+	return l.result.Zones[f.Zones[0]].Rating.Target
 }
 
 // recordsPage lists the fields of a run with what was written down of them.

@@ -146,7 +146,7 @@ func (s *Server) addRecord(w http.ResponseWriter, r *http.Request) {
 
 // changedFault tells that somebody else wrote, so that nothing is lost of what he wrote.
 func changedFault(name string) diag.Fault {
-	return diag.Fault{File: name, What: "it was changed by another program since this page was made, so nothing was written",
+	return diag.Fault{File: name, What: "it was changed by another program or page since this page was made, so nothing was written",
 		Fix: "look at what stands there now, below, and press the button again: what you typed is kept"}
 }
 

@@ -12,6 +12,7 @@ import (
 
 	"rootworthy/internal/diag"
 	"rootworthy/internal/run"
+	"rootworthy/suitability"
 	"rootworthy/suitability/stand"
 )
 
@@ -83,6 +84,7 @@ func TestEntriesAreWrittenBehindWhatStands(t *testing.T) {
 	entries := []url.Values{
 		{"date": {"2026-10-20"}, "kind": {"sown"}},
 		{"date": {"2027-03-18"}, "kind": {"stems"}, "zone": {"F1/1"}, "value": {"48"}, "unit": {"per_ft2"}, "note": {`north end "thin"`}},
+		{"date": {"2027-03-20"}, "kind": {"soil_ph"}, "value": {"5.9"}, "unit": {"ph"}},
 	}
 	for i, e := range entries {
 		e.Set("seen", seenOn(t, page))
@@ -95,16 +97,51 @@ func TestEntriesAreWrittenBehindWhatStands(t *testing.T) {
 	}
 	var faults diag.List
 	records, err := stand.Read("record.csv", bytes.NewReader(p.text), &faults)
-	if err != nil || faults.Faults() > 0 || len(records) != 2 || records[1].String() != "F1 2027-03-18 stems 48 per_ft2" || records[1].Note != `north end "thin"` {
+	if err != nil || faults.Faults() > 0 || len(records) != 3 || records[1].String() != "F1 2027-03-18 stems 48 per_ft2" || records[1].Note != `north end "thin"` {
 		t.Errorf("the file holds %v %s: %q", records, &faults, p.text)
 	}
-	for _, want := range []string{"keep, yield falls", "2027, year 1", "2033, year 7", "Hall, Penn State", "<svg", "Nothing is written down."} {
+	for _, want := range []string{"keep, yield falls", "2027, year 1", "2033, year 7", "Hall, Penn State", "<svg", "Nothing is written down.", "Under 6.5, the pH that the run limes to"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the page does not say %q", want)
 		}
 	}
 	if _, list := s.get("/run/1/record"); !strings.Contains(list, "keep, yield falls") || !strings.Contains(list, "October 20, 2026") {
 		t.Error("the list of the fields does not sum up the record")
+	}
+}
+
+// A line of the whole field stands once in its year, however many zones count; zones that were sown apart keep their own years.
+func TestYearsShowEachLineOnce(t *testing.T) {
+	var faults diag.List
+	records, err := stand.Read("record.csv", strings.NewReader(`field_id,zone_id,date,kind,value,unit,note
+F1,,2027-06-01,cut,,,
+F1,F1/1,2026-10-20,sown,,,
+F1,F1/2,2028-10-20,sown,,,
+F1,F1/1,2029-03-18,stems,58,per_ft2,
+F1,F1/2,2029-03-18,stems,30,per_ft2,
+F1,F1/1,2040-03-18,stems,30,per_ft2,
+`), &faults)
+	if err != nil || faults.Faults() > 0 {
+		t.Fatal(err, &faults)
+	}
+	years, later := yearsOf(stand.History(records), suitability.Target{})
+	lines, verdicts := map[int]int{}, ""
+	for _, y := range years {
+		for _, g := range y.Groups {
+			for _, l := range g.Lines {
+				lines[l.Line]++
+			}
+		}
+		for _, v := range y.Verdicts {
+			verdicts += y.Title + ": " + v.Where + " " + v.Action + "; "
+		}
+	}
+	// The cutting of 2027 belongs to year 1 of the first zone and to what came before the sowing of the second.
+	if lines[2] != 2 || lines[5] != 1 || lines[6] != 1 || lines[7] != 0 || !strings.HasPrefix(later, "1 line lies beyond year 7") {
+		t.Errorf("lines stand so often: %v; %q", lines, later)
+	}
+	if want := "2029, year 1: Zone F1/2 thicken; 2029, year 3: Zone F1/1 keep; "; verdicts != want {
+		t.Errorf("verdicts %q, want %q", verdicts, want)
 	}
 }
 
@@ -120,7 +157,7 @@ func TestEntriesThatAreRefused(t *testing.T) {
 		"value":   {"value", "four", "422", `id="w-value">&#34;four&#34; is not a number from 0 to 5000.`},
 		"unit":    {"unit", "pct", "422", `id="w-unit">&#34;pct&#34; is no unit of stems.`},
 		"zone":    {"zone", "F2/1", "422", `id="w-zone">The field has no zone &#34;F2/1&#34;.`},
-		"changed": {"seen", "00", "409", "it was changed by another program"},
+		"changed": {"seen", "00", "409", "it was changed by another program or page"},
 	} {
 		e := url.Values{}
 		for k, v := range good {

@@ -10,6 +10,7 @@ import (
 	"rootworthy/export/words"
 	"rootworthy/soils/nutrient"
 	"rootworthy/soils/unit"
+	"rootworthy/suitability"
 	"rootworthy/suitability/stand"
 )
 
@@ -76,7 +77,7 @@ func scouted() []stand.Kind {
 
 // yearsOf puts the stories of a field's zones side by side, year by year. Where all of it was sown on one day all years
 // are there, those of which nothing is written too.
-func yearsOf(stories []stand.Story) (out []recordYear, later string) {
+func yearsOf(stories []stand.Story, target suitability.Target) (out []recordYear, later string) {
 	beyond := 0
 	for i := range stories {
 		st := &stories[i]
@@ -95,7 +96,7 @@ func yearsOf(stories []stand.Story) (out []recordYear, later string) {
 		return cmp.Or(cmp.Compare(a.calendar, b.calendar), cmp.Compare(a.number, b.number))
 	})
 	for i := range out {
-		out[i].finish()
+		out[i].finish(target)
 	}
 	if beyond > 0 {
 		later = fmt.Sprintf("%s beyond year %d; a stand is followed for %d years (common practice, no source).", words.Count(beyond, "line lies", "lines lie"), stand.Years, stand.Years)
@@ -162,7 +163,7 @@ func (y *recordYear) add(st *stand.Story, of *stand.Year) {
 	}
 }
 
-func (y *recordYear) finish() {
+func (y *recordYear) finish(target suitability.Target) {
 	y.Title = fmt.Sprintf("%d, year %d", y.calendar, y.number)
 	if y.number == 0 {
 		y.Title = fmt.Sprintf("%d, up to the first full year", y.calendar)
@@ -173,7 +174,7 @@ func (y *recordYear) finish() {
 		g := groupOf(r.Kind)
 		groups[g].Name = groupNames[g]
 		groups[g].Lines = append(groups[g].Lines, recordLine{Date: words.Date(r.Day.Format(time.DateOnly)), Where: whereText(r), What: words.Sentence(words.Record(r)),
-			Note: r.Note, Line: r.Line, Says: y.says(r)})
+			Note: r.Note, Line: r.Line, Says: append(y.says(r), aimed(r, target)...)})
 	}
 	y.Groups = slices.DeleteFunc(groups, func(g recordGroup) bool { return len(g.Lines) == 0 })
 }
@@ -216,6 +217,19 @@ func (y *recordYear) says(r stand.Record) (out []said) {
 		}
 	}
 	return out
+}
+
+// aimed holds a soil test against the pH that the run limes to.
+func aimed(r stand.Record, target suitability.Target) []said {
+	v, ok := r.Value.Get()
+	if !ok || r.Kind != stand.SoilPH || target.PH == 0 {
+		return nil
+	}
+	text := "At or above " + words.PH(target.PH) + ", the pH that the run limes to."
+	if v < float64(target.PH) {
+		text = "Under " + words.PH(target.PH) + ", the pH that the run limes to: ask the laboratory for its lime requirement."
+	}
+	return []said{{text, words.Founding(target.Source, target.Status)}}
 }
 
 func hasThreshold(k stand.Kind) bool {
