@@ -11,6 +11,7 @@ same(program('demo', '--out', demo).code, 0, 'the demo');
 const day = ['--region', 'coastal-plain', '--date', '2027-04-01'];
 const text = () => (existsSync(record) ? readFileSync(record, 'utf8') : '');
 const records = 'run/1/field/0/record';
+const sown = 'field_id,zone_id,date,kind,value,unit,note\nF1,,2026-10-20,sown,,,\n';
 
 // fill types an entry into the form of a page.
 async function fill(p, e) {
@@ -63,6 +64,7 @@ const tasks = {
     await look(p, 'entry-written', true);
   },
   async 'a change from outside is not overwritten'(b, url) {
+    writeFileSync(record, sown);
     const p = await page(b, url + records, {}, 409);
     await fill(p, { date: '2027-04-20', kind: 'cut' });
     appendFileSync(record, 'F1,F1/1,2027-04-02,grazed,,,by hand\n');
@@ -76,7 +78,7 @@ const tasks = {
     same(text(), outside + 'F1,,2027-04-20,cut,,,\n', 'the second time it is written behind it');
   },
   async 'seven years of a field'(b, url) {
-    appendFileSync(record, 'F1,F1/1,2028-03-18,stems,58,per_ft2,\nF1,F1/1,2028-02-20,weevil_tips,31,pct,\nF1,F1/1,2028-05-30,tissue_k,1.8,pct,\nF1,F1/1,2029-03-18,stems,44,per_ft2,\nF1,F1/1,2026-04-02,lime,2.5,ton_ac,\nF1,F1/1,2032-03-18,stems,36,per_ft2,\n');
+    writeFileSync(record, sown + 'F1,,2027-03-18,stems,31,per_ft2,\nF1,F1/1,2028-03-18,stems,58,per_ft2,\nF1,F1/1,2028-02-20,weevil_tips,31,pct,\nF1,F1/1,2028-05-30,tissue_k,1.8,pct,\nF1,F1/1,2029-03-18,stems,44,per_ft2,\nF1,F1/1,2026-04-02,lime,2.5,ton_ac,\nF1,F1/1,2032-03-18,stems,36,per_ft2,\n');
     const p = await page(b, url + records);
     const titles = await p.$$eval('.years h3', l => l.map(x => x.textContent));
     same(titles.length, 8, 'the year of sowing and seven more');
@@ -96,6 +98,7 @@ const tasks = {
     need(text().endsWith('F2,F2/1,2027-03-20,soil_ph,5.9,ph,\n'), 'it is written: ' + text().slice(-60));
   },
   async 'the plan'(b, url) {
+    writeFileSync(record, sown);
     const made = join(work, 'plan');
     const out = program('plan', run, '--out', made, '--record', record, ...day);
     need(out.code === 0, 'the verb plan: ' + out.err);
