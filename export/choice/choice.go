@@ -32,12 +32,17 @@ type Run struct {
 // mostShown is how many letters of a name are shown.
 const mostShown = 60
 
-// FieldName is what a field is called in text: "Kiln Field (F2)", with the run before the id where there are several.
+// FieldName is what a field is called in lists: "Kiln Field (F2)", with the run before the id where there are several.
 func (c *Choice) FieldName(f *ranking.Field) string {
 	id := words.Shown(f.ID, mostShown)
 	if len(c.Runs) > 1 {
 		id = words.Shown(f.Run, mostShown) + "/" + id
 	}
+	return called(f, id)
+}
+
+// called is the name of a field with its id, or the id alone.
+func called(f *ranking.Field, id string) string {
 	if f.Name == "" || f.Name == f.ID {
 		return id
 	}

@@ -3,6 +3,7 @@ package choice
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"rootworthy/export/report"
 	"rootworthy/export/words"
@@ -29,8 +30,11 @@ func (c *Choice) letterAt(k int) letter {
 	return letter{c, r.Field, r, r.Verdict, r.Why}
 }
 
+// name is what the owner calls the field; runs are no matter of theirs.
+func (l letter) name() string { return called(l.f, words.Shown(l.f.ID, mostShown)) }
+
 // title is the head of a letter.
-func (l letter) title() string { return l.c.FieldName(l.f) + ": " + advice(l.v) }
+func (l letter) title() string { return l.name() + ": " + advice(l.v) }
 
 // Letter returns the letter of one field alone, by its place from 0; those without a place come after the last.
 func (c *Choice) Letter(k int) *report.Document {
@@ -58,7 +62,7 @@ func (c *Choice) Letters(most int) *report.Document {
 		if k > 0 {
 			d.Blocks = append(d.Blocks, report.PageBreak{})
 		}
-		d.Blocks = append(d.Blocks, report.Heading{Level: 2, Text: l.title(), ID: id, Running: l.c.FieldName(l.f)})
+		d.Blocks = append(d.Blocks, report.Heading{Level: 2, Text: l.title(), ID: id, Running: l.name()})
 		d.Blocks = append(d.Blocks, l.blocks(3, id)...)
 	}
 	return d
@@ -66,7 +70,10 @@ func (c *Choice) Letters(most int) *report.Document {
 
 // blocks are the letter below its title: the answer, why, what would change it, what to do next, what to beware of.
 func (l letter) blocks(level int, id string) []report.Block {
-	out := []report.Block{report.Para{Text: l.head(), Tone: report.Small}}
+	var out []report.Block
+	if head := l.head(); head != "" {
+		out = append(out, report.Para{Text: head, Tone: report.Small})
+	}
 	for _, s := range l.answer() {
 		out = append(out, report.Para{Text: s, Tone: report.Answer})
 	}
@@ -89,18 +96,22 @@ func (l letter) blocks(level int, id string) []report.Block {
 	return out
 }
 
-// head says whose field it is, and of what day the letter is.
+// head says whose field it is, and of what day the letter is; "" where neither is known.
 func (l letter) head() string {
-	s := "Field " + l.c.FieldName(l.f)
+	var parts []string
 	for _, who := range []string{l.f.Farm, l.f.Customer} {
 		if who != "" {
-			s += ", " + words.Shown(who, mostShown)
+			parts = append(parts, words.Shown(who, mostShown))
 		}
 	}
-	if l.c.Date != "" {
-		s += ". " + words.Date(l.c.Date)
+	s := strings.Join(parts, ", ")
+	switch {
+	case l.c.Date != "" && s != "":
+		return s + ". " + words.Date(l.c.Date) + "."
+	case l.c.Date != "":
+		return words.Date(l.c.Date) + "."
 	}
-	return s + "."
+	return s
 }
 
 // answer says first what to do, and then how much of the field is suited.
@@ -117,17 +128,23 @@ func (l letter) answer() []string {
 func (l letter) ground() string {
 	x := &l.f.Facts
 	all, once := words.AcresAndHectares(l.f.Area), x.ByClass[suitability.Suited]
+	of := fmt.Sprintf("Of its %s, %s look suited for alfalfa", all, words.AcresAndHectares(once))
+	if once >= 0.999*l.f.Area {
+		of = fmt.Sprintf("All of its %s look suited for alfalfa", all)
+	}
 	switch {
 	case l.placed == nil:
 		return fmt.Sprintf("We cannot say how much of its %s is suited for alfalfa.", all)
+	case once <= 0 && x.Unknown >= 0.005:
+		return fmt.Sprintf("Of its %s, none that we could rate is suited for alfalfa, not even with lime.", all)
 	case once <= 0:
 		return fmt.Sprintf("By the survey, none of its %s is suited for alfalfa, not even with lime.", all)
 	case x.SuitedToday >= once:
-		return fmt.Sprintf("Of its %s, %s look suited for alfalfa as they are.", all, words.AcresAndHectares(once))
+		return of + " as they are."
 	case x.SuitedToday <= 0:
-		return fmt.Sprintf("Of its %s, %s look suited for alfalfa once limed; none of it is today.", all, words.AcresAndHectares(once))
+		return of + " once limed. None of it is suited today."
 	}
-	return fmt.Sprintf("Of its %s, %s look suited for alfalfa once limed; today it is %s.", all, words.AcresAndHectares(once), words.AcresAndHectares(x.SuitedToday))
+	return fmt.Sprintf("%s once limed. Today %s are.", of, words.AcresAndHectares(x.SuitedToday))
 }
 
 // figures are lime, cost, time and place, a short paragraph each.

@@ -97,7 +97,7 @@ func (p plotted) axis(n int) {
 		}
 	}
 	for place := 1; place <= p.last; place++ {
-		if place != 1 && place%step != 0 || place != 1 && p.x(place)-p.x(1) < 2.5*p.text {
+		if place != 1 && place%step != 0 || place != 1 && p.x(place)-p.x(1) < 1.5*p.text {
 			continue
 		}
 		p.line(0.5, pale(), mapdraw.Point{X: p.x(place), Y: p.top()}, mapdraw.Point{X: p.x(place), Y: bottom})

@@ -84,7 +84,11 @@ func because(f *ranking.Field, r ranking.Reason) string {
 
 // noAnswer says why nothing is known of a field.
 func noAnswer(f *ranking.Field) string {
-	return "We have no answer for this field: " + words.Trouble(&suitability.Field{Trouble: f.Facts.Trouble}) + "."
+	why := f.Facts.Trouble
+	if why == "outside the survey" {
+		why = "it lies outside the survey"
+	}
+	return "We have no answer for this field: " + words.Shown(strings.TrimSuffix(why, "."), 200) + "."
 }
 
 // heldBack names what limits ground that is not suited.

@@ -28,7 +28,7 @@ const (
 	WhyMayLose    = "may not pay"       // it loses money at the likely figures
 	WhyNoAnswer   = "no answer"         // nothing is known of the field
 	WhyDoubt      = "chance in doubt"   // that chance is neither
-	WhyUnknown    = "ground not known"  // much of it is outside the survey, or not rated for want of data
+	WhyUnknown    = "ground not known"  // that chance is not high, and much of the field is outside the survey, or not rated for want of data
 	WhyHinges     = "hinges on pH"      // the class of much of it hangs on a pH that the survey cannot settle
 	WhyConfidence = "low confidence"    // the survey itself is unsure of most of it
 	WhyRisk       = "may prove worse"   // much of the ground called suited may be worse
@@ -117,7 +117,7 @@ func (r Rules) judge(f *Field, lacks []Criterion) (Verdict, []Reason) {
 		}
 	}
 	risk := f.Measures[Risk].Value().Or(0)
-	add(known && chance < r.Take, found(WhyDoubt, chance, r.Take))
+	add(known && chance >= r.Leave && chance < r.Take, found(WhyDoubt, chance, r.Take))
 	add(x.Unknown >= r.Unknown && chance < r.Take, found(WhyUnknown, x.Unknown, r.Unknown))
 	add(x.Hinges >= r.Hinges, found(WhyHinges, x.Hinges, r.Hinges))
 	add(x.LowConfidence >= r.Confidence && x.Hinges < r.Hinges, found(WhyConfidence, x.LowConfidence, r.Confidence))
