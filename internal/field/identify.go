@@ -146,11 +146,11 @@ func missing(drawn []drawing, flag, name string, faults *diag.List) bool {
 			}
 		}
 	}
-	what := fmt.Sprintf("%s names the property %q, which no field has; there are: %s", flag, name, someOf(there))
+	what, fix := fmt.Sprintf("no field has the property %q; there are: %s", name, someOf(there)), "name one of them"
 	if len(there) == 0 {
-		what = fmt.Sprintf("%s names the property %q, but the fields have no properties", flag, name)
+		what, fix = fmt.Sprintf("no field has the property %q, nor any other", name), "leave the flag out"
 	}
-	faults.Add(diag.Fault{File: drawn[0].File, Field: flag, Kind: "no such property", What: what, Fix: "name one of them"})
+	faults.Add(diag.Fault{File: drawn[0].File, Field: flag, Kind: "no such property", What: what, Fix: fix})
 	return true
 }
 

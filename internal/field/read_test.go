@@ -64,7 +64,7 @@ func TestIDs(t *testing.T) {
 		{"--id missing in one", Options{ID: "tract"}, collection(feature("", `"tract":"T"`, at(0)), feature("", `"tract":null`, at(1))), []string{"T", "2"},
 			`f.geojson:3 (feature 2): tract: it has no tract; it is called "2" here; fill it in`},
 		{"--id missing in all", Options{ID: "tract"}, collection(feature(`"x"`, `"a":1,"b":2`, at(0)), feature(`"y"`, `"c":1`, at(1))), []string{"x", "y"},
-			`f.geojson: --id: --id names the property "tract", which no field has; there are: a, b, c; name one of them`},
+			`f.geojson: --id: no field has the property "tract"; there are: a, b, c; name one of them`},
 		{"id of the feature", Options{}, collection(feature(`"x"`, `"field_id":"a"`, at(0)), feature(`12`, `"field_id":"b"`, at(1))), []string{"x", "12"}, ""},
 		{"id of one feature only", Options{}, collection(feature(`"x"`, `"field_id":"a"`, at(0)), feature("", `"field_id":"b"`, at(1))), []string{"a", "b"}, ""},
 		{"first property that is unique", Options{}, collection(feature("", `"field_id":1,"ID":"p","name":"n"`, at(0)), feature("", `"field_id":1,"ID":"q","name":"m"`, at(1))), []string{"p", "q"},
@@ -131,7 +131,7 @@ func TestOwnersNamesAndDrains(t *testing.T) {
 		t.Errorf("attributes %v", a)
 	}
 	_, faults, _ = read(t, Options{Customer: "who", Farm: "what"}, "f.geojson", text)
-	if faults.Faults() != 2 || !strings.Contains(faults.String(), `--customer names the property "who", which no field has; there are: Name, owner, block, drained, z, field_name, DRAINED`) {
+	if faults.Faults() != 2 || !strings.Contains(faults.String(), `--customer: no field has the property "who"; there are: Name, owner, block, drained, z, field_name, DRAINED`) {
 		t.Errorf("missing owner: %v", faults)
 	}
 }
