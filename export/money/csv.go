@@ -123,14 +123,14 @@ func (b *Book) writeZones(w io.Writer) error {
 		z, run := &b.Study.Zones[i], &b.Run.Zones[i]
 		row := []string{export.Guarded(z.ID), export.Guarded(z.FieldID), strconv.Itoa(run.Number), number(run.Area.Acres()), z.Class.String(), export.Guarded(b.Study.Prices.Currency), yes(z.Sow), z.Why}
 		life := unit.Opt[economics.Range[economics.Years]]{}
-		if z.Once.Has() {
+		if z.Area > 0 {
 			life = unit.Some(z.Life)
 		}
 		row = append(append(row, optional(life, 1)...), yes(z.Floor), yes(z.NoLime))
 		row = append(row, optional(z.ByYear, float64(unit.Acre))...)
 		f := z.Figures
 		figures := figureRow(&f)
-		if !z.Once.Has() {
+		if !(z.Area > 0) {
 			figures[0] = "" // not sown, and not known what it would be
 		}
 		t.row(append(row, figures...)...)

@@ -52,8 +52,7 @@ func (p *paper) say(format string, args ...any) {
 // Answer says in a few sentences what it costs, what it may bring and how sure that is.
 func (b *Book) Answer() []string {
 	s, cur := b.Study, b.currency()
-	once, ok := s.Farm.Once.Get()
-	if !ok {
+	if !(s.Farm.Area > 0) {
 		return []string{fmt.Sprintf("None of the %s acres is worth sowing by these prices. The table of ground left out says why.", words.Acres(b.area()))}
 	}
 	verb := "look worth sowing"
@@ -61,6 +60,10 @@ func (b *Book) Answer() []string {
 		verb = "may be sown"
 	}
 	out := []string{fmt.Sprintf("%s of %s acres %s, in %s.", words.Acres(s.Farm.Area), words.Acres(b.area()), verb, words.Count(b.sown(), "field", "fields"))}
+	once, ok := s.Farm.Once.Get()
+	if !ok {
+		return append(out, "What it costs cannot be said: the file of prices has no price for lime, seed or any other cost of sowing.")
+	}
 	each := ofArea(s.Farm.OncePerArea().Or(economics.Range[economics.PerArea]{}))
 	out = append(out, fmt.Sprintf("Liming and sowing that ground may cost %s, most likely %s: about %s an acre.",
 		between(float64(once.Low), float64(once.High), cur), amount(float64(once.Likely)), amount(each.likely)))

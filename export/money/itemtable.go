@@ -12,6 +12,9 @@ func (p *paper) items() {
 	if len(means) == 0 {
 		return
 	}
+	if !p.s.Farm.Once.Has() {
+		return
+	}
 	p.head("What an acre costs and brings", "items")
 	p.itemTable("Paid once, to lime and sow", means, p.s.Farm.OncePerArea(), economics.Once)
 	if !p.s.Farm.Gain.Has() {

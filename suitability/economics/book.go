@@ -25,10 +25,11 @@ type plot struct {
 
 func newBook(r *suitability.Result, p *Prices, o Options) *book {
 	b := &book{r: r, p: p, in: inputsOf(p)}
+	today, fed := dayOf(r), feeds(p, o.Nutrients)
+	b.in.fed = len(fed) > 0
 	b.valued = len(b.in.wants()) == 0
 	b.likely = b.in.at(&picks{})
 	b.worst, b.best = b.corner(false), b.corner(true)
-	today, fed := dayOf(r), feeds(p, o.Nutrients)
 	for i := range r.Zones {
 		g := groundOf(&r.Zones[i], r.Profile, today)
 		if f, ok := fed[g.zone.ID]; ok {

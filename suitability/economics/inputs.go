@@ -51,6 +51,7 @@ type picks [itemCount]pick
 type inputs struct {
 	base [itemCount]Range[float64] // zero where there is no figure
 	have [itemCount]bool
+	fed  bool // some ground has its fertilizer priced by a nutrient plan
 }
 
 func inputsOf(p *Prices) *inputs {
@@ -67,6 +68,16 @@ func inputsOf(p *Prices) *inputs {
 		in.base[RFQGain] = Range[float64]{}
 	}
 	return in
+}
+
+// costed says whether any cost of liming and establishing is known. Without one a sum of costs would be zero, which nobody meant.
+func (in *inputs) costed() bool {
+	for _, i := range Items() {
+		if i.Part() == Once && in.have[i] {
+			return true
+		}
+	}
+	return in.fed
 }
 
 // values are the figures at some picks, with where the needs of lime and fertilizer stand, and what follows from the figures alone: a study
@@ -113,6 +124,9 @@ func (in *inputs) wants() []Item {
 		if !in.have[i] {
 			out = append(out, i)
 		}
+	}
+	if !in.costed() {
+		out = append(out, Seed)
 	}
 	switch {
 	case in.have[SodBeforeNitrogen] && !in.have[Nitrogen]:

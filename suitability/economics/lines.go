@@ -36,7 +36,7 @@ func (b *book) line(g *ground, i Item) (l Line, ok bool) {
 	case Hay, Quality, Harvest:
 		times(base[g.yield])
 	case RFQPoint:
-		times(product2(base[RFQGain], base[g.yield]))
+		times(multiplied(base[RFQGain], base[g.yield]))
 	case Nitrogen:
 		if !b.in.have[SodBeforeNitrogen] {
 			return l, false
@@ -53,13 +53,15 @@ func (b *book) line(g *ground, i Item) (l Line, ok bool) {
 	return l, true
 }
 
-// product2 multiplies two ranges of which the second is not negative: every corner is tried.
-func product2(a, q Range[float64]) Range[float64] {
+// multiplied multiplies two ranges of which the second is not negative: every corner is tried.
+func multiplied(a, q Range[float64]) Range[float64] {
 	return Range[float64]{min(a.Low*q.Low, a.Low*q.High), a.Likely * q.Likely, max(a.High*q.Low, a.High*q.High)}
 }
 
-func product(a, q Range[float64]) Range[PerArea] { return perAreaOf(product2(a, q)) }
+// product is a price times an amount over ground.
+func product(a, q Range[float64]) Range[PerArea] { return perAreaOf(multiplied(a, q)) }
 
+// perAreaOf says that a range is money over ground.
 func perAreaOf(r Range[float64]) Range[PerArea] {
 	return Range[PerArea]{PerArea(r.Low), PerArea(r.Likely), PerArea(r.High)}
 }

@@ -47,7 +47,7 @@ func (b *book) zone(g *ground) Zone {
 	life := b.in.base[g.life]
 	z.Life = Range[Years]{Years(life.Low), Years(life.Likely), Years(life.High)}
 	z.Figures = b.figures([]*ground{g}, nil)
-	if b.in.have[DiscountRate] {
+	if b.in.have[DiscountRate] && b.in.costed() {
 		z.ByYear = unit.Some(byYear(b.once(g), b.in.base[DiscountRate], life))
 	}
 	return z
@@ -81,7 +81,10 @@ func (b *book) figures(grounds []*ground, farm *ledger) Figures {
 	if len(grounds) == 0 {
 		return f
 	}
-	f.Once, f.Lead = unit.Some(once), unit.Some(wait)
+	f.Lead = unit.Some(wait)
+	if b.in.costed() {
+		f.Once = unit.Some(once)
+	}
 	if paid {
 		f.Gain, f.Value, f.BreakEven = unit.Some(gain), unit.Some(value), own.breakEven(&b.likely)
 	}
@@ -135,6 +138,9 @@ func (b *book) suited(i int, f *Field) {
 			once = once.Add(money(b.once(g), g.zone.Area))
 		}
 	}
+	if !b.in.costed() {
+		return
+	}
 	if p, ok := over(once.Add(money(b.in.base[PerField], 1)), f.Suited); ok {
 		f.PerSuited = unit.Some(p)
 	}
@@ -158,7 +164,10 @@ func (b *book) farm(fields []Field, l *ledger) Figures {
 	if !(f.Area > 0) {
 		return f
 	}
-	f.Once, f.Lead = unit.Some(once), unit.Some(lead)
+	f.Lead = unit.Some(lead)
+	if b.in.costed() {
+		f.Once = unit.Some(once)
+	}
 	if b.valued {
 		f.Gain, f.Value, f.BreakEven = unit.Some(gain), unit.Some(value), l.breakEven(&b.likely)
 	}

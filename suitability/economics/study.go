@@ -28,7 +28,7 @@ type Study struct {
 // Figures is the money of some ground. All are sums over its zones.
 type Figures struct {
 	Area      unit.Area              // ground that the figures are of
-	Once      unit.Opt[Range[Money]] // to lime and establish it, in today's money and undiscounted; missing without ground
+	Once      unit.Opt[Range[Money]] // to lime and establish it, in today's money and undiscounted; missing without ground or without any price of a cost
 	Gain      unit.Opt[Range[Money]] // over the sod, in a year of the stand; may be negative
 	Value     unit.Opt[Range[Money]] // net present value: low and high are extremes; may be negative
 	Spread    unit.Opt[Spread]       // of the value, by draws

@@ -49,7 +49,7 @@ func TestValueByHand(t *testing.T) {
 // The payback in the other direction: break-even hay of be-1 (from memory, not checked), by the whole program: 300 a year fixed, 180 - 60 a ton.
 func TestBreakEvenOfAStand(t *testing.T) {
 	of := map[economics.Item]economics.Range[float64]{economics.Hay: fixed(180), economics.Harvest: fixed(60), economics.Yield: fixed(4), economics.YieldMarginal: fixed(3),
-		economics.SodAfterNitrogen: fixed(0), economics.Upkeep: fixed(300), economics.DiscountRate: fixed(7)}
+		economics.SodAfterNitrogen: fixed(0), economics.Drilling: fixed(0), economics.Upkeep: fixed(300), economics.DiscountRate: fixed(7)}
 	s := economics.Of(result(zone("A/1", "A", suitability.Suited, 3, 0, 0, 0, 0)), prices(of), economics.Options{})
 	y, _ := s.Farm.BreakEven.Yield.Get()
 	_, seed := s.Farm.Once.Get()
@@ -414,4 +414,18 @@ func TestDrawsFollowTheTriangle(t *testing.T) {
 	near(t, "a tenth lies under", float64(d.P10), at(300-math.Sqrt(0.1*200*150)), off)
 	near(t, "half", float64(d.P50), at(300-math.Sqrt(0.5*200*150)), off)
 	near(t, "nine tenths", float64(d.P90), at(100+math.Sqrt(0.1*200*50)), off)
+}
+
+// A file without any cost makes no field look free.
+func TestNoCostIsNotFree(t *testing.T) {
+	of := simple()
+	for _, i := range economics.Items() {
+		if i.Part() == economics.Once {
+			delete(of, i)
+		}
+	}
+	s := economics.Of(result(zone("A/1", "A", suitability.Suited, 10, 2, 2, 2, 12)), prices(of), economics.Options{Draws: 10})
+	if f := s.Fields[0]; f.Once.Has() || f.PerSuited.Has() || f.Value.Has() || len(s.Wants) != 1 {
+		t.Errorf("wants %v, field %+v", s.Wants, f)
+	}
 }
