@@ -26,7 +26,7 @@ func Bars(title string, bars []Bar, o Options) *Drawing {
 	t := o.Style.Text
 	d := &Drawing{Width: o.Width, Style: o.Style, Title: title, Desc: barsInWords(title, bars)}
 	d.add(Area{}) // the sheet, once its height is known
-	name := TextWidth("Chances in 10", t, false)
+	name := TextWidth("Chances in 10:", t, false) + t*0.4
 	for _, b := range bars {
 		name = max(name, TextWidth(b.Label, t, false))
 	}
@@ -74,7 +74,7 @@ func (d *Drawing) tenths(left, y, wide, t float64) {
 		d.add(Line{Paths: [][]Point{{{x, y - t*0.3}, {x, y}}}, Width: d.Style.Core, Color: ink()},
 			Text{At: Point{x, y + t*1.1}, Text: fmt.Sprint(k), Size: t, Anchor: Middle, Color: ink()})
 	}
-	d.add(Text{At: Point{left - t*0.6, y + t*1.1}, Text: cutTo("Chances in 10", left-t*0.6, t), Size: t, Anchor: End, Color: ink()})
+	d.add(Text{At: Point{left - t, y + t*1.1}, Text: cutTo("Chances in 10:", left-t, t), Size: t, Anchor: End, Color: ink()})
 }
 
 // cutTo shortens a text to a width, the cut marked.

@@ -29,14 +29,14 @@ func Consultant(r *suitability.Result, opt Options) (*Document, error) {
 	}
 	ranked := b.ranked()
 	b.rankTable(ranked)
-	if len(b.sums) > 1 {
-		b.add(Heading{Level: 2, Text: "All fields", ID: "overview"}, b.overview(mapdraw.Class, "Each field by what most of it can carry once limed. The table above has the areas."),
-			b.overview(mapdraw.Lime, "Each field by its mean lime over the zones that have a figure, short tons an acre. The table above has the tons."))
-	}
 	if err := b.compare(); err != nil {
 		return nil, err
 	}
 	b.chances(ranked)
+	if len(b.sums) > 1 {
+		b.add(Heading{Level: 2, Text: "All fields", ID: "overview"}, b.overview(mapdraw.Class, "Each field by what most of it can carry once limed. The table of ranks has the areas."),
+			b.overview(mapdraw.Lime, "Each field by its mean lime over the zones that have a figure, short tons an acre. The table of ranks has the tons."))
+	}
 	b.reasonsByArea()
 	b.wouldChange()
 	b.subsoil(words.Consultant)
@@ -236,7 +236,7 @@ func (b *book) allZones(order []int) {
 			continue
 		}
 		t := Table{Caption: fieldName(s.Field) + ", " + words.AcresAndHectares(s.Field.Area), Columns: []Column{{"Zone", 0.07, true}, {"Map unit", 0.17, false}, {"Acres", 0.08, true},
-			{"Reason", 0.27, false}, {"pH, top and subsoil", 0.09, false}, {"Lime, short tons/ac", 0.1, false}, {"Confidence", 0.12, false}, {"Chance of the class", 0.1, false}}}
+			{"Reason", 0.26, false}, {"pH, top and subsoil", 0.09, false}, {"Lime, short tons/ac", 0.09, false}, {"Confidence", 0.11, false}, {"Chance of the class", 0.14, false}}}
 		for _, z := range s.Zones {
 			t.Rows = append(t.Rows, []string{words.Decimal(float64(z.Number), 0), clean(z.Symbol) + " " + clean(z.MapUnit), words.Acres(z.Area), words.Reason(z, words.Consultant),
 				phText(z.Rating.Values.PHSurface) + ", " + phText(z.Rating.Values.PHSubsoil), limeText(z), z.Rating.Confidence.Level, b.zoneChance(z)})

@@ -208,11 +208,22 @@ func (p *sheets) keep(next []Block) float64 {
 		return 0
 	}
 	switch b := next[0].(type) {
+	case Para:
+		h := float64(len(mapdraw.Wrap(printed(b.Text), p.width, bodySize, false)))*bodySize*leading + 4
+		if len(next) > 1 {
+			switch next[1].(type) {
+			case Table, Figure, Figures, Bullets: // what the paragraph leads up to
+				return h + p.keep(next[1:])
+			}
+		}
+		return max(40, h)
 	case Table:
 		if len(b.Rows) == 0 {
 			return 40
 		}
 		return p.rowHeight(b, b.heads(), true) + p.rowHeight(b, b.Rows[0], false) + 30
+	case Figure:
+		return b.Draw(mapdraw.Options{Style: mapdraw.Paper(), Width: p.width, Height: leastMap, Parts: mapdraw.Legend | mapdraw.Foot}).Height + 2*tableSize*leading
 	case Figures:
 		return 150
 	}
