@@ -99,6 +99,9 @@ func (f *planFlags) nutrientZones(farm *grower.Farm, faults *diag.List) ([]nutri
 			continue
 		}
 		n := nutrientplan.Zone{ID: z.ID, FieldID: z.FieldID, Area: z.Area, Class: z.Rating.Class, Lime: z.Lime.Passes > 0}
+		if z.Sown() {
+			n.Stage = nutrient.Maintain
+		}
 		n.Hear(voices.For(z.ID, z.FieldID, surface), printed, farm.Date)
 		out = append(out, n)
 	}

@@ -86,7 +86,7 @@ func (t seedTag) options() (o seedplan.Options, err error) {
 	return o, o.Check()
 }
 
-// seeds makes the seed plan of all ground with a calendar, and reads the table of varieties. Without a tag seed is counted as pure live
+// seeds makes the seed plan of all ground that is to be sown, and reads the table of varieties. Without a tag seed is counted as pure live
 // seed alone.
 func (f *planFlags) seeds(farm *grower.Farm, faults *diag.List) error {
 	o := seedplan.Options{Tag: seedplan.Tag{Purity: 100, Germination: 100}}
@@ -107,7 +107,7 @@ func (f *planFlags) seeds(farm *grower.Farm, faults *diag.List) error {
 	}
 	var zones []seedplan.Zone
 	for _, z := range farm.Zones {
-		if z.Why != "" {
+		if z.Why != "" || z.Sown() {
 			continue
 		}
 		zones = append(zones, seedplan.Zone{ID: z.ID, FieldID: z.FieldID, Area: z.Area})

@@ -77,6 +77,25 @@ func whyText(why string) string {
 	return why
 }
 
+// Sown says whether the zone carries a stand already, by the record.
+func (z *Zone) Sown() bool {
+	return slices.ContainsFunc(z.Plan.Steps, func(s season.Step) bool { return s.Code == season.Sow && s.Done })
+}
+
+// limeLeft is how many passes of lime are still to be spread: none on a stand, less those that the record tells of.
+func (z *Zone) limeLeft() int {
+	if z.Sown() {
+		return 0
+	}
+	left := z.Lime.Passes
+	for _, s := range z.Plan.Steps {
+		if s.Code == season.Lime && s.Done {
+			left--
+		}
+	}
+	return max(0, left)
+}
+
 // NextSowing returns the first day on which some zone can be sown that is not sown yet; the zero time where there is none.
 func (f *Farm) NextSowing() time.Time {
 	var first time.Time

@@ -301,3 +301,19 @@ func TestTheRecordIsRead(t *testing.T) {
 		t.Errorf("four worms are not five:\n%s", page)
 	}
 }
+
+// Of two passes of lime one is spread: half is left to buy. A zone that carries a stand gets neither lime nor seed.
+func TestWhatIsDoneIsNotBought(t *testing.T) {
+	z := suitability.Zone{ID: "Q1/1", FieldID: "Q1", Number: 1, Area: unit.Acres(10)}
+	z.Lime = suitability.Lime{Passes: 2, Product: unit.Some(unit.ShortTonsPerAcre(4)), ProductMass: unit.Some(unit.ShortTonsPerAcre(4).Over(z.Area))}
+	in := season.Input{Start: time.Date(2027, 3, 1, 0, 0, 0, 0, time.UTC), Window: suitability.DefaultProfile().Windows[0], Passes: 2, Wait: season.Rule{Name: season.AfterLime, Value: 12}}
+	in.Done = []season.Done{{Code: season.Lime, Pass: 1, Day: time.Date(2026, 9, 1, 0, 0, 0, 0, time.UTC)}}
+	half, ok := limeOf(&Zone{Zone: &z, Plan: season.Make(in)})
+	if !ok || math.Abs(half.rate.Or(0)-2) > 1e-9 || math.Abs(half.mass.Or(0)-20) > 1e-9 || half.when != "1 pass" || !strings.Contains(half.note, "1 pass is spread already") {
+		t.Errorf("%+v", half)
+	}
+	in.Done = append(in.Done, season.Done{Code: season.Sow, Day: time.Date(2026, 10, 20, 0, 0, 0, 0, time.UTC)})
+	if m, ok := limeOf(&Zone{Zone: &z, Plan: season.Make(in)}); ok {
+		t.Errorf("lime on a stand: %+v", m)
+	}
+}

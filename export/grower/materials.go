@@ -40,7 +40,7 @@ func (f *Farm) materials() []material {
 		if z.Why != "" {
 			continue
 		}
-		if m, ok := limeOf(z.Zone); ok {
+		if m, ok := limeOf(&z); ok {
 			out = append(out, m)
 		}
 		if p := plans[z.ID]; p != nil {
@@ -53,23 +53,28 @@ func (f *Farm) materials() []material {
 	return out
 }
 
-// limeOf is the lime of a zone as the run has it.
-func limeOf(z *suitability.Zone) (m material, ok bool) {
+// limeOf is the lime of a zone as the run has it, less the passes that are spread; each pass is as large as the others.
+func limeOf(planned *Zone) (m material, ok bool) {
+	z, left := planned.Zone, planned.limeLeft()
 	product, ok := z.Lime.Product.Get()
-	if !ok || product == 0 {
+	if !ok || product == 0 || left == 0 {
 		return m, false
 	}
-	m = material{zone: z, what: "Lime as spread", unit: "short ton", rate: unit.Some(product.ShortTonsPerAcre()), source: words.Method(z)}
+	part := float64(left) / float64(z.Lime.Passes)
+	m = material{zone: z, what: "Lime as spread", unit: "short ton", rate: unit.Some(part * product.ShortTonsPerAcre()), source: words.Method(z)}
 	if mass, ok := z.Lime.ProductMass.Get(); ok {
-		m.mass = unit.Some(mass.ShortTons())
+		m.mass = unit.Some(part * mass.ShortTons())
 	}
 	if low, ok := z.Lime.Low.Get(); ok {
 		m.least, m.most = unit.Some(low.ShortTonsPerAcre()), unit.Some(z.Lime.High.Or(low).ShortTonsPerAcre())
 	}
-	m.when = words.Count(z.Lime.Passes, "pass", "yearly passes")
+	m.when = words.Count(left, "pass", "yearly passes")
 	m.note = "a budget, not a rate: the soil test sets it; the span is of pure lime"
 	if words.ByTest(&z.Lime) {
 		m.note = "by soil test"
+	}
+	if spread := z.Lime.Passes - left; spread > 0 {
+		m.note += "; " + words.Count(spread, "pass is", "passes are") + " spread already, and the span is of all"
 	}
 	return m, true
 }

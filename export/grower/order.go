@@ -23,13 +23,14 @@ func (f *Farm) orders() []orderLine {
 	budget := orderLine{what: "Lime as spread, a budget", unit: "short ton", note: "test the soil before you order it"}
 	for _, l := range []*orderLine{&tested, &budget} {
 		passes := 0
-		for _, z := range f.Zones {
+		for i := range f.Zones {
+			z := &f.Zones[i]
 			if z.Why != "" || words.ByTest(&z.Lime) != (l == &tested) {
 				continue
 			}
-			if m, ok := limeOf(z.Zone); ok && m.mass.Has() {
+			if m, ok := limeOf(z); ok && m.mass.Has() {
 				l.sum += m.mass.Or(0)
-				passes = max(passes, z.Lime.Passes)
+				passes = max(passes, z.limeLeft())
 			}
 		}
 		l.amount = l.sum
@@ -45,7 +46,7 @@ func (f *Farm) orders() []orderLine {
 	}
 	if f.Nutrients != nil {
 		for _, o := range f.Nutrients.Order {
-			l := orderLine{what: o.Name, unit: "lb", sum: o.Mass.Pounds(), amount: o.Mass.Pounds(), packages: o.Packages, note: "for the year of sowing"}
+			l := orderLine{what: o.Name, unit: "lb", sum: o.Mass.Pounds(), amount: o.Mass.Pounds(), packages: o.Packages, note: "for one year"}
 			if !o.Product {
 				l.note += "; the nutrient itself: name a product with --fertilizer"
 			}

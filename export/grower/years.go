@@ -23,6 +23,7 @@ func (b *book) years() {
 		report.Para{Text: fmt.Sprintf("On right ground a stand lasts 5 to 7 years, on wrong ground 2 or 3 (common practice, no source). Each year asks for the same. Write down what you count and do, and give it with --record: the plan then says what it means, for %s.",
 			words.Count(stand.Years, "year", "years"))})
 	b.roundTable()
+	b.eachYear()
 	b.countTable()
 	b.tissueTable()
 	b.insects()
@@ -67,6 +68,50 @@ func (b *book) roundTable() {
 		t.Rows = append(t.Rows, []string{words.StepName(s), strings.Join(days[key], "; "), strings.Join(rests, "; ")})
 	}
 	b.add(t)
+}
+
+// eachYear lists what the table of rates asks of a stand each year, beside what its soil tests ask.
+func (b *book) eachYear() {
+	t := b.f.Table
+	if t == nil {
+		return
+	}
+	var items []string
+	for _, f := range t.Fixed {
+		if f.Stage != nutrient.Maintain {
+			continue
+		}
+		s := fmt.Sprintf("%s: %s lb an acre each year", measured(f.Nutrient), words.Decimal(f.Amount.PoundsPerAcre(), 1))
+		if limit, ok := f.Below.Get(); ok {
+			s += ", where the soil test is under " + words.Decimal(limit.PoundsPerAcre(), 1) + " lb an acre"
+		}
+		if f.Class != "" {
+			s += ", where the soil test is " + f.Class
+		}
+		if f.WithoutLime {
+			s += " and no lime is spread"
+		}
+		if f.Nutrient == nutrient.Boron {
+			s += "; broadcast, never with seed"
+		}
+		items = append(items, s+".")
+	}
+	for _, x := range t.Extra {
+		if x.Stage == nutrient.Maintain {
+			var when []string
+			for _, p := range x.Parts {
+				when = append(when, p.When)
+			}
+			items = append(items, fmt.Sprintf("%s: %s lb an acre more than the test asks, %s, in equal parts %s.", sold(x.Nutrient), words.Decimal(x.Amount.PoundsPerAcre(), 0), x.For, words.Listed(when)))
+		}
+	}
+	if m, ok := t.Spray.Get(); ok {
+		items = append(items, fmt.Sprintf("Molybdenum: %s oz an acre (%s oz of sodium molybdate) in %s gallons of water, every %s, in %s. Too much poisons cattle (from memory, not checked).",
+			words.Decimal(m.Mo.PoundsPerAcre()*16, 1), words.Decimal(m.Molybdate.PoundsPerAcre()*16, 1), words.Decimal(float64(m.Water/unit.GallonPerAcre), 0), words.Count(m.EveryYears, "year", "years"), m.When))
+	}
+	if len(items) > 0 {
+		b.add(report.Para{Text: "By the table of rates, beside what the soil tests ask (" + sourceOf(t.Source, t.Seen) + "):"}, report.Bullets{Items: items})
+	}
 }
 
 // keyOfRound is the key of a step whatever its year.

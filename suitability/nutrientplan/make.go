@@ -23,6 +23,9 @@ func Make(zones []Zone, o Options) *Plan {
 
 // planZone plans one zone.
 func planZone(z *Zone, o Options) ZonePlan {
+	if z.Stage != "" {
+		o.Stage = z.Stage
+	}
 	out := ZonePlan{ID: z.ID, FieldID: z.FieldID, Area: z.Area, Why: whyNone(z, o)}
 	switch out.Why {
 	case "":

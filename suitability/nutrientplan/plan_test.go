@@ -335,3 +335,19 @@ func TestExpectationByRemoval(t *testing.T) {
 		t.Errorf("South Carolina has rates, and the plan takes %+v", e)
 	}
 }
+
+// A stand that is up is maintained beside ground that is yet to be sown: South Carolina adds 100 lb of potash in two halves to a standing
+// crop alone (Clemson, read).
+func TestAStandIsMaintained(t *testing.T) {
+	test := []Test{soil("medium", "medium", 5)}
+	p := Make([]Zone{{ID: "new", FieldID: "f", Area: 4000, Class: suitability.Suited, Tests: test}, {ID: "up", FieldID: "f", Area: 4000, Class: suitability.Suited, Tests: test, Stage: nutrient.Maintain}},
+		Options{Table: table(t, "south-carolina")})
+	potash := func(z ZonePlan) Rate {
+		i := slices.IndexFunc(z.Rates, func(r Rate) bool { return r.Nutrient == nutrient.Potassium })
+		return z.Rates[i]
+	}
+	a, b := potash(p.Zones[0]), potash(p.Zones[1])
+	if math.Abs(a.Rate.Or(0).PoundsPerAcre()-200) > 1e-9 || math.Abs(b.Rate.Or(0).PoundsPerAcre()-300) > 1e-9 {
+		t.Errorf("to be sown %v, standing %v", a.Rate, b.Rate)
+	}
+}

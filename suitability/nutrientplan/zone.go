@@ -11,9 +11,10 @@ type Zone struct {
 	ID, FieldID string
 	Area        unit.Area
 	Class       suitability.Class
-	Tests       []Test // that speak for its topsoil
-	Lime        bool   // lime is planned
-	Old, Wide   bool   // some test is over three years old; speaks for more than the zone
+	Stage       nutrient.Stage // "" means that of the options; a stand that is up, beside ground yet to be sown
+	Tests       []Test         // that speak for its topsoil
+	Lime        bool           // lime is planned
+	Old, Wide   bool           // some test is over three years old; speaks for more than the zone
 }
 
 // Test is a soil test with what the laboratory itself advises.
