@@ -121,9 +121,9 @@ func (b *book) more() string {
 
 // list is a line a field.
 func (b *book) list() {
-	t := report.Table{Caption: "Fields in order", Columns: []report.Column{{Head: "Place", Share: 0.07, Number: true}, {Head: "Field", Share: 0.2}, {Head: "Advice", Share: 0.09},
-		{Head: "Suited acres once limed", Share: 0.13, Number: true}, {Head: b.c.CostHead(), Share: 0.12, Number: true}, {Head: b.c.ReadyHead(), Share: 0.12}, {Head: "Enough is suited", Share: 0.11},
-		{Head: "May prove worse", Share: 0.08, Number: true}, {Head: "Score of 100", Share: 0.08, Number: true}},
+	t := report.Table{Caption: "Fields in order", Columns: []report.Column{{Head: "Place", Share: 0.07, Number: true}, {Head: "Field", Share: 0.17}, {Head: "Advice", Share: 0.08},
+		{Head: "Suited acres once limed", Share: 0.12, Number: true}, {Head: b.c.CostHead(), Share: 0.11, Number: true}, {Head: b.c.ReadyHead(), Share: 0.12}, {Head: "Enough is suited", Share: 0.16},
+		{Head: "May prove worse", Share: 0.09, Number: true}, {Head: "Score of 100", Share: 0.08, Number: true}},
 		Note: "In brackets: nine cases of ten for acres, low to high for cost. " + b.meaning() + b.more()}
 	for k := range b.listed() {
 		f := &b.r.Fields[k]
@@ -150,15 +150,21 @@ func (b *book) firmness() {
 		{Head: "The next comes before it", Share: 0.24}, {Head: fmt.Sprintf("Among the first %d", r.Top), Share: 0.22}}, Note: "Where a value is missing, the place is the middle one; the best and the worst stand beside it." + b.more()}
 	for k := range b.listed() {
 		f := &r.Fields[k]
-		next := "it is the last"
+		next, top := "it is the last", drawn(f.InTop)
 		if k+1 < len(r.Fields) {
-			next = words.Chance(f.Overtaken)
+			next = drawn(f.Overtaken)
 		}
-		t.Rows = append(t.Rows, []string{fmt.Sprint(f.Rank), b.c.FieldName(f.Field), span(f.P10, f.P90) + bounds(f), next, words.Chance(f.InTop)})
+		if f.Verdict == ranking.Leave {
+			top = "to be left"
+		}
+		t.Rows = append(t.Rows, []string{fmt.Sprint(f.Rank), b.c.FieldName(f.Field), span(f.P10, f.P90) + bounds(f), next, top})
 	}
 	b.add(report.Heading{Level: 2, Text: "How firm the order is", ID: "firm"}, report.Para{Text: b.swaps()},
 		report.Figure{ID: "places", Caption: caption, Draw: func(o mapdraw.Options) *mapdraw.Drawing { return b.c.picture(o) }}, t)
 }
+
+// drawn says a chance that was drawn: never sure and never without hope.
+func drawn(p float64) string { return words.Chance(min(max(p, 0.001), 0.999)) }
 
 // swaps says how much of the order moves, and by what.
 func (b *book) swaps() string {

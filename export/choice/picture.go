@@ -30,6 +30,9 @@ func (c *Choice) picture(o mapdraw.Options) *mapdraw.Drawing {
 	}
 	p := plotted{Drawing: &mapdraw.Drawing{Width: o.Width, Style: o.Style, Title: "Where each field stands, and how far that moves"}, last: 2, text: o.Style.Text}
 	p.row = p.text * 1.9
+	if o.Height > 0 { // what is left of a page, say; lines may stand closer, but not run together
+		p.row = min(max(o.Height/float64(n), p.text*1.3), p.row)
+	}
 	for _, f := range c.Ranking.Fields[:n] {
 		p.last = max(p.last, f.P90, f.Rank)
 		p.left = max(p.left, mapdraw.TextWidth(c.label(&f), p.text, false))

@@ -3,7 +3,7 @@
 // What a cell is sorted by: chances by their size, numbers, days, else its words. What is not known comes last.
 const key = text => {
   const t = text.trim().toLowerCase().replace(/[●○\s]+/g, " ");
-  if (t === "" || t === "not known" || t === "none suited" || t === "it is the last") return null;
+  if (t === "" || t === "not known" || t === "none suited" || t === "to be left" || t === "it is the last") return null;
   if (t === "sure") return 1;
   if (t === "no chance") return 0;
   if (t === "no wait") return 0;
