@@ -49,6 +49,11 @@ func TestReportsAgreeWithFiles(t *testing.T) {
 		for _, paper := range []string{"letter", "a4"} {
 			out := filepath.Join(t.TempDir(), "report")
 			must(t, exitDone, "report", dir, "--out", out, "--paper", paper)
+			for _, reader := range readers() {
+				if alone := lonelyHeadings(t, filepath.Join(out, reader+".pdf")); len(alone) > 0 {
+					t.Errorf("%s, %s, %s: headings at the foot of a page: %q", name, reader, paper, alone)
+				}
+			}
 			for form, rowsOf := range map[string]func(*testing.T, string) [][]string{"html": rowsOnPage, "pdf": rowsOnPaper} {
 				if form == "html" && paper == "a4" {
 					continue // a page has no paper

@@ -153,6 +153,29 @@ func rowsOfPage(list []shown) (rows [][]string) {
 	return rows
 }
 
+// lonelyHeadings returns headings that stand last on their page, above nothing but its foot.
+func lonelyHeadings(t *testing.T, file string) (out []string) {
+	t.Helper()
+	b, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const heading2, heading3 = 15, 12 // sizes that nothing else on a page is written in
+	for _, page := range contents(t, b) {
+		lowest := shown{y: math.Inf(1)}
+		for _, s := range texts(t, page) {
+			const foot = 19 / 25.4 * 72 // margin
+			if s.y > foot+2 && s.y < lowest.y {
+				lowest = s
+			}
+		}
+		if lowest.size == heading2 || lowest.size == heading3 {
+			out = append(out, lowest.text)
+		}
+	}
+	return out
+}
+
 // What the reader above gets out of a PDF is what another reader gets, word for word.
 func TestPaperReadTwice(t *testing.T) {
 	if _, err := exec.LookPath("pdftotext"); err != nil {
