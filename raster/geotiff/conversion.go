@@ -93,7 +93,7 @@ func (g geoKeys) projection() (string, error) {
 		for _, p := range m.parameters {
 			v, ok := g.double(p.keys...)
 			if !ok && p.needed {
-				return "", fmt.Errorf("GeoTIFF key %d: the projection lacks its %s; name the system with --crs EPSG:n", p.keys[0], p.wkt)
+				return "", fmt.Errorf("GeoTIFF key %d: the projection lacks its %s; write the raster again in a known system, such as EPSG:5070", p.keys[0], p.wkt)
 			}
 			if !ok {
 				v = p.absent
@@ -102,8 +102,8 @@ func (g geoKeys) projection() (string, error) {
 		}
 		return b.String(), nil
 	}
-	return "", fmt.Errorf("GeoTIFF key %d: projection method %d is not known; bring the raster to EPSG:5070 or a UTM zone, "+
-		"or name the system with --crs EPSG:n", keyMethod, code)
+	return "", fmt.Errorf("GeoTIFF key %d: projection method %d is not known; bring the raster to EPSG:5070 or a UTM zone",
+		keyMethod, code)
 }
 
 // linearUnit returns the metres of the unit of coordinates.
@@ -120,7 +120,7 @@ func (g geoKeys) linearUnit() (float64, error) {
 	if !ok {
 		return 1, nil
 	}
-	return 0, fmt.Errorf("GeoTIFF key %d: unit %d is neither metre (9001) nor foot (9002, 9003); name the system with --crs EPSG:n",
+	return 0, fmt.Errorf("GeoTIFF key %d: unit %d is neither metre (9001) nor foot (9002, 9003); write the raster again in a known system, such as EPSG:5070",
 		keyLinearUnit, code)
 }
 

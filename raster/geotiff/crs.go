@@ -12,7 +12,7 @@ import (
 // a .prj file and read as one, so that datum, unit and constants meet the same tests.
 func (g geoKeys) crs() (proj.CRS, error) {
 	if len(g.list) == 0 {
-		return proj.CRS{}, fmt.Errorf("%s is missing: no coordinate system is named; name it with --crs EPSG:n", tagName(tagKeyDirectory))
+		return proj.CRS{}, fmt.Errorf("%s is missing: it names no coordinate system; write the raster again with one, such as EPSG:5070", tagName(tagKeyDirectory))
 	}
 	for _, id := range []uint64{keyCitation, keyGeogCitation} {
 		if _, wkt, ok := strings.Cut(g.text(id), "ESRI PE String = "); ok {
@@ -36,7 +36,7 @@ func (g geoKeys) crs() (proj.CRS, error) {
 	case model == 1 || model == 0 && projected != 0:
 		return g.spelled()
 	}
-	return proj.CRS{}, fmt.Errorf("GeoTIFF key %d: model type %d is neither projected (1) nor geographic (2); name the system with --crs EPSG:n",
+	return proj.CRS{}, fmt.Errorf("GeoTIFF key %d: model type %d is neither projected (1) nor geographic (2); write the raster again in a known system, such as EPSG:5070",
 		keyModelType, model)
 }
 
@@ -70,7 +70,7 @@ func (g geoKeys) geographic() (string, error) {
 	f, okF := g.double(keyInverseFlat)
 	name := datumOf(g.text(keyGeogCitation))
 	if !okA || !okF || name == "" {
-		return "", fmt.Errorf("GeoTIFF key %d: the datum is not named; name the system with --crs EPSG:n", keyDatum)
+		return "", fmt.Errorf("GeoTIFF key %d: the datum is not named; write the raster again in a known system, such as EPSG:5070", keyDatum)
 	}
 	return geogcs(name, name, fmt.Sprintf("SPHEROID[%q,%s,%s]", "unnamed", digits(a), digits(f))), nil
 }

@@ -90,7 +90,7 @@ func TestRefusedSystems(t *testing.T) {
 		keys geoKeys
 		want string
 	}{
-		"none":             {geoKeys{}, "--crs"},
+		"none":             {geoKeys{}, "write the raster again"},
 		"NAD27":            {codes(keyModelType, 1, keyProjected, 26715), "26715"},
 		"NAD27 spelled":    {conus(4267), "4267"},
 		"geocentric":       {codes(keyModelType, 3), "1024"},

@@ -45,7 +45,7 @@ func (g Ground) measure(f raster.Frame) (spacing, error) {
 			s.dx[r], s.dy[r] = f.DX*perLon, f.DY*perLat
 		default:
 			return s, fmt.Errorf("the heights have no coordinate system that can be used, so a cell has no size in metres; " +
-				"name the system with --crs EPSG:n, or bring the raster to one that is known")
+				"bring the raster to one that is known")
 		}
 	}
 	return s, nil
