@@ -140,7 +140,15 @@ func rateOf(s *export.LimeSample) string {
 	}
 	x := need.Rate.Amount().ShortTonsPerAcre()
 	if e, ok := need.Error.Get(); ok && x > 0 {
-		return fixed(x, 2) + " ± " + fixed(x*float64(e), 2)
+		return someTons(x) + " ± " + someTons(x*float64(e))
+	}
+	return someTons(x)
+}
+
+// someTons prints tons to hundredths; a need that is less is not printed as none.
+func someTons(x float64) string {
+	if x > 0 && x < 0.005 {
+		return "<0.01"
 	}
 	return fixed(x, 2)
 }
@@ -148,7 +156,7 @@ func rateOf(s *export.LimeSample) string {
 // spreadOf prints the product of a sample.
 func spreadOf(o unit.Opt[unit.AreaRate]) string {
 	if x, ok := o.Get(); ok {
-		return fixed(x.ShortTonsPerAcre(), 2)
+		return someTons(x.ShortTonsPerAcre())
 	}
 	return "-"
 }
