@@ -6,6 +6,7 @@ import (
 
 	"rootworthy/export/report"
 	"rootworthy/export/words"
+	"rootworthy/soils/nutrient"
 )
 
 // orderLine is something to buy for the farm: what its zones add up to, with a reserve where the plan has one.
@@ -19,41 +20,54 @@ type orderLine struct {
 
 // orders lists all there is to buy: lime by test and lime that is still a budget, fertilizer, seed and inoculant.
 func (f *Farm) orders() []orderLine {
-	tested := orderLine{what: "Lime as spread, by soil test", unit: "short ton"}
-	budget := orderLine{what: "Lime as spread, a budget", unit: "short ton", note: "test the soil before you order it"}
-	for _, l := range []*orderLine{&tested, &budget} {
-		passes := 0
-		for i := range f.Zones {
-			z := &f.Zones[i]
-			if z.Why != "" || words.ByTest(&z.Lime) != (l == &tested) {
-				continue
-			}
-			if m, ok := limeOf(z); ok && m.mass.Has() {
-				l.sum += m.mass.Or(0)
-				passes = max(passes, z.limeLeft())
-			}
-		}
-		l.amount = l.sum
-		if passes > 1 {
-			l.note = sentences("in as many as "+words.Count(passes, "yearly pass", "yearly passes"), l.note)
-		}
-	}
 	var out []orderLine
-	for _, l := range []orderLine{tested, budget} {
+	for _, l := range []orderLine{f.limeOrder("Lime as spread, by soil test", true, ""), f.limeOrder("Lime as spread, a budget", false, "test the soil before you order it")} {
 		if l.sum > 0 {
 			out = append(out, l)
 		}
 	}
-	if f.Nutrients != nil {
-		for _, o := range f.Nutrients.Order {
-			l := orderLine{what: o.Name, unit: "lb", sum: o.Mass.Pounds(), amount: o.Mass.Pounds(), packages: o.Packages, note: "for one year"}
-			if !o.Product {
-				l.note += "; the nutrient itself: name a product with --fertilizer"
-			}
-			out = append(out, l)
+	if f.Nutrients == nil {
+		return append(out, f.seedOrder()...)
+	}
+	for _, o := range f.Nutrients.Order {
+		l := orderLine{what: o.Name, unit: "lb", sum: o.Mass.Pounds(), amount: o.Mass.Pounds(), packages: o.Packages, note: "for one year"}
+		if !o.Product {
+			l.what, l.note = nutrientOf(o.Name), l.note+"; the nutrient itself: name a product with --fertilizer"
 		}
+		out = append(out, l)
 	}
 	return append(out, f.seedOrder()...)
+}
+
+// limeOrder adds up the lime that is still to be spread, of zones with a test or of those without.
+func (f *Farm) limeOrder(what string, tested bool, note string) orderLine {
+	l := orderLine{what: what, unit: "short ton", note: note}
+	passes := 0
+	for i := range f.Zones {
+		z := &f.Zones[i]
+		if z.Why != "" || words.ByTest(&z.Lime) != tested {
+			continue
+		}
+		if m, ok := limeOf(z); ok {
+			l.sum += m.mass.Or(0)
+			passes = max(passes, z.limeLeft())
+		}
+	}
+	l.amount = l.sum
+	if passes > 1 {
+		l.note = sentences("in as many as "+words.Count(passes, "yearly pass", "yearly passes"), l.note)
+	}
+	return l
+}
+
+// nutrientOf names a nutrient that no product was named for, by what it is sold as.
+func nutrientOf(name string) string {
+	for _, n := range nutrient.Nutrients() {
+		if n.Sold() == name {
+			return sold(n)
+		}
+	}
+	return name
 }
 
 // seedOrder is the seed and the inoculant; without a tag pure live seed, which nobody sells.
