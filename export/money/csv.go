@@ -182,7 +182,7 @@ func amountUnit(i economics.Item) (scale float64, name string) {
 		return 1 / float64(unit.ShortTonPerAcre), "short tons/ac"
 	case economics.RFQPoint:
 		return 1 / float64(unit.ShortTonPerAcre), "points × short tons/ac"
-	case economics.Seed, economics.Nitrogen:
+	case economics.Seed, economics.Nitrogen, economics.Potash:
 		return 1 / float64(unit.PoundPerAcre), "lb/ac"
 	case economics.LimePass:
 		return 1, "passes"

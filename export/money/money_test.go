@@ -313,7 +313,7 @@ func TestTemplate(t *testing.T) {
 			l = "date = 2026-11-25"
 		case strings.HasPrefix(l, "place "), strings.HasPrefix(l, "currency "):
 			l = key + ` = "x"`
-		case strings.HasPrefix(bare, "[quality]"), strings.HasPrefix(bare, "[sod_after_nitrogen]"): // one of two
+		case strings.HasPrefix(bare, "[quality]"), strings.HasPrefix(bare, "[sod_after_nitrogen]"), strings.HasPrefix(bare, "[upkeep]"): // one of two
 			l = "[lime_" + strings.Trim(bare, "[]") + "]"
 		case strings.HasPrefix(bare, "["):
 			l = bare
@@ -329,8 +329,8 @@ func TestTemplate(t *testing.T) {
 		filled.WriteString(l + "\n")
 	}
 	faults = diag.List{}
-	if _, err := economics.ReadPrices("t.toml", strings.NewReader(filled.String()), &faults); err != nil || faults.Faults() != 2 {
-		t.Errorf("filled in: %v\n%s\nwant only the two tables that this test renames", err, &faults)
+	if _, err := economics.ReadPrices("t.toml", strings.NewReader(filled.String()), &faults); err != nil || faults.Faults() != 3 {
+		t.Errorf("filled in: %v\n%s\nwant only the three tables that this test renames", err, &faults)
 	}
 	for _, i := range economics.Items() {
 		if !strings.Contains(text, "# ["+i.String()+"]\n") {

@@ -53,8 +53,10 @@ func (b *book) drawn(n int, seed uint64) []values {
 	out := make([]values, n)
 	for d := range out {
 		var c picks
-		for i := range c {
-			c[i] = pick{level: atDrawn, q: random.Float64()}
+		for i := range c { // only what has a range is drawn: an item that the file does not give must not move the others
+			if b.in.base[i].Spread() || Item(i) == LimeNeed || Item(i) == Fertilizer {
+				c[i] = pick{level: atDrawn, q: random.Float64()}
+			}
 		}
 		out[d] = b.in.at(&c)
 	}

@@ -17,7 +17,7 @@ func extreme(best bool) picks {
 			c[i].level = bad
 		}
 	}
-	c[RFQGain].level, c[NitrogenSaved].level, c[SeedRate].level = good, good, bad
+	c[RFQGain].level, c[NitrogenSaved].level, c[SeedRate].level, c[PotashTaken].level = good, good, bad, bad
 	return c
 }
 

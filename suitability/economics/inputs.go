@@ -64,6 +64,9 @@ func inputsOf(p *Prices) *inputs {
 	if !in.have[SodBeforeNitrogen] { // then what the sod earns is after its nitrogen: none is saved beyond
 		in.base[NitrogenSaved] = Range[float64]{}
 	}
+	if !in.have[Potash] {
+		in.base[PotashTaken] = Range[float64]{}
+	}
 	if !in.have[RFQPoint] {
 		in.base[RFQGain] = Range[float64]{}
 	}
@@ -85,7 +88,7 @@ func (in *inputs) costed() bool {
 type values struct {
 	v          [itemCount]float64
 	need, feed pick
-	perTon     float64    // what a mass of hay leaves: its price and quality less its harvest
+	perTon     float64    // what a mass of hay leaves: its price and quality less its harvest and the potash in it
 	beside     float64    // what ground gains in a year besides hay, over the sod
 	drilled    float64    // what sowing costs, but for fertilizer
 	growth     float64    // logarithm of a year's interest
@@ -99,7 +102,7 @@ func (in *inputs) at(c *picks) values {
 		out.v[i] = c[i].of(in.base[i])
 	}
 	v := &out.v
-	out.perTon = v[Hay] + v[Quality] + v[RFQPoint]*v[RFQGain] - v[Harvest]
+	out.perTon = v[Hay] + v[Quality] + v[RFQPoint]*v[RFQGain] - v[Harvest] - v[Potash]*v[PotashTaken]
 	out.beside = v[Nitrogen]*v[NitrogenSaved] - v[Upkeep] - v[Insects] - v[OtherYearly] - v[SodBeforeNitrogen] - v[SodAfterNitrogen]
 	out.drilled = v[Seed]*v[SeedRate] + v[Inoculant] + v[SodSuppression] + v[Drilling] + v[OtherOnce]
 	out.growth = math.Log1p(v[DiscountRate])

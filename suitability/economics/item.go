@@ -21,6 +21,7 @@ const (
 	RFQPoint
 	Nitrogen
 	Harvest
+	Potash
 	Upkeep
 	Insects
 	OtherYearly
@@ -30,6 +31,7 @@ const (
 	YieldMarginal
 	YieldUnsuited
 	SeedRate
+	PotashTaken
 	RFQGain
 	NitrogenSaved
 	LifeSuited
@@ -82,6 +84,7 @@ var items = [itemCount]itemRow{
 	RFQPoint:          {"rfq_point", Gain, byPoint, 0, dear},
 	Nitrogen:          {"nitrogen", Gain, byPound, 0, dear},
 	Harvest:           {"harvest", Yearly, byShortTon, 0, dear},
+	Potash:            {"potash", Yearly, byPound, 0, dear},
 	Upkeep:            {"upkeep", Yearly, byAcreYear, 0, dear},
 	Insects:           {"insects", Yearly, byAcreYear, 0, dear},
 	OtherYearly:       {"other_yearly", Yearly, byAcreYear, 0, dear},
@@ -91,6 +94,7 @@ var items = [itemCount]itemRow{
 	YieldMarginal:     {"yield_marginal", Amount, inTonsYear, 0, 20},
 	YieldUnsuited:     {"yield_unsuited", Amount, inTonsYear, 0, 20},
 	SeedRate:          {"seed_rate", Amount, inPounds, 0, 60},
+	PotashTaken:       {"potash_taken", Amount, inPoundsTon, 0, 200},
 	RFQGain:           {"rfq_gain", Amount, inPoints, 0, 200},
 	NitrogenSaved:     {"nitrogen_saved", Amount, inPoundsYear, 0, 1000},
 	LifeSuited:        {"life_suited", Amount, inYears, 0.5, 30},

@@ -37,6 +37,8 @@ func (b *book) line(g *ground, i Item) (l Line, ok bool) {
 		times(base[g.yield])
 	case RFQPoint:
 		times(multiplied(base[RFQGain], base[g.yield]))
+	case Potash:
+		times(multiplied(base[PotashTaken], base[g.yield]))
 	case Nitrogen:
 		if !b.in.have[SodBeforeNitrogen] {
 			return l, false
@@ -79,9 +81,9 @@ func (b *book) left() []Item {
 	have := &b.in.have
 	missing := map[Item]bool{
 		Lime: limed && !have[Lime], LimeSpreading: limed && !have[LimeSpreading] && !have[LimePass],
-		Fertilizer: unfed && !have[Fertilizer], Quality: !have[Quality] && !have[RFQPoint],
+		Fertilizer: unfed && !have[Fertilizer], Quality: !have[Quality] && !have[RFQPoint], Upkeep: !have[Upkeep] && !have[Potash],
 	}
-	for _, i := range []Item{SoilSampling, Seed, Inoculant, SodSuppression, Drilling, Upkeep, Insects} {
+	for _, i := range []Item{SoilSampling, Seed, Inoculant, SodSuppression, Drilling, Insects} {
 		missing[i] = !have[i]
 	}
 	var out []Item

@@ -6,6 +6,7 @@ import (
 
 	"rootworthy/soils/nutrient"
 	"rootworthy/soils/unit"
+	"rootworthy/suitability"
 	"rootworthy/suitability/economics"
 )
 
@@ -108,6 +109,26 @@ func TestQualityGain(t *testing.T) {
 	near(t, "rfq-3 high", x.Value.High, 40, 0)
 	rfq, _ := economics.RFQ(95*1.23/56.5, 56.5)
 	near(t, "rfq-4", rfq, 95, 1e-9)
+}
+
+// Source: Ohio extension column (2017), Purdue Extension (2019), Penn State Extension (read): 50 to 60 lb of potash in a short ton of hay.
+// 5 short tons at 50 lb are 250 lb an acre (computed).
+func TestPotashTaken(t *testing.T) {
+	x, _ := (&economics.Prices{}).Of(economics.PotashTaken)
+	near(t, "low", x.Shown().Low, 50, 1e-9)
+	near(t, "high", x.Shown().High, 60, 1e-9)
+	of := simple()
+	delete(of, economics.Upkeep)
+	of[economics.Potash], of[economics.PotashTaken], of[economics.Yield] = fixed(0.4), fixed(50), fixed(5)
+	z := economics.Of(result(zone("A/1", "A", suitability.Suited, 1, 0, 0, 0, 0)), prices(of), economics.Options{}).Zones[0]
+	for _, l := range z.Lines {
+		if l.Item == economics.Potash {
+			near(t, "lb an acre", l.Amount.Or(fixed(0)).Likely/float64(unit.PoundPerAcre), 250, 1e-9)
+			near(t, "at 0.40 a lb", l.Money.Likely.PerAcre(), 100, 1e-9)
+			return
+		}
+	}
+	t.Error("potash has no line")
 }
 
 // Common practice, no source: 5 to 7 years on suited ground, 2 to 3 on unsuited. Marginal ground is our proposal and lies between.

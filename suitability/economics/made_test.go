@@ -88,6 +88,10 @@ func drawnPrices(t *rapid.T) map[economics.Item]economics.Range[float64] {
 			of[i] = ranged(t, i.String(), 0, most)
 		}
 	}
+	if rapid.Bool().Draw(t, "potash by the hay") {
+		delete(of, economics.Upkeep)
+		of[economics.Potash] = ranged(t, "potash", 0, 1)
+	}
 	of[economics.Hay] = ranged(t, "hay", 40, 260)
 	of[economics.Yield] = ranged(t, "yield", 1, 7)
 	of[economics.YieldMarginal] = ranged(t, "yield_marginal", 0.5, 6)

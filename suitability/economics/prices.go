@@ -1,6 +1,7 @@
 package economics
 
 import (
+	"strings"
 	"time"
 
 	"rootworthy/soils/nutrient"
@@ -83,12 +84,28 @@ func BuiltIn() []Price {
 	}
 	saved := nutrient.NitrogenSaved.PoundsPerAcre()
 	seed := seedplan.RulesOf(seedplan.IntoSod)[0]
+	least, most, potash := potashTaken()
 	return []Price{
 		own(SeedRate, seed.Least.PoundsPerAcre(), seedplan.Usual.PoundsPerAcre(), seed.Most.PoundsPerAcre(), seed.Source),
+		own(PotashTaken, least, (least+most)/2, most, potash),
 		own(RFQGain, 25, 32.5, 40, "Tucker (University of Georgia) and Mullenix (Auburn), Complement bermudagrass with alfalfa, Hay & Forage Grower: 25 to 40 points over bermudagrass; the middle is ours"),
 		own(NitrogenSaved, saved, saved, saved, "Bouton (University of Georgia), Alfalfa for bermudagrass management in the South: 200 lb an acre and year; other figures differ widely"),
 		own(LifeSuited, 5, 6, 7, "common practice, no source: 5 to 7 years on suited ground"),
 		own(LifeMarginal, 3, 4, 5, "our proposal: between suited and unsuited ground"),
 		own(LifeUnsuited, 2, 2.5, 3, "common practice, no source: 2 to 3 years on unsuited ground"),
 	}
+}
+
+// potashTaken is the potash (K2O) that hay takes off, pounds in a short ton: from the least to the most of what the sources of package nutrient say.
+func potashTaken() (least, most float64, source string) {
+	var sources []string
+	for k, r := range nutrient.Removals(nutrient.Potassium) {
+		low, high := 2000*float64(r.Least), 2000*float64(r.Most)
+		if k == 0 {
+			least, most = low, high
+		}
+		least, most = min(least, low), max(most, high)
+		sources = append(sources, r.Source)
+	}
+	return least, most, strings.Join(sources, "; ") + "; the middle is ours"
 }

@@ -84,6 +84,7 @@ func (d *priceText) prices(root map[string]any) *Prices {
 	d.unknown(root, "", known)
 	d.products(root, p)
 	d.twice(p, Quality, RFQPoint, "the gain in quality would count twice")
+	d.twice(p, Upkeep, Potash, "the potash that hay takes off would count twice")
 	d.twice(p, SodBeforeNitrogen, SodAfterNitrogen, "the sod can earn only once")
 	return p
 }

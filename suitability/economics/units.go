@@ -5,7 +5,7 @@ import "rootworthy/soils/unit"
 // Unit is a way of giving a figure.
 type Unit struct {
 	Name  string
-	Scale float64 // one of it in SI: money per kg or m², kg/m², a share out of 1, years
+	Scale float64 // one of it in SI: money per kg or m², kg/m², kg/kg, a share out of 1, years
 }
 
 // What one of each is in SI.
@@ -28,6 +28,7 @@ var (
 	inTonsYear   = []Unit{{"short tons per acre and year", float64(unit.ShortTonPerAcre)}, {"tonnes per hectare and year", float64(unit.TonnePerHectare)}}
 	inPounds     = []Unit{{"lb per acre", float64(unit.PoundPerAcre)}, {"kg per hectare", float64(unit.TonnePerHectare) / 1000}}
 	inPoundsYear = []Unit{{"lb per acre and year", float64(unit.PoundPerAcre)}, {"kg per hectare and year", float64(unit.TonnePerHectare) / 1000}}
+	inPoundsTon  = []Unit{{"lb per short ton", 1.0 / 2000}, {"kg per tonne", 1.0 / 1000}}
 	inYears      = []Unit{{"years", 1}}
 	inPoints     = []Unit{{"points", 1}}
 	inPercent    = []Unit{{"percent a year", 0.01}}
