@@ -59,7 +59,7 @@ func (f *moneyFlags) declare(fl *pflag.FlagSet) {
 	fl.StringVar(&f.paper, "paper", "letter", "")
 	fl.StringArrayVar(&f.fields, "field", nil, "")
 	fl.BoolVar(&f.example, "example", false, "")
-	fl.IntVar(&f.draws, "draws", 1000, "")
+	fl.IntVar(&f.draws, "draws", usualMoneyDraws, "")
 	fl.Uint64Var(&f.seed, "seed", 0, "")
 	fl.StringArrayVar(&f.plan.tests.tests, "tests", nil, "")
 	fl.StringVar(&f.plan.tests.mapping, "mapping", "", "")
@@ -69,8 +69,8 @@ func (f *moneyFlags) declare(fl *pflag.FlagSet) {
 	fl.StringArrayVar(&f.plan.fertilizer, "fertilizer", nil, "")
 }
 
-// mostMoneyDraws bounds the work; beyond, the tenths no longer move.
-const mostMoneyDraws = 100_000
+// usualMoneyDraws is how many draws are made where nobody says; mostMoneyDraws bounds the work: beyond, the tenths no longer move.
+const usualMoneyDraws, mostMoneyDraws = 1000, 100_000
 
 // check says what of the command line cannot be meant.
 func (f *moneyFlags) check(fl *pflag.FlagSet) error {
@@ -131,13 +131,18 @@ func runMoney(ctx context.Context, args []string, std stdio) error {
 	return tellFaults(&faults, std)
 }
 
-// book opens the run and the prices, and works out the money.
+// book opens the run and works out its money.
 func (f *moneyFlags) book(run string, faults *diag.List) (*money.Book, error) {
-	prices, err := openPrices(f.prices)
+	r, err := openRun(run)
 	if err != nil {
 		return nil, err
 	}
-	r, err := openRun(run)
+	return f.bookOf(r, faults)
+}
+
+// bookOf opens the prices and works out the money of a run.
+func (f *moneyFlags) bookOf(r *suitability.Result, faults *diag.List) (*money.Book, error) {
+	prices, err := openPrices(f.prices)
 	if err != nil {
 		return nil, err
 	}

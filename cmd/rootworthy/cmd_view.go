@@ -27,7 +27,8 @@ files to take along. Ctrl-C ends it. Nothing is sent to any other machine.
   --region NAME and --date YYYY-MM-DD: what the plan in the page counts from, if
                 not the run's own; it takes all that ` + "`rootworthy plan`" + ` takes
   --prices FILE your prices, TOML, as rank reads them: fields are then put in
-                order by cost in money, not by lime
+                order by cost in money, not by lime, and a page tells what a stand
+                may cost and bring
   --elevation DEM.tif  relief under the zones (and measured slopes, with fields);
                 --elevation-unit ft where the file does not say
   --runs DIR    with fields: keep every run of the page in a folder of its own
@@ -71,7 +72,7 @@ func view(ctx context.Context, args []string, std stdio) error {
 	if c.Record, err = recordFile(f.plan.record); err != nil {
 		return err
 	}
-	c.Planner = f.planner()
+	c.Planner, c.Reckoner = f.planner(), f.reckoner()
 	if c.Ranker, err = f.ranker(); err != nil {
 		return err
 	}

@@ -23,6 +23,7 @@ type loaded struct {
 	chances func() *chances // how sure it is, likewise
 	bags    samplings
 	ranks   rankings
+	money   reckoned
 
 	mu    sync.Mutex
 	last  *scene // the latest what-if: a page asks about it several times

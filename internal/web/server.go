@@ -22,6 +22,7 @@ type Config struct {
 	Record   *RecordFile // nil: nothing is written down of the fields
 	Planner  *Planner    // nil: no plan is made
 	Ranker   *Ranker     // nil: nothing is ranked
+	Reckoner Reckoner    // nil: no prices are given
 	Exporter Exporter    // what else can be made of a run
 	Shade    Shader      // nil: no heights are given
 }
@@ -41,6 +42,7 @@ type Server struct {
 	record   *RecordFile
 	planner  *Planner
 	ranker   *Ranker
+	reckoner Reckoner
 	exporter Exporter
 	making   making
 	writing  sync.Mutex // held while a line is put into the record
@@ -55,7 +57,7 @@ func New(c Config) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Server{program: c.Program, token: rand.Text(), shelf: newShelf(c.Runs), screener: c.Screener, record: c.Record, planner: c.Planner, ranker: c.Ranker, exporter: c.Exporter, making: newMaking(), uploads: &uploads{}, pages: pages}
+	s := &Server{program: c.Program, token: rand.Text(), shelf: newShelf(c.Runs), screener: c.Screener, record: c.Record, planner: c.Planner, ranker: c.Ranker, reckoner: c.Reckoner, exporter: c.Exporter, making: newMaking(), uploads: &uploads{}, pages: pages}
 	s.tasks = &tasks{}
 	s.shelf.shade = c.Shade
 	return s, nil
@@ -145,6 +147,8 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /run/{run}/ranking", s.ranking)
 	mux.HandleFunc("GET /run/{run}/ranking/{name}", s.rankFile)
 	mux.HandleFunc("GET /run/{run}/field/{field}/letter", s.letter)
+	mux.HandleFunc("GET /run/{run}/money", s.moneyOf)
+	mux.HandleFunc("GET /run/{run}/money/{name}", s.moneyFile)
 	mux.HandleFunc("GET /compare", s.compare)
 	mux.HandleFunc("GET /task/{task}", s.task)
 	mux.HandleFunc("POST /task/{task}/cancel", s.cancel)
