@@ -32,7 +32,9 @@ func (w *rankWork) tell(out io.Writer) error {
 			fmt.Fprintf(&b, "%5s and %s more\n", "", words.Decimal(float64(more), 0))
 		}
 		b.WriteByte('\n')
-		writeWrapped(&b, rankFirmness(r), "")
+		if len(r.Fields) > 1 {
+			writeWrapped(&b, rankFirmness(c), "")
+		}
 	}
 	w.notes(&b)
 	fmt.Fprintf(&b, "\nWritten to %s\n", w.dir)
@@ -41,7 +43,7 @@ func (w *rankWork) tell(out io.Writer) error {
 		lines = append(lines, [2]string{rankPicture, "where each field stands and how far that moves"})
 	}
 	if n := w.lettersOf(); n > 0 {
-		lines = append(lines, [2]string{lettersPDF, "a letter for each of " + words.Count(n, "field", "fields") + ", to print; letters.html to read"}, [2]string{"letters/", "the same, a page of its own for each"})
+		lines = append(lines, [2]string{lettersPDF, "letters on " + words.Count(n, "field", "fields") + ", to print; letters.html to read"}, [2]string{"letters/", "the same, a page of its own for each"})
 	}
 	for _, l := range lines {
 		fmt.Fprintf(&b, "  %-13s %s\n", l[0], l[1])
@@ -64,15 +66,14 @@ func rankLine(c *choice.Choice, f *ranking.Ranked) string {
 }
 
 // rankFirmness says how many are beaten and how much of the order moves.
-func rankFirmness(r *ranking.Ranking) string {
-	beaten := 0
+func rankFirmness(c *choice.Choice) string {
+	beaten, r := 0, c.Ranking
 	for k := range r.Fields {
 		if r.Fields[k].Layer > 1 {
 			beaten++
 		}
 	}
-	return fmt.Sprintf("%s of %s beaten by another on every count. In %s draws of weights and figures, %.0f of 100 pairs of fields, those to be left set aside, stand the other way round.",
-		words.Decimal(float64(beaten), 0), words.Count(len(r.Fields), "field is", "fields are"), words.Decimal(float64(r.Draws), 0), 100*r.Swaps.Both)
+	return strings.TrimSpace(fmt.Sprintf("Beaten by another on every count: %s of %s. %s", words.Decimal(float64(beaten), 0), words.Count(len(r.Fields), "field", "fields"), c.Turned()))
 }
 
 // notes say what stands for what, and which weights count.

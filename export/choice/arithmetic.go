@@ -100,6 +100,7 @@ func (b *book) limits() {
 func (b *book) sources() {
 	items := []string{
 		"Chances: drawn from the ranges of the soil survey, or from your tests. They are chances of the ground as the survey describes it; what it does not know is not in them.",
+		"Draws of figures: field by field. In truth fields on one soil err together, so their order among themselves is firmer than it looks here.",
 		"Scales, weights and limits: proposals of this program. They rest on no publication.",
 		"The weighted sum, the beaten field and the draws are textbook methods.",
 	}

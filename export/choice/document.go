@@ -169,9 +169,23 @@ func drawn(p float64) string { return words.Chance(min(max(p, 0.001), 0.999)) }
 // swaps says how much of the order moves, and by what.
 func (b *book) swaps() string {
 	r := b.r
-	return fmt.Sprintf("We drew %s orders. Weights moved halfway towards weights drawn blindly; figures moved within their ranges, each by itself. "+
-		"Of 100 pairs of fields, those to be left set aside, %s stand the other way round in a draw (weights alone: %s; figures alone: %s). Chances in this part may be off by %s in 100.",
-		words.Decimal(float64(r.Draws), 0), words.Decimal(100*r.Swaps.Both, 0), words.Decimal(100*r.Swaps.WeightsAlone, 0), words.Decimal(100*r.Swaps.InputsAlone, 0), words.Decimal(100*r.Error, 0))
+	return fmt.Sprintf("We drew %s orders. Weights moved halfway towards weights drawn blindly; figures moved within their ranges, each by itself. %sChances in this part may be off by %s in 100.",
+		words.Decimal(float64(r.Draws), 0), b.c.turned(true), words.Decimal(100*r.Error, 0))
+}
+
+// Turned says how many pairs of fields a draw turns round; "" with fewer than two that are not to be left.
+func (c *Choice) Turned() string { return strings.TrimSpace(c.turned(false)) }
+
+func (c *Choice) turned(apart bool) string {
+	if c.wanted() < 2 {
+		return ""
+	}
+	s := c.Ranking.Swaps
+	parts := ""
+	if apart {
+		parts = fmt.Sprintf(" (weights alone: %s; figures alone: %s)", words.Decimal(100*s.WeightsAlone, 0), words.Decimal(100*s.InputsAlone, 0))
+	}
+	return fmt.Sprintf("Of 100 pairs of fields, those to be left set aside, %s stand the other way round in a draw%s. ", words.Decimal(100*s.Both, 0), parts)
 }
 
 // span prints two places: "2 to 5".
