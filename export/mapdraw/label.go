@@ -25,7 +25,7 @@ func roomiest(p part, stretch float64) (at Point, radius float64) {
 		for j := range steps {
 			for i := range steps {
 				q := Point{low.X + (float64(i)+0.5)*dx, low.Y + (float64(j)+0.5)*dy}
-				if c := clearance(scaled, q); c > radius {
+				if c := clearanceOver(scaled, q, radius); c > radius {
 					at, radius = q, c
 				}
 			}

@@ -153,14 +153,25 @@ func bounds(rings [][]Point) (low, high Point) {
 
 // clearance returns how far the nearest ring is: positive inside by the even-odd rule, negative outside.
 func clearance(rings [][]Point, at Point) float64 {
-	least, inside := math.Inf(1), false
+	return clearanceOver(rings, at, math.Inf(-1))
+}
+
+// clearanceOver is the clearance where that is more than so much, else anything that is not: a search for the roomiest
+// place need not look at the rest of a ring that comes too near.
+func clearanceOver(rings [][]Point, at Point, so float64) float64 {
+	least, inside, enough := math.Inf(1), false, math.Inf(-1)
+	if so > 0 {
+		enough = so * so
+	}
 	for _, r := range rings {
 		for i, a := range r {
 			b := r[(i+1)%len(r)]
 			if (a.Y > at.Y) != (b.Y > at.Y) && at.X < a.X+(at.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
 				inside = !inside
 			}
-			least = min(least, toSegment(at, a, b))
+			if least = min(least, toSegment(at, a, b)); least <= enough {
+				return so
+			}
 		}
 	}
 	if inside {
