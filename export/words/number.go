@@ -72,7 +72,7 @@ func inches(d unit.Depth) string {
 // tons prints short tons or short tons an acre: tenths, or two decimals where a tenth would read as nothing.
 func tons(x float64) string {
 	if x > 0 && x < 0.095 {
-		return fixed(x, 2)
+		return someTons(x)
 	}
 	return fixed(x, 1)
 }

@@ -12,7 +12,7 @@ func TestNumbersForReading(t *testing.T) {
 		{beside(5.4943, 5.5, 1), "5.49"}, {beside(5.5, 5.5, 1), "5.5"}, {beside(5.4999999, 5.5, 1), "5.5"}, {beside(28, 60, 0), "28"},
 		{acres(unit.Acres(99.94)), "99.9"}, {acres(unit.Acres(99.96)), "100"}, {acres(unit.Acres(12345)), "12,345"},
 		{acresAndHectares(unit.Acres(10)), "10.0 acres (4.0 ha)"}, {inches(60), "24 in (60 cm)"},
-		{tons(0.04), "0.04"}, {tons(0), "0.0"}, {tons(1.35036), "1.4"}, {someTons(0.004), "<0.01"}, {someTons(0), "0.00"}, {someTons(0.005), "0.01"}, {count(1, "pass", "passes"), "1 pass"}, {count(1200, "pass", "passes"), "1,200 passes"},
+		{tons(0.04), "0.04"}, {tons(0.001), "<0.01"}, {tons(0), "0.0"}, {tons(1.35036), "1.4"}, {someTons(0.004), "<0.01"}, {someTons(0), "0.00"}, {someTons(0.005), "0.01"}, {count(1, "pass", "passes"), "1 pass"}, {count(1200, "pass", "passes"), "1,200 passes"},
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)

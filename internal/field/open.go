@@ -139,8 +139,17 @@ func (s Source) readStream(ctx context.Context, in stream, faults *diag.List) (l
 		return s.readShapes(s.Files, s.Path, s.Name, faults) // which says what is wrong with it
 	case ext == ".dbf" || ext == ".shx" || ext == ".prj" || ext == ".cpg":
 		return layer{}, fmt.Errorf("%s: is only a part of a shapefile; name its .shp", in.name)
+	case ext != ".json" && ext != ".geojson" && foreign(head):
+		return layer{}, fmt.Errorf("%s: is no file of boundaries that can be read; give GeoJSON, a shapefile, GeoPackage, FlatGeobuf, KML, GML or ISO 11783-10 task data", in.name)
 	}
 	return readFeatures(in.name, in.r, faults)
+}
+
+// foreign tells that the beginning of a file is not that of GeoJSON, in whatever encoding: those that it cannot be in
+// are for its reader to tell. An empty file may be anything.
+func foreign(head []byte) bool {
+	text := bytes.TrimLeft(head, "\xef\xbb\xbf\xfe\xff\x00\x1e \t\r\n")
+	return len(text) > 0 && text[0] != '{' && text[0] != '['
 }
 
 func (s Source) readShapes(files fs.FS, shp, name string, faults *diag.List) (layer, error) {

@@ -27,6 +27,9 @@ func (s Source) readZip(ctx context.Context, in stream, faults *diag.List) (laye
 			return s.readMember(ctx, files, name, faults)
 		}
 	}
+	if in.path != "" && strings.EqualFold(path.Ext(in.path), ".xlsx") {
+		return layer{}, fmt.Errorf("%s: is a spreadsheet, which holds no boundaries", in.name)
+	}
 	l, err := shapefile.OpenOnly(s.Name, files, s.Layer, faults)
 	if err != nil {
 		return layer{}, err

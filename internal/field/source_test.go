@@ -72,6 +72,8 @@ func TestKindsOfFile(t *testing.T) {
 		{"zip of GeoJSON", "f.zip", "", mapOf([]string{"f.zip", zipOf(t, []string{"a.geojson", text})}), ""},
 		{"zip of two GeoJSON, one named", "f.zip", "b.geojson", mapOf([]string{"f.zip", zipOf(t, []string{"a.geojson", "{", "b.geojson", text})}), ""},
 		{"zip of nothing", "f.zip", "", mapOf([]string{"f.zip", zipOf(t, []string{"readme.txt", "x"})}), "named: holds no .shp"},
+		{"another program's table", "f.tab", "", mapOf([]string{"f.tab", "!table\n!version 300\n"}), "named: is no file of boundaries that can be read; give GeoJSON, a shapefile"},
+		{"spreadsheet", "f.xlsx", "", mapOf([]string{"f.xlsx", zipOf(t, []string{"xl/workbook.xml", "<x/>"})}), "named: is a spreadsheet"},
 		{"missing", "f.shp", "", mapOf(nil), "named: file does not exist"},
 		{"empty", "f.geojson", "", mapOf([]string{"f.geojson", ""}), "named: is empty"},
 		{"empty .shp", "f.shp", "", mapOf([]string{"f.shp", ""}), "named: is empty"},
