@@ -3,6 +3,7 @@ package money
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -65,7 +66,11 @@ func (b *Book) Answer() []string {
 		return append(out, "What it costs cannot be said: the file of prices has no price for lime, seed or any other cost of sowing.")
 	}
 	each := ofArea(s.Farm.OncePerArea().Or(economics.Range[economics.PerArea]{}))
-	out = append(out, fmt.Sprintf("Liming and sowing that ground may cost %s, most likely %s: about %s an acre.",
+	what := "Liming and sowing that ground may cost"
+	if slices.ContainsFunc(s.Left, func(i economics.Item) bool { return i.Part() == economics.Once }) {
+		what = "What the file has prices for may come to"
+	}
+	out = append(out, fmt.Sprintf("%s %s, most likely %s: about %s an acre.", what,
 		between(float64(once.Low), float64(once.High), cur), amount(float64(once.Likely)), amount(each.likely)))
 	return append(out, b.worth()...)
 }

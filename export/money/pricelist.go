@@ -33,7 +33,7 @@ func (p *paper) prices() {
 		t.Rows = append(t.Rows, []string{name, figure, year, source})
 	}
 	for _, i := range economics.Items() {
-		if x, ok := p.s.Prices.Of(i); ok {
+		if x, ok := p.s.Prices.Of(i); ok && !p.idle(x) {
 			row(ItemName(i), x)
 		}
 	}
@@ -43,6 +43,14 @@ func (p *paper) prices() {
 	t.Note = fmt.Sprintf("Money is in %s. Prices hold for %s.", p.b.currency(), shown(p.s.Prices.Place))
 	p.head("Your prices", "prices")
 	p.add(t)
+}
+
+// idle says whether a figure of the program's own multiplies nothing, because the file does not give its price.
+func (p *paper) idle(x economics.Price) bool {
+	partner := map[economics.Item]economics.Item{economics.SeedRate: economics.Seed, economics.PotashTaken: economics.Potash, economics.RFQGain: economics.RFQPoint,
+		economics.NitrogenSaved: economics.SodBeforeNitrogen, economics.LifeMarginal: economics.YieldMarginal, economics.LifeUnsuited: economics.YieldUnsuited}
+	of, ok := partner[x.Item]
+	return x.Own && ok && !p.s.Prices.Has(of)
 }
 
 // mostSource is how many letters of a source are shown.

@@ -88,7 +88,7 @@ func (b *book) left() []Item {
 	}
 	var out []Item
 	for _, i := range Items() {
-		if missing[i] {
+		if missing[i] && (b.valued || i.Part() == Once) { // without a value no yearly item is in any sum
 			out = append(out, i)
 		}
 	}
