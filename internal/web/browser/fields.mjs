@@ -11,6 +11,7 @@ same(program('demo', '--out', demo).code, 0, 'the demo');
 const day = ['--region', 'coastal-plain', '--date', '2027-04-01'];
 const text = () => (existsSync(record) ? readFileSync(record, 'utf8') : '');
 const records = 'run/1/field/0/record';
+const prices = new URL('../../../suitability/economics/testdata/prices.toml', import.meta.url).pathname;
 const sown = 'field_id,zone_id,date,kind,value,unit,note\nF1,,2026-10-20,sown,,,\n';
 
 // fill types an entry into the form of a page.
@@ -161,8 +162,19 @@ const tasks = {
     need((await bare.textContent('main')).includes('Our advice:'), 'a field has its letter');
     await look(bare, 'letter', true);
   },
+  async 'what it may cost and bring'(b, url) {
+    const made = join(work, 'money');
+    const out = program('money', run, '--prices', prices, '--out', made);
+    need(out.code === 0, 'the verb money: ' + out.err);
+    const p = await page(b, url + 'run/1/money');
+    need((await p.textContent('main')).includes('not a promise of money'), 'it promises nothing');
+    need(await p.locator('figure .desk svg').isVisible(), 'what moves it most is drawn');
+    const [file] = await Promise.all([p.waitForEvent('download'), p.click('a[download]:has-text("money.csv")')]);
+    need(readFileSync(await file.path()).equals(readFileSync(join(made, 'money.csv'))), 'money.csv is the file of the verb, byte by byte');
+    await look(p, 'money', true);
+  },
   async 'every page on a phone, on paper and in forced colours'(b, url) {
-    for (const path of ['run/1/record', records, 'run/1/plan', 'run/1/field/1/plan', 'run/1/chances', 'run/1/field/5/chances', 'run/1/ranking', 'run/1/field/1/letter']) {
+    for (const path of ['run/1/record', records, 'run/1/plan', 'run/1/field/1/plan', 'run/1/chances', 'run/1/field/5/chances', 'run/1/ranking', 'run/1/field/1/letter', 'run/1/money']) {
       const name = path.replaceAll('/', '-');
       const p = await page(b, url + path, { viewport: { width: 320, height: 800 } });
       await look(p, 'phone-' + name, true);
@@ -177,7 +189,7 @@ const tasks = {
   },
   async 'axe on every page'(b, url) {
     const still = async () => {};
-    for (const path of ['run/1/record', records, 'run/1/plan', 'run/1/field/0/plan', 'run/1/chances', 'run/1/chances?of=zones', 'run/1/field/5/chances', 'run/1/ranking', 'run/1/field/1/letter', 'run/1/zone/0']) await axe(b, url + path, path, still, still);
+    for (const path of ['run/1/record', records, 'run/1/plan', 'run/1/field/0/plan', 'run/1/chances', 'run/1/chances?of=zones', 'run/1/field/5/chances', 'run/1/ranking', 'run/1/field/1/letter', 'run/1/money', 'run/1/zone/0']) await axe(b, url + path, path, still, still);
     await axe(b, url + records, 'an entry refused', async p => { await fill(p, { date: '2027-04-20', kind: 'stems', value: 'x' }); await send(p); }, still);
     await axe(b, url + 'run/1/plan?region=delta&date=soon', 'a plan that cannot be meant', still, still);
     await axe(b, url + 'run/1/ranking?cost=x', 'a weight that cannot be meant', still, still);
@@ -185,7 +197,7 @@ const tasks = {
 };
 
 const b = await browser(false);
-const one = await view(run, '--record', record, ...day);
+const one = await view(run, '--record', record, '--prices', prices, ...day);
 const only = process.env.ONLY;
 for (const [name, task] of Object.entries(tasks)) {
   if (only && !name.includes(only)) continue;
