@@ -38,18 +38,18 @@ func (s *Server) boundary(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	f := &l.result.Fields[i]
-	answer(w, http.StatusOK, boundary{f.ID, f.Name, cornersOf(f.Shape)})
+	answer(w, http.StatusOK, boundary{f.ID, f.Name, cornersOf(f.Shape, straight)})
 }
 
-// cornersOf returns a shape without the points at which its line goes straight on.
-func cornersOf(shape orb.MultiPolygon) orb.MultiPolygon {
+// cornersOf returns a shape without the points at which its line goes straight on, but for some degrees aside.
+func cornersOf(shape orb.MultiPolygon, aside float64) orb.MultiPolygon {
 	out := make(orb.MultiPolygon, len(shape))
 	for i, p := range shape {
 		out[i] = make(orb.Polygon, len(p))
 		for j, r := range p {
 			out[i][j] = r
-			s := simplify.DouglasPeucker(straight).Ring(r.Clone())
-			if n := len(s); n > 4 && planar.DistanceFromSegment(s[n-2], s[1], s[0]) <= straight { // a ring may begin amid a line
+			s := simplify.DouglasPeucker(aside).Ring(r.Clone())
+			if n := len(s); n > 4 && planar.DistanceFromSegment(s[n-2], s[1], s[0]) <= aside { // a ring may begin amid a line
 				s = append(s[1:n-1], s[1])
 			}
 			if len(s) >= 4 {

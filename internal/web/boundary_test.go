@@ -17,7 +17,7 @@ func TestBoundaryIsExact(t *testing.T) {
 		t.Fatal(err)
 	}
 	f := &l.result.Fields[0]
-	corners := cornersOf(f.Shape)
+	corners := cornersOf(f.Shape, straight)
 	brought := orb.Ring{{-78.1992536, 32.6146078}, {-78.1940287, 32.6140667}, {-78.1926425, 32.6161407}, {-78.1931756, 32.618395}, {-78.1990403, 32.6184851}, {-78.1992536, 32.6146078}}
 	if !corners[0][0].Equal(brought) || len(f.Shape[0][0]) <= len(brought) { // as testdata/demo/fields.geojson has it
 		t.Fatalf("corners %v of %d points", corners[0][0], len(f.Shape[0][0]))

@@ -16,7 +16,7 @@ type loaded struct {
 	sums   []export.Sum
 	found  []string // by zone, in small letters: what a search looks through
 
-	shapes func() ([]byte, error) // packed, made when first asked for
+	shapes packed
 	plans  planShelf
 	relief func() *relief // likewise; nil without heights
 
@@ -39,7 +39,7 @@ func newLoaded(r *suitability.Result) *loaded {
 	for i, z := range l.zones {
 		l.found[i] = searchText(z)
 	}
-	l.shapes = sync.OnceValues(func() ([]byte, error) { return packShapes(l) })
+	l.shapes = newPacked(l)
 	l.chances = sync.OnceValue(func() *chances { return newChances(l.result) })
 	return l
 }

@@ -60,7 +60,7 @@ func fieldsOf(r *suitability.Result) []field.Field {
 	out := make([]field.Field, 0, len(r.Fields))
 	for i := range r.Fields {
 		f := &r.Fields[i]
-		x := field.Field{ID: f.ID, Name: f.Name, Customer: f.Customer, Farm: f.Farm, Shape: cornersOf(f.Shape), Drained: f.Drained, Excluded: f.Excluded, Repairs: f.Repairs}
+		x := field.Field{ID: f.ID, Name: f.Name, Customer: f.Customer, Farm: f.Farm, Shape: cornersOf(f.Shape, straight), Drained: f.Drained, Excluded: f.Excluded, Repairs: f.Repairs}
 		if len(f.Shape) == 0 {
 			x.Trouble = f.Trouble
 		}

@@ -130,6 +130,8 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /run/{run}/{$}", s.run)
 	mux.HandleFunc("GET /run/{run}/part", s.part)
 	mux.HandleFunc("GET /run/{run}/shapes", s.shapes)
+	mux.HandleFunc("GET /run/{run}/shapes/{part}", s.shapePart)
+	mux.HandleFunc("GET /run/{run}/shape/{zone}", s.shape)
 	mux.HandleFunc("GET /run/{run}/boundary", s.boundary)
 	mux.HandleFunc("GET /run/{run}/map.svg", s.picture)
 	mux.HandleFunc("GET /run/{run}/relief.png", s.reliefImage)

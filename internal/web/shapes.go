@@ -6,18 +6,86 @@ import (
 	"net/http"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/paulmach/orb"
 )
 
-// shapes sends the geometry of a run to the map: zones, fields and a point in each zone for its letter. It holds nothing
-// that a what-if moves.
+// parts of the geometry of a run, each a GeoJSON that the map's own thread fetches and takes apart, so that the page does
+// not stand still over it.
+const (
+	partZones   = "zones"
+	partFields  = "fields"
+	partOutside = "outside"
+)
+
+// packed are the shapes of a run as they are sent, each made when first asked for. They hold nothing that a what-if moves.
+type packed struct {
+	index func() ([]byte, error)
+	parts map[string]func() ([]byte, error)
+}
+
+func newPacked(l *loaded) packed {
+	fields := make([]orb.MultiPolygon, len(l.result.Fields))
+	var outside []orb.MultiPolygon
+	for i := range l.result.Fields {
+		fields[i] = l.result.Fields[i].Shape
+		if o := l.result.Fields[i].Outside; len(o) > 0 {
+			outside = append(outside, o)
+		}
+	}
+	zones := make([]orb.MultiPolygon, len(l.zones))
+	for i, z := range l.zones {
+		zones[i] = z.Shape
+	}
+	collection := func(shapes []orb.MultiPolygon) func() ([]byte, error) {
+		return sync.OnceValues(func() ([]byte, error) { return packCollection(shapes) })
+	}
+	return packed{
+		index: sync.OnceValues(func() ([]byte, error) { return packIndex(zones, fields) }),
+		parts: map[string]func() ([]byte, error){partZones: collection(zones), partFields: collection(fields), partOutside: collection(outside)},
+	}
+}
+
+// shapes sends what the page itself needs of the geometry: boxes of zones and fields, and a point in each zone for its letter.
 func (s *Server) shapes(w http.ResponseWriter, r *http.Request) {
+	if _, l, ok := s.opened(w, r); ok {
+		s.sendPacked(w, r, l.shapes.index)
+	}
+}
+
+// shapePart sends a part of the geometry to the map.
+func (s *Server) shapePart(w http.ResponseWriter, r *http.Request) {
 	_, l, ok := s.opened(w, r)
 	if !ok {
 		return
 	}
-	packed, err := l.shapes()
+	make, ok := l.shapes.parts[r.PathValue("part")]
+	if !ok {
+		s.fail(w, r, http.StatusNotFound, "A run has no such shapes.")
+		return
+	}
+	s.sendPacked(w, r, make)
+}
+
+// shape sends the shape of one zone, to be lit up.
+func (s *Server) shape(w http.ResponseWriter, r *http.Request) {
+	_, l, ok := s.opened(w, r)
+	if !ok {
+		return
+	}
+	n, err := strconv.Atoi(r.PathValue("zone"))
+	if err != nil || n < 0 || n >= len(l.zones) {
+		s.fail(w, r, http.StatusNotFound, "There is no such zone.")
+		return
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.Write(appendFeature(nil, n, cornersOf(l.zones[n].Shape, coarse)))
+}
+
+// sendPacked sends JSON that is kept packed.
+func (s *Server) sendPacked(w http.ResponseWriter, r *http.Request, make func() ([]byte, error)) {
+	packed, err := make()
 	if err != nil {
 		s.fail(w, r, http.StatusInternalServerError, err.Error())
 		return
@@ -36,45 +104,14 @@ func (s *Server) shapes(w http.ResponseWriter, r *http.Request) {
 	w.Write(packed)
 }
 
-// packShapes writes the geometry once and for all.
-func packShapes(l *loaded) ([]byte, error) {
+// pack collects JSON piece by piece.
+func pack(pieces func(write func([]byte) error) error) ([]byte, error) {
 	var packed bytes.Buffer
 	z, err := gzip.NewWriterLevel(&packed, gzip.BestSpeed)
 	if err != nil {
 		return nil, err
 	}
-	b := []byte(`{"zones":{"type":"FeatureCollection","features":[`)
-	flush := func() error { _, err := z.Write(b); b = b[:0]; return err }
-	for i, zone := range l.zones {
-		b = appendFeature(b, i, zone.Shape)
-		if err := flush(); err != nil {
-			return nil, err
-		}
-	}
-	b = append(b, `]},"fields":{"type":"FeatureCollection","features":[`...)
-	for i := range l.result.Fields {
-		b = appendFeature(b, i, l.result.Fields[i].Shape)
-		if err := flush(); err != nil {
-			return nil, err
-		}
-	}
-	b = append(b, `]},"outside":{"type":"FeatureCollection","features":[`...)
-	n := 0
-	for i := range l.result.Fields {
-		if len(l.result.Fields[i].Outside) > 0 {
-			b = appendFeature(b, n, l.result.Fields[i].Outside)
-			n++
-		}
-	}
-	b = append(b, `]},"letters":[`...)
-	for i, zone := range l.zones {
-		if i > 0 {
-			b = append(b, ',')
-		}
-		b = appendPoint(b, innerPoint(zone.Shape))
-	}
-	b = append(b, `]}`...)
-	if err := flush(); err != nil {
+	if err := pieces(func(b []byte) error { _, err := z.Write(b); return err }); err != nil {
 		return nil, err
 	}
 	if err := z.Close(); err != nil {
@@ -83,11 +120,59 @@ func packShapes(l *loaded) ([]byte, error) {
 	return packed.Bytes(), nil
 }
 
+// coarse is how far in degrees the lines of a map may lie from those of the run: a tenth of a metre, as the map's own
+// digits. A run has a point wherever zones meet a line; without them more than half of a county's points are gone.
+const coarse = 1e-6
+
+// packCollection writes shapes as a GeoJSON, each under its number.
+func packCollection(shapes []orb.MultiPolygon) ([]byte, error) {
+	return pack(func(write func([]byte) error) error {
+		b := []byte(`{"type":"FeatureCollection","features":[`)
+		for i, s := range shapes {
+			if i > 0 {
+				b = append(b, ',')
+			}
+			if err := write(appendFeature(b, i, cornersOf(s, coarse))); err != nil {
+				return err
+			}
+			b = b[:0]
+		}
+		return write(append(b, `]}`...))
+	})
+}
+
+// packIndex writes boxes and letters.
+func packIndex(zones, fields []orb.MultiPolygon) ([]byte, error) {
+	return pack(func(write func([]byte) error) error {
+		list := func(b []byte, name string, shapes []orb.MultiPolygon, one func([]byte, orb.MultiPolygon) []byte) []byte {
+			b = append(append(b, name...), '[')
+			for i, s := range shapes {
+				if i > 0 {
+					b = append(b, ',')
+				}
+				b = one(b, s)
+			}
+			return append(b, ']')
+		}
+		b := list([]byte(`{`), `"zones":`, zones, appendBox)
+		b = list(append(b, ','), `"fields":`, fields, appendBox)
+		b = list(append(b, ','), `"letters":`, zones, func(b []byte, s orb.MultiPolygon) []byte { return appendPoint(b, innerPoint(s)) })
+		return write(append(b, '}'))
+	})
+}
+
+// appendBox writes the corners of a box as a map wants them, null for nothing.
+func appendBox(b []byte, shape orb.MultiPolygon) []byte {
+	if len(shape) == 0 {
+		return append(b, "null"...)
+	}
+	box := shape.Bound()
+	b = append(appendPoint(append(b, '['), box.Min), ',')
+	return append(appendPoint(b, box.Max), ']')
+}
+
 // appendFeature writes a shape under its number. A map at arm's length shows no more than six decimals, 0.1 m.
 func appendFeature(b []byte, i int, shape orb.MultiPolygon) []byte {
-	if i > 0 {
-		b = append(b, ',')
-	}
 	b = append(b, `{"type":"Feature","id":`...)
 	b = strconv.AppendInt(b, int64(i), 10)
 	b = append(b, `,"properties":{},"geometry":{"type":"MultiPolygon","coordinates":[`...)

@@ -19,18 +19,19 @@ export class GroundMap {
     if (!probe.getContext('webgl2')) throw new Error('the browser has no WebGL 2');
     const shapes = await get(`${base}shapes`);
     box.hidden = false;
-    const m = new GroundMap(box, shapes, on);
+    const m = new GroundMap(box, base, shapes, on);
     await m.ready;
     return m;
   }
 
-  constructor(box, shapes, on) {
+  constructor(box, base, shapes, on) {
     this.box = box; this.on = on; this.shapes = shapes;
-    this.n = shapes.zones.features.length;
+    this.base = base; this.n = shapes.zones.length;
     this.now = new Array(this.n).fill('');
     this.picked = this.lit = -1;
     this.hills = true; this.rates = false;
-    this.bound = boundOf(shapes.fields.features.length ? shapes.fields : shapes.zones);
+    this.bound = around(shapes.fields.some(Boolean) ? shapes.fields : shapes.zones);
+    this.lights = {picked: null, hot: null}; this.kept = new Map();
     this.still = matchMedia('(prefers-reduced-motion: reduce)').matches;
     const map = this.map = new gl.Map({container: box, attributionControl: false, dragRotate: false, pitchWithRotate: false, touchPitch: false,
       maxPitch: 0, fadeDuration: 0, maxZoom: 19, bounds: this.bound, fitBoundsOptions: {padding: 24}, renderWorldCopies: false,
@@ -48,11 +49,12 @@ export class GroundMap {
   }
 
   layers() {
-    const map = this.map, s = this.shapes;
+    const map = this.map, part = name => new URL(`${this.base}shapes/${name}`, location.href).href; // fetched by the map's own thread
     for (const [name, image] of images()) map.addImage(name, image, {pixelRatio: 2});
-    map.addSource('zones', {type: 'geojson', data: s.zones, tolerance: 0.3, maxzoom: 15});
-    map.addSource('fields', {type: 'geojson', data: s.fields, tolerance: 0.3, maxzoom: 15});
-    map.addSource('outside', {type: 'geojson', data: s.outside});
+    map.addSource('zones', {type: 'geojson', data: part('zones'), tolerance: 0.3, maxzoom: 15});
+    map.addSource('fields', {type: 'geojson', data: part('fields'), tolerance: 0.3, maxzoom: 15});
+    map.addSource('outside', {type: 'geojson', data: part('outside')});
+    map.addSource('lit', {type: 'geojson', data: {type: 'FeatureCollection', features: []}});
     map.addSource('letters', {type: 'geojson', data: this.letters(() => '')});
     map.addSource('drawn', {type: 'geojson', data: {type: 'FeatureCollection', features: []}});
     const fill = ['match', ['to-number', state('c'), 0], 1, FILLS[1], 2, FILLS[2], 3, FILLS[3], 10, LIME[0], 11, LIME[1], 12, LIME[2], 13, LIME[3], 14, LIME[4], 15, LIME[5], FILLS[0]];
@@ -67,7 +69,7 @@ export class GroundMap {
     map.addLayer({id: 'core', type: 'line', source: 'zones', minzoom: NEAR, layout: {'line-join': 'round'}, paint: {'line-color': '#1a1a1a', 'line-width': 1.25, 'line-opacity': off(1, 0.25)}});
     map.addLayer({id: 'edge-rim', type: 'line', source: 'fields', layout: {'line-join': 'round'}, paint: {'line-color': '#fff', 'line-width': ['interpolate', ['linear'], ['zoom'], 9, 1.5, 13, 5]}});
     map.addLayer({id: 'edge', type: 'line', source: 'fields', layout: {'line-join': 'round'}, paint: {'line-color': '#1a1a1a', 'line-width': ['interpolate', ['linear'], ['zoom'], 9, 0.6, 13, 2.2]}});
-    map.addLayer({id: 'lit', type: 'line', source: 'zones', layout: {'line-join': 'round'}, paint: {'line-color': '#005fcc', 'line-width': ['case', ['boolean', state('picked'), false], 6, ['boolean', state('hot'), false], 4, 0]}});
+    map.addLayer({id: 'lit', type: 'line', source: 'lit', layout: {'line-join': 'round'}, paint: {'line-color': '#005fcc', 'line-width': ['get', 'width']}});
     map.addLayer({id: 'letters', type: 'symbol', source: 'letters', minzoom: NEAR, layout: {'icon-image': ['get', 'k'], 'icon-padding': 3}});
     map.addLayer({id: 'drawn-fill', type: 'fill', source: 'drawn', paint: {'fill-color': '#005fcc', 'fill-opacity': 0.15}});
     map.addLayer({id: 'drawn-rim', type: 'line', source: 'drawn', paint: {'line-color': '#fff', 'line-width': 5}});
@@ -133,25 +135,33 @@ export class GroundMap {
     this.due = null;
   }
 
-  set(what, place) {
-    const old = what === 'picked' ? this.picked : this.lit;
-    if (old === place) return;
-    const key = what === 'picked' ? 'picked' : 'hot';
-    if (old >= 0) this.map.setFeatureState({source: 'zones', id: old}, {[key]: false});
-    if (place >= 0) this.map.setFeatureState({source: 'zones', id: place}, {[key]: true});
-    if (what === 'picked') this.picked = place; else this.lit = place;
+  // light draws a line round a zone. Only zones that are lit are drawn so: a line of no width round all of them is work too.
+  async light(what, place) {
+    const key = what === 'picked' ? 'picked' : 'lit';
+    if (this[key] === place) return;
+    this[key] = place;
+    let f = null;
+    if (place >= 0) {
+      if (!this.kept.has(place)) {
+        if (this.kept.size > 200) this.kept.clear();
+        this.kept.set(place, get(`${this.base}shape/${place}`).catch(() => null));
+      }
+      f = await this.kept.get(place);
+      if (this[key] !== place) return; // another one by now
+    }
+    this.lights[what] = f && {...f, properties: {width: what === 'picked' ? 6 : 4}};
+    this.map.getSource('lit')?.setData({type: 'FeatureCollection', features: [this.lights.hot, this.lights.picked].filter(Boolean)});
   }
 
-  hot(place) { this.set('hot', place); }
+  hot(place) { this.light('hot', place); }
 
   pick(place) {
-    this.set('picked', place);
-    if (place < 0) return;
-    const b = boundOf({features: [this.shapes.zones.features[place]]}), seen = this.map.getBounds();
+    this.light('picked', place);
+    const b = place >= 0 && this.shapes.zones[place], seen = this.map.getBounds();
     if (b && !(seen.contains(b[0]) && seen.contains(b[1]) && this.map.getZoom() > 11)) this.fit(b, 15);
   }
 
-  toField(i) { const b = boundOf({features: [this.shapes.fields.features[i]]}); if (b) this.fit(b, 16); }
+  toField(i) { const b = this.shapes.fields[i]; if (b) this.fit(b, 16); }
   fit(bound, maxZoom) { this.map.fitBounds(bound, {padding: 50, maxZoom, animate: !this.still, duration: 500}); }
   whole() { if (this.bound) this.fit(this.bound, 19); }
 
@@ -195,7 +205,14 @@ export class GroundMap {
   }
 }
 
-export function boundOf(c) {
+// around is the box that holds boxes.
+function around(boxes) {
+  let w = 180, s = 90, e = -180, n = -90;
+  for (const b of boxes) if (b) { w = Math.min(w, b[0][0]); s = Math.min(s, b[0][1]); e = Math.max(e, b[1][0]); n = Math.max(n, b[1][1]); }
+  return w > e ? undefined : [[w, s], [e, n]];
+}
+
+function boundOf(c) {
   let w = 180, s = 90, e = -180, n = -90;
   for (const f of c.features) for (const polygon of f.geometry.coordinates) for (const [x, y] of polygon[0]) {
     if (x < w) w = x; if (x > e) e = x; if (y < s) s = y; if (y > n) n = y;
