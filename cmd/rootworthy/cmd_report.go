@@ -12,6 +12,7 @@ import (
 	"rootworthy/export/report"
 	"rootworthy/export/words"
 	"rootworthy/internal/diag"
+	"rootworthy/internal/job"
 	runfolder "rootworthy/internal/run"
 	"rootworthy/suitability/sampling"
 	"rootworthy/suitability/uncertainty"
@@ -104,17 +105,23 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 	if w.opt.Magnesium, err = f.magnesium(r, &faults); err != nil {
 		return err
 	}
-	if shading != nil {
-		w.opt.Shade = shading.Light
-		if shading.Exaggeration > 1 {
-			w.opt.ShadeNote = fmt.Sprintf("Heights are taken %g times as high as they are.", shading.Exaggeration)
-		}
-	}
+	w.shade(shading)
 	if err := w.make(ctx, f.out, r); err != nil {
 		return err
 	}
 	w.tell(std, f.out)
 	return tellFaults(&faults, std)
+}
+
+// shade lays the light on the ground under the maps; nil leaves them as they are.
+func (w *reportWork) shade(s *job.Shading) {
+	if s == nil {
+		return
+	}
+	w.opt.Shade = s.Light
+	if s.Exaggeration > 1 {
+		w.opt.ShadeNote = fmt.Sprintf("Heights are taken %g times as high as they are.", s.Exaggeration)
+	}
 }
 
 // tell says what was written.

@@ -68,7 +68,7 @@ func view(ctx context.Context, args []string, std stdio) error {
 	if err != nil {
 		return err
 	}
-	c := web.Config{Program: "rootworthy " + version, Exporter: web.Exporter{Version: version, Report: viewReport}}
+	c := web.Config{Program: "rootworthy " + version, Exporter: web.Exporter{Version: version, Report: f.report}}
 	if c.Record, err = recordFile(f.plan.record); err != nil {
 		return err
 	}

@@ -101,6 +101,26 @@ func TestExportsOfThePageAreThoseOfTheCommands(t *testing.T) {
 	}
 }
 
+// With heights the reports of the page have the relief that report --elevation draws.
+func TestReportsOfThePageWithRelief(t *testing.T) {
+	dir := t.TempDir()
+	at := func(name string) string { return filepath.Join(dir, name) }
+	commanded(t, "demo", "--out", dir)
+	hills := []string{"--elevation", hillFile(t, -78.212, 32.625, 15), "--elevation-unit", "m"}
+	commanded(t, append([]string{"report", at("run"), "--for", "landowner", "--out", at("shaded")}, hills...)...)
+	want, err := os.ReadFile(at("shaded/landowner.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	get := viewed(t, append([]string{at("run")}, hills...)...)
+	if a, got := get("run/1/report/landowner.html"); a.StatusCode != http.StatusOK || !bytes.Equal(got, want) {
+		t.Errorf("%d, %d bytes, the command writes %d", a.StatusCode, len(got), len(want))
+	}
+	if !bytes.Contains(want, []byte("Heights are taken")) {
+		t.Error("the report has no relief: the test shows nothing")
+	}
+}
+
 // Task data are given where rates rest on tests, with the bytes of spread; else the page refuses in the words of spread.
 func TestTaskDataOfThePage(t *testing.T) {
 	dir := t.TempDir()

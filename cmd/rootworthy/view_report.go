@@ -4,12 +4,13 @@ import (
 	"context"
 	"io"
 
+	"rootworthy/internal/diag"
 	"rootworthy/internal/web"
 	"rootworthy/suitability/uncertainty"
 )
 
-// viewReport writes a report for the page as the verb report does.
-func viewReport(ctx context.Context, o web.ReportOrder, w io.Writer) error {
+// report writes a report for the page as the verb report does, with the relief of the page under its maps.
+func (v *viewFlags) report(ctx context.Context, o web.ReportOrder, w io.Writer) error {
 	f := reportFlags{reader: o.Reader, paper: "letter"}
 	work, err := f.plan()
 	if err != nil {
@@ -20,6 +21,11 @@ func viewReport(ctx context.Context, o web.ReportOrder, w io.Writer) error {
 	if err != nil {
 		return err
 	}
+	shading, err := openShading(ctx, v.elevation, v.elevationUnit, o.Run, &diag.List{}) // the page has told what of it is wrong
+	if err != nil {
+		return err
+	}
+	work.shade(shading)
 	docs, err := documentsOf(ctx, parts[0], work.readers, work.opt)
 	if err != nil {
 		return err
