@@ -13,7 +13,7 @@ func TestDatesForReading(t *testing.T) {
 			t.Errorf("Date(%q) = %q, want %q", in, got, want)
 		}
 	}
-	for in, want := range map[string]string{"2028-09-15/2028-10-31": "September 15 to October 31, 2028",
+	for in, want := range map[string]string{"2026-10-15/2026-10-15": "October 15, 2026 alone", "2028-09-15/2028-10-31": "September 15 to October 31, 2028",
 		"2027-12-01/2028-01-15": "December 1, 2027 to January 15, 2028", "2028-09-15": "September 15, 2028", "a/b": "a/b", "": ""} {
 		if got := Window(in); got != want {
 			t.Errorf("Window(%q) = %q, want %q", in, got, want)

@@ -25,6 +25,9 @@ func Window(span string) string {
 	if errA != nil || errB != nil {
 		return span
 	}
+	if a.Equal(b) {
+		return Date(last) + " alone"
+	}
 	if a.Year() == b.Year() {
 		return a.Format("January 2") + " to " + Date(last)
 	}

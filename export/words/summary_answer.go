@@ -150,7 +150,10 @@ func (s *summary) ground() string {
 	}
 	suited = byClass.Of(suitability.Suited)
 	text := fmt.Sprintf("Of %s, %s look suited", acresAndHectares(all), acres(suited))
-	if once > 0 {
+	switch {
+	case once > 0 && acres(once) == acres(suited):
+		text += " (all of them only once limed)"
+	case once > 0:
 		text += fmt.Sprintf(" (%s of them only once limed)", acres(once))
 	}
 	var others []string
