@@ -56,6 +56,7 @@ type Table struct {
 	Links   []string // "" or the id of a heading for the first cell of each row; nil for none
 	Total   bool     // the last row is a total
 	Note    string   // "" or a line under it
+	Stack   bool     // on a narrow window each row is a block of its own, every cell under the head of its column: for tables of text
 }
 
 // LegendRow is a line of a legend beside a map.

@@ -199,7 +199,7 @@ func swatch(l mapdraw.Look, prefix string) string {
 func (p *page) table(t Table) {
 	p.n++
 	caption := fmt.Sprintf("table-%d", p.n)
-	p.raw("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-labelledby=\"", caption, "\">\n<table>\n<caption id=\"", caption, "\">", text(t.Caption), "</caption>\n<thead><tr>")
+	p.raw("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-labelledby=\"", caption, "\">\n<table", stackClass(t), ">\n<caption id=\"", caption, "\">", text(t.Caption), "</caption>\n<thead><tr>")
 	for _, c := range t.Columns {
 		p.raw("<th scope=\"col\"", numberClass(c), ">", text(c.Head), "</th>")
 	}
@@ -231,12 +231,27 @@ func (p *page) row(t Table, i int, row []string) {
 		}
 		switch {
 		case k == 0:
-			p.raw("<th scope=\"row\"", numberClass(t.Columns[k]), ">", s, "</th>")
+			p.raw("<th scope=\"row\"", numberClass(t.Columns[k]), headOf(t, k), ">", s, "</th>")
 		default:
-			p.raw("<td", numberClass(t.Columns[k]), ">", s, "</td>")
+			p.raw("<td", numberClass(t.Columns[k]), headOf(t, k), ">", s, "</td>")
 		}
 	}
 	p.raw("</tr>\n")
+}
+
+func stackClass(t Table) string {
+	if t.Stack {
+		return " class=\"stack\""
+	}
+	return ""
+}
+
+// headOf gives a cell of a stacked table the head of its column, which a narrow window shows above it.
+func headOf(t Table, k int) string {
+	if !t.Stack {
+		return ""
+	}
+	return " data-head=\"" + text(t.Columns[k].Head) + "\""
 }
 
 func numberClass(c Column) string {

@@ -175,7 +175,7 @@ func legend(rows []mapdraw.Row) []LegendRow {
 
 // zoneTable tells of each zone what it is, why, what can be done, and how sure that is.
 func (b *book) zoneTable(s *export.Sum) Table {
-	t := Table{Caption: "The zones of " + fieldName(s.Field) + ", the largest first",
+	t := Table{Caption: "The zones of " + fieldName(s.Field) + ", the largest first", Stack: true,
 		Columns: []Column{{"Zone", 0.07, false}, {"What it is", 0.18, false}, {"Why", 0.26, false}, {"What you can do", 0.26, false}, {"How sure", 0.23, false}}}
 	for _, z := range s.Zones {
 		t.Rows = append(t.Rows, []string{words.Decimal(float64(z.Number), 0), classAndArea(z), words.Reason(z, words.Landowner),
