@@ -17,6 +17,8 @@ import (
 type Shading struct {
 	Exaggeration float64 // how many times as steep as it is the ground is drawn
 	parts        []shadedPart
+	bound        orb.Bound
+	near         [][]int32 // parts that reach into each square of a mesh over bound, row by row
 }
 
 // shadedPart is the light on a piece of ground.
@@ -62,16 +64,47 @@ func Shade(ctx context.Context, h *Heights, fields []orb.MultiPolygon, faults *d
 		}
 		s.parts = append(s.parts, shadedPart{light, lonLatBound(light.Frame())})
 	}
+	s.lay()
 	return s, nil
+}
+
+// mesh is how many squares a side finds parts by; a picture asks for the light of a million places.
+const mesh = 64
+
+// lay puts the parts into the squares of the mesh.
+func (s *Shading) lay() {
+	s.bound = s.parts[0].bound
+	for _, p := range s.parts[1:] {
+		s.bound = s.bound.Union(p.bound)
+	}
+	s.near = make([][]int32, mesh*mesh)
+	for i, p := range s.parts {
+		c0, r0 := s.square(p.bound.Min)
+		c1, r1 := s.square(p.bound.Max)
+		for r := r0; r <= r1; r++ {
+			for c := c0; c <= c1; c++ {
+				s.near[r*mesh+c] = append(s.near[r*mesh+c], int32(i))
+			}
+		}
+	}
+}
+
+// square returns the square that a place within the bound lies in.
+func (s *Shading) square(p orb.Point) (col, row int) {
+	at := func(v, least, most float64) int {
+		return max(0, min(mesh-1, int(mesh*(v-least)/(most-least))))
+	}
+	return at(p[0], s.bound.Min[0], s.bound.Max[0]), at(p[1], s.bound.Min[1], s.bound.Max[1])
 }
 
 // Light returns how light the ground is at a longitude and latitude, 0…1; ok is false where that is not known. It may be
 // called from several goroutines at once.
 func (s *Shading) Light(at orb.Point) (light float64, ok bool) {
-	if s == nil {
+	if s == nil || !s.bound.Contains(at) {
 		return 0, false
 	}
-	for i := range s.parts {
+	col, row := s.square(at)
+	for _, i := range s.near[row*mesh+col] {
 		p := &s.parts[i]
 		if !p.bound.Contains(at) {
 			continue
@@ -86,13 +119,7 @@ func (s *Shading) Light(at orb.Point) (light float64, ok bool) {
 }
 
 // Bound returns the ground that may have light, in longitude and latitude.
-func (s *Shading) Bound() orb.Bound {
-	b := s.parts[0].bound
-	for _, p := range s.parts[1:] {
-		b = b.Union(p.bound)
-	}
-	return b
-}
+func (s *Shading) Bound() orb.Bound { return s.bound }
 
 // pieces reads the heights: in one piece where that is not too large, else field by field.
 func (r *relief) pieces(ctx context.Context, fields []orb.MultiPolygon, most int) ([]*raster.Grid[float64], error) {

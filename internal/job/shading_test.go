@@ -72,3 +72,41 @@ func TestShadeFieldByField(t *testing.T) {
 		t.Errorf("%d pieces, %v; want one", len(z), err)
 	}
 }
+
+// Light is found by the mesh as it is by looking through all parts.
+func TestLightIsFoundByTheMesh(t *testing.T) {
+	h := hillside(t, 10)
+	fields, _ := onTheHill(t, h)
+	r, err := newRelief(h, &diag.List{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &Shading{}
+	for _, corner := range fields[0].Shape[0][0][:4] {
+		z, err := r.piece(context.Background(), orb.MultiPolygon{{{corner, corner, corner}}}, maxHeights)
+		if err != nil || z == nil {
+			t.Fatal(z, err)
+		}
+		s.parts = append(s.parts, shadedPart{z, lonLatBound(z.Frame())})
+	}
+	s.lay()
+	slow, b, found := &Shading{bound: s.bound, near: make([][]int32, mesh*mesh), parts: s.parts}, s.Bound(), 0
+	for c := range slow.near {
+		for i := range s.parts {
+			slow.near[c] = append(slow.near[c], int32(i))
+		}
+	}
+	for k := range 2000 {
+		at := orb.Point{b.Min[0] + (b.Max[0]-b.Min[0])*float64(k%50)/49, b.Min[1] + (b.Max[1]-b.Min[1])*float64(k/50)/39}
+		got, ok := s.Light(at)
+		if want, known := slow.Light(at); got != want || ok != known {
+			t.Fatalf("at %v: %v (%v), looking through all %v (%v)", at, got, ok, want, known)
+		}
+		if ok {
+			found++
+		}
+	}
+	if found < 200 || found > 1999 {
+		t.Errorf("light at %d of 2,000 places: the test shows nothing", found)
+	}
+}
