@@ -161,6 +161,9 @@ func tellComparison(b *strings.Builder, c *taskdata.Comparison) {
 		}
 	}
 	row("All", c.Sum())
+	if c.Sum().Recorded == 0 {
+		b.WriteString("Nothing of the record lies in these zones: it may belong to other fields.\n")
+	}
 	if c.OutsideMass > 0 {
 		fmt.Fprintf(b, "Outside every zone: %.2f short tons on %.2f acres\n", c.OutsideMass.ShortTons(), c.OutsideArea.Acres())
 	}

@@ -166,6 +166,10 @@ func TestCheckTellsAnotherPass(t *testing.T) {
 	folder, out := filepath.Join(dir, "run"), filepath.Join(dir, "lime")
 	must(t, exitDone, "screen", filepath.Join(dir, "fields.geojson"), "--survey", filepath.Join(dir, "survey"), "--lime-ecce", "20", "--out", folder)
 	must(t, exitDone, "spread", folder, "--out", out, "--pass", "all", "--untested-ok", "a test of files")
+	put(t, dir, "far.csv", []byte("lon,lat,rate_lb_ac\n-90,35,2000\n-90,35.0001,2000\n"))
+	if said := must(t, exitDone, "spread", folder, "--applied", filepath.Join(dir, "far.csv"), "--rate-unit", "lb/ac", "--out", filepath.Join(dir, "far")); !strings.Contains(said, "may belong to other fields") {
+		t.Errorf("a record from elsewhere:\n%s", said)
+	}
 	const told = "Not as planned:"
 	if said := must(t, exitDone, "spread", "--check", out, folder); !strings.Contains(said, told) {
 		t.Errorf("all passes against one:\n%s", said)
