@@ -31,8 +31,8 @@ func Technician(r *suitability.Result, opt Options) *Document {
 
 // rates lists what is spread where. Zones without product are listed too: a gap in a list looks like a slip.
 func (b *book) rates() {
-	t := Table{Caption: "Rates by zone", Columns: []Column{{"Zone", 0.13, false}, {"Acres", 0.08, true}, {"Product, short tons/ac, all passes", 0.14, true}, {"Passes", 0.09, true},
-		{"Product, short tons", 0.11, true}, {"Product, kg", 0.11, true}, {"What it means", 0.34, false}},
+	t := Table{Caption: "Rates by zone", Columns: []Column{{"Zone", 0.17, false}, {"Acres", 0.08, true}, {"Product, short tons/ac, all passes", 0.14, true}, {"Passes", 0.09, true},
+		{"Product, short tons", 0.11, true}, {"Product, kg", 0.11, true}, {"What it means", 0.3, false}},
 		Note: "A rate from the soil survey is a budget: do not spread without a soil test. The last column says which rates are by test. 0 is none needed, – is no figure."}
 	for _, z := range export.Zones(b.r) {
 		rate, tons, kg := "–", "–", "–"
