@@ -77,6 +77,7 @@ type recordPage struct {
 	Later  string // what lies beyond the last year
 	Stands []standPicture
 	Caveat string
+	Unsown bool // counts are there, and nobody wrote down when the stand was sown
 	Faults []fault
 	Form   entryForm
 	Added  string // what was just written
@@ -121,6 +122,9 @@ func (s *Server) recordOf(h fieldHead, l *loaded, f *suitability.Field, now *rec
 	stories := stand.History(now.of(f.ID))
 	p.Years, p.Later = yearsOf(stories, aimOf(l, f))
 	p.Stands = picturesOf(stories)
+	p.Unsown = slices.ContainsFunc(stories, func(s stand.Story) bool {
+		return s.Sown.IsZero() && slices.ContainsFunc(s.Years, func(y stand.Year) bool { return y.Decision != nil })
+	})
 	p.Form.Seen = now.seen
 	p.Form.fill(l, f)
 	return p

@@ -145,6 +145,17 @@ F1,F1/1,2040-03-18,stems,30,per_ft2,
 	}
 }
 
+// Without a day of sowing counts stand under their calendar years, and the page says how they were judged.
+func TestCountsWithoutSowing(t *testing.T) {
+	s := serveRecord(t, &paper{text: []byte("field_id,zone_id,date,kind,value,unit,note\nF1,F1/1,2028-03-18,stems,58,per_ft2,\nF1,F1/1,2029-03-18,stems,30,per_ft2,\n")})
+	_, page := s.get(recordPath)
+	for _, want := range []string{"<h3>2028</h3>", "<h3>2029</h3>", "judged as those of an old one", "<strong>give up</strong>"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the page does not say %q", want)
+		}
+	}
+}
+
 // What cannot be meant is refused with words beside its field, what was typed is kept, and the file stays as it was.
 func TestEntriesThatAreRefused(t *testing.T) {
 	p := &paper{text: []byte("field_id,zone_id,date,kind,value,unit,note\nF1,,2026-10-20,sown,,,\n")}

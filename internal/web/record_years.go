@@ -22,6 +22,7 @@ type recordYear struct {
 	Groups   []recordGroup
 	number   int
 	calendar int
+	unsown   bool // nobody wrote down when it was sown
 	lines    []stand.Record
 }
 
@@ -86,7 +87,7 @@ func yearsOf(stories []stand.Story, target suitability.Target) (out []recordYear
 			y := &st.Years[j]
 			at := slices.IndexFunc(out, func(x recordYear) bool { return x.number == y.Number && x.calendar == y.Calendar })
 			if at < 0 {
-				at, out = len(out), append(out, recordYear{number: y.Number, calendar: y.Calendar})
+				at, out = len(out), append(out, recordYear{number: y.Number, calendar: y.Calendar, unsown: st.Sown.IsZero()})
 			}
 			out[at].add(st, y)
 		}
@@ -165,7 +166,10 @@ func (y *recordYear) add(st *stand.Story, of *stand.Year) {
 
 func (y *recordYear) finish(target suitability.Target) {
 	y.Title = fmt.Sprintf("%d, year %d", y.calendar, y.number)
-	if y.number == 0 {
+	switch {
+	case y.unsown:
+		y.Title = fmt.Sprint(y.calendar)
+	case y.number == 0:
 		y.Title = fmt.Sprintf("%d, up to the first full year", y.calendar)
 	}
 	slices.SortStableFunc(y.lines, func(a, b stand.Record) int { return cmp.Or(a.Day.Compare(b.Day), cmp.Compare(a.Line, b.Line)) })
