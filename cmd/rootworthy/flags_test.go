@@ -37,3 +37,25 @@ func TestFlagsThatSayNothing(t *testing.T) {
 		}
 	}
 }
+
+// TestAskingForHelp: the ways in which people ask what there is.
+func TestAskingForHelp(t *testing.T) {
+	help := must(t, exitDone, "screen", "--help")
+	for _, tc := range []struct {
+		typed, want string
+		code        int
+	}{
+		{"help screen", help, exitDone},
+		{"help", usage(), exitDone},
+		{"--version", must(t, exitDone, "version"), exitDone},
+		{"help scren", `did you mean "screen"?`, exitUsage},
+		{"Screen", `did you mean "screen"?`, exitUsage},
+		{"xyzzy", "`rootworthy help` lists them", exitUsage},
+	} {
+		var stdout, stderr bytes.Buffer
+		code := run(t.Context(), strings.Fields(tc.typed), stdio{nil, &stdout, &stderr})
+		if said := stdout.String() + stderr.String(); code != tc.code || !strings.Contains(said, tc.want) {
+			t.Errorf("%s: exit code %d, want %d, saying %q: %s", tc.typed, code, tc.code, tc.want, said)
+		}
+	}
+}

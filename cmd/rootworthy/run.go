@@ -52,6 +52,12 @@ func verbs() []verb {
 
 // run carries out one command line and returns its exit code.
 func run(ctx context.Context, args []string, std stdio) int {
+	switch {
+	case len(args) == 2 && args[0] == "help":
+		args = []string{args[1], "--help"}
+	case len(args) == 1 && args[0] == "--version":
+		args = []string{"version"}
+	}
 	if len(args) == 0 || args[0] == "help" || args[0] == "--help" || args[0] == "-h" {
 		fmt.Fprint(std.out, usage())
 		if len(args) == 0 {
@@ -133,7 +139,7 @@ rootworthy COMMAND --help tells more about one. Exit codes: 0 done; 1 could not;
 // suggestion names the command that was probably meant.
 func suggestion(word string) string {
 	for _, v := range verbs() {
-		if strings.HasPrefix(v.name, word) || strings.HasPrefix(word, v.name) || len(word) > 2 && strings.Contains(v.name, word) {
+		if edits(strings.ToLower(word), v.name) < 3 || strings.HasPrefix(v.name, word) || strings.HasPrefix(word, v.name) || len(word) > 2 && strings.Contains(v.name, word) {
 			return fmt.Sprintf(" (did you mean %q?)", v.name)
 		}
 	}
