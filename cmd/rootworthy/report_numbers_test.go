@@ -315,6 +315,11 @@ func checkChance(t *testing.T, cell string, z map[string]any, files *fileRun) {
 		}
 		return
 	}
+	if span := regexp.MustCompile(`(?:lime|that) ((?:about )?[0-9.,]+(?: to [0-9.,]+)?)(?:$| short tons of lime an acre)`).FindStringSubmatch(cell); span != nil {
+		checkSpan(t, span[1], files.chances[z["zone_id"].(string)]["lime_low_st_ac"], files.chances[z["zone_id"].(string)]["lime_high_st_ac"])
+	} else if lime, ok := z["lime_st_ac"].(float64); ok && lime > 0 {
+		t.Errorf("%v: no interval of lime in %q", z["zone_id"], cell)
+	}
 	want := files.chances[z["zone_id"].(string)]["chance_"+strings.ReplaceAll(z["class"].(string), " ", "_")]
 	if !near(m[1], value(want)) && !near(m[1], value(want)+0.0005) && !near(m[1], value(want)-0.0005) { // the file has three decimals
 		t.Errorf("%v: the report says %q, the sampling plan %s", z["zone_id"], cell, want)

@@ -46,8 +46,22 @@ func (b *book) zoneSure(z *suitability.Zone) string {
 	text := strings.TrimSpace(words.SureMarks(z) + " " + words.HowSure(z, words.Landowner))
 	if c := b.sure[z.ID]; c != nil && z.Rating.WhyNotRated != suitability.WhyMiscellaneous && c.Draws > 0 {
 		text += ". " + words.ClassChance(z.Rating.Class, c.Class.Of, c.Error, words.Landowner)
+		if low, high, ok := b.zoneNeed(z); ok {
+			text += " " + words.NineInTen(low, high, "short tons of lime an acre are needed") + "."
+		}
 	}
 	return text
+}
+
+// zoneNeed is the lime of a zone in nine cases of ten, short tons an acre; ok is false where the report has no figure for
+// the zone, or none above zero.
+func (b *book) zoneNeed(z *suitability.Zone) (low, high float64, ok bool) {
+	c := b.sure[z.ID]
+	if c == nil || z.Lime.Likely.Or(0) <= 0 {
+		return 0, 0, false
+	}
+	span, ok := c.Need.Get()
+	return unit.AreaRate(span.Low).ShortTonsPerAcre(), unit.AreaRate(span.High).ShortTonsPerAcre(), ok
 }
 
 // zoneChance is the chance of a zone's class for the consultant; "–" where nothing was drawn.
@@ -56,7 +70,11 @@ func (b *book) zoneChance(z *suitability.Zone) string {
 	if c == nil || c.Draws == 0 || z.Rating.WhyNotRated == suitability.WhyMiscellaneous {
 		return "–"
 	}
-	return words.ChanceOf(c.Class.Of(z.Rating.Class))
+	text := words.ChanceOf(c.Class.Of(z.Rating.Class))
+	if low, high, ok := b.zoneNeed(z); ok {
+		text += "; lime " + words.Between(low, high)
+	}
+	return text
 }
 
 // chancesMean says what chances count, and what they do not.
