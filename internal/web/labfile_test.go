@@ -82,6 +82,11 @@ func TestTestsAreScreened(t *testing.T) {
 		return nil
 	}
 	s := serve(t, sc)
+	l, err := s.server.shelf.open(s.server.shelf.get(1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	l.result.Provenance.Inputs = []suitability.Input{{Role: roleFields, Name: "fields.geojson"}, {Role: "survey", Name: "survey"}}
 	_, back := s.upload(map[string]string{"lab.csv": labFile, "lab.toml": ""})
 	if back.Lime == nil || len(back.Lime.Methods) < 4 || back.Lime.Usual.State != "ga" {
 		t.Fatalf("%+v", back)
@@ -99,7 +104,7 @@ func TestTestsAreScreened(t *testing.T) {
 	if len(o.Fields) != 7 || len(o.Tests) != 1 || o.Tests[0].Name != "lab.csv" || o.Lime.Method != "nc-mehlich" || o.Lime.TargetPH != 6.2 {
 		t.Errorf("ordered %d fields, %d tests, %+v", len(o.Fields), len(o.Tests), o.Lime)
 	}
-	if roles := inputRoles(o); roles != "mapping lab.toml, tests lab.csv" {
+	if roles := inputRoles(o); roles != "mapping lab.toml, tests lab.csv, fields fields.geojson" {
 		t.Errorf("inputs: %s", roles)
 	}
 	if p.State != done || s.server.shelf.get(p.Run).Before.Number != 1 {
@@ -110,7 +115,7 @@ func TestTestsAreScreened(t *testing.T) {
 	}
 	_, drawn := s.upload(map[string]string{"drawn.geojson": fmt.Sprintf(square, "F1")})
 	o, _ = asked(t, s, orders, fmt.Sprintf(`{"upload":%d,"run":%d}`, drawn.Upload, p.Run))
-	if len(o.Tests) != 1 || o.Lime.Method != "nc-mehlich" || inputRoles(o) != "fields drawn.geojson, mapping lab.toml, tests lab.csv" {
+	if len(o.Tests) != 1 || o.Lime.Method != "nc-mehlich" || inputRoles(o) != "fields drawn.geojson, mapping lab.toml, tests lab.csv, fields fields.geojson" {
 		t.Errorf("corrected: %d tests, %+v, %s", len(o.Tests), o.Lime, inputRoles(o))
 	}
 }

@@ -97,6 +97,11 @@ func (s *Server) order(u *upload, q *request) (o Order, status int, err error) {
 			return o, http.StatusUnprocessableEntity, err
 		}
 		o.Fields = Among(fieldsOf(l.result), u.fields)
+		for _, in := range l.result.Provenance.Inputs {
+			if in.Role == roleFields { // an earlier run: its record says where the fields came from
+				o.Inputs = append(o.Inputs, in)
+			}
+		}
 	case len(u.fields) == 0:
 		return o, http.StatusBadRequest, errors.New("these tests need fields; screen them with those of a run")
 	}
