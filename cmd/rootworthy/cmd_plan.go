@@ -142,6 +142,10 @@ func (f *planFlags) farm(r *suitability.Result, faults *diag.List) (*grower.Farm
 	if err != nil {
 		return nil, err
 	}
+	if farm.Table, err = f.chooseTable(farm); err != nil {
+		return nil, err
+	}
+	in.Potash = potashOf(farm.Table)
 	for i := range r.Zones {
 		farm.Zones = append(farm.Zones, zonePlan(r.Profile, &r.Zones[i], in, done))
 	}

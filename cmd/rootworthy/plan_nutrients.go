@@ -15,6 +15,7 @@ import (
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 	"rootworthy/suitability/nutrientplan"
+	"rootworthy/suitability/season"
 	"rootworthy/suitability/soiltest"
 )
 
@@ -37,10 +38,7 @@ func (f *planFlags) nutrients(farm *grower.Farm, faults *diag.List) error {
 	if err := o.Check(); err != nil {
 		return usagef("%v", err)
 	}
-	var err error
-	if o.Table, err = f.chooseTable(farm); err != nil {
-		return err
-	}
+	o.Table = farm.Table
 	for _, t := range nutrient.Tables() {
 		if len(t.Holds) > 0 {
 			o.Levels = append(o.Levels, t)
@@ -50,7 +48,7 @@ func (f *planFlags) nutrients(farm *grower.Farm, faults *diag.List) error {
 	if err != nil {
 		return err
 	}
-	farm.Table, farm.Yield, farm.Nutrients = o.Table, o.Yield, nutrientplan.Make(zones, o)
+	farm.Yield, farm.Nutrients = o.Yield, nutrientplan.Make(zones, o)
 	return nil
 }
 
@@ -78,6 +76,34 @@ func (f *planFlags) chooseTable(farm *grower.Farm) (*nutrient.Table, error) {
 		return fit[0], nil
 	}
 	return nil, nil
+}
+
+// potashOf is how the table parts a year's potash on a standing crop; the zero value where it does not say.
+func potashOf(t *nutrient.Table) (p season.PotashPlan) {
+	if t == nil {
+		return p
+	}
+	var parts []nutrient.Part
+	for _, s := range t.Splits {
+		if s.Nutrient == nutrient.Potassium && s.Stage == nutrient.Maintain {
+			parts = append(parts, s.Parts...)
+		}
+	}
+	for _, x := range t.Extra {
+		if x.Nutrient == nutrient.Potassium && x.Stage == nutrient.Maintain {
+			parts = append(parts, x.Parts...)
+		}
+	}
+	for _, part := range parts {
+		if !slices.Contains(p.When, part.When) {
+			p.When = append(p.When, part.When)
+		}
+	}
+	p.Source, p.Status = t.Source, suitability.Published
+	if t.Seen != nutrient.Read {
+		p.Status = suitability.Memory
+	}
+	return p
 }
 
 // nutrientZones are the zones with a calendar and the tests that speak for their topsoil.

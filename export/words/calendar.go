@@ -65,8 +65,8 @@ func stepTexts() []phrase {
 		{string(season.LastCut), "cut for the last time early enough for the plants to fill their roots before frost", "last cut 4 to 6 weeks before killing frost", "last cut, then leave it standing"},
 		{string(season.CountStems), "when stems are 4 to 6 in (10 to 15 cm) tall, count those in a square foot at ten spots in each zone and write them down: the count says whether to keep the stand",
 			"stems per square foot at 4 to 6 in (10 to 15 cm), ten spots a zone", "ten stem counts a zone into the record"},
-		{string(season.Potash), "spread half of the year's potash, as much as the soil test asks for; with the first half the boron of the year, broadcast. On sandy ground of the Coastal Plain Georgia splits it in three: spring, summer, fall",
-			"half of the year's potash by soil test; boron broadcast with the first half; Georgia splits in three on sandy Coastal Plain ground", "half the potash, rate by the soil test"},
+		{string(season.Potash), "spread this part of the year's potash, as much as the soil test asks for; with the first part the boron of the year, broadcast",
+			"a part of the year's potash by soil test; boron broadcast with the first", "a part of the potash, rate by the soil test"},
 		{string(season.SoilTest), "take the topsoil of each zone as before; ask for pH, phosphorus, potassium, magnesium, sulfur and boron, and lime by it", "zone by zone, topsoil; pH, buffer pH, P, K, Mg, S, B", "one bag a zone; write the zone on it"},
 	}
 }
@@ -124,7 +124,8 @@ func seasonRules() []phrase {
 		same(season.FirstCutSpan, "planning days of a first cutting"), same(season.CutInterval, "from cutting to cutting"),
 		same(season.TissueBefore, "before the second cutting"), same(season.ArmywormSpan, "armyworms in summer"),
 		same(season.PotashSplit, "half of the potash after the first cutting and half after the third"),
-		same(season.PotashWithin, "after the cutting to spread it"), same(season.TestEvery, "from soil test to soil test of a stand, or three"),
+		same(season.PotashTable, "the parts of the year's potash by the table of rates"), same(season.SpringFeed, "potash in March"), same(season.SummerFeed, "potash from mid-June to mid-July"),
+		same(season.FallFeed, "potash in September"), same(season.PotashWithin, "after the cutting to spread it"), same(season.TestEvery, "from soil test to soil test of a stand, or three"),
 		same(season.TestSpan, "soil of a stand tested in fall"),
 		same(season.BeforeFrost, "from the last cutting to hard frost"), same(season.SowFrost, "from sowing to hard frost"),
 		same(season.UsersNormals, "usual first hard freeze"), same(season.UsersDay, "your own day"),

@@ -16,6 +16,7 @@ type Input struct {
 	Tested   bool                           // the lime rests on a laboratory's test, so no sample comes first
 	Done     []Done                         // what was done already
 	Normals  *Normals                       // of the place; nil means none
+	Potash   PotashPlan                     // how a year's potash is parted; the zero value means in two, after the first and the third cutting
 	Years    int                            // of production to be dated, at most [MostYears]; 0 means the first alone
 	FirstCut unit.Opt[suitability.MonthDay] // of the spring after sowing; missing means the region's planning day
 }

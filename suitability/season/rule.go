@@ -37,6 +37,10 @@ const (
 	BeforeFrost  = "before frost"       // last cutting
 	SowFrost     = "sow before frost"   // what seedlings want before hard frost
 	PotashSplit  = "potash split"       // half after the first cutting, half after the third
+	PotashTable  = "potash by table"    // the parts of the table of rates
+	SpringFeed   = "potash in spring"   // of the year
+	SummerFeed   = "potash in summer"   //
+	FallFeed     = "potash in fall"     //
 	PotashWithin = "potash within"      // days after the cutting
 	TestEvery    = "test every"         // years between soil tests of a stand
 	TestSpan     = "test span"          // when the soil of a stand is tested
@@ -47,7 +51,7 @@ const (
 // RuleNames lists them.
 func RuleNames() []string {
 	return []string{LabDays, BetweenLime, AfterLime, RetestBefore, FeedBefore, SodBefore, SowWindow, ToEmergence, SeedlingLook, CricketEvery, InsectEvery, WeevilSpan,
-		SpringSpan, FirstCutSpan, CutInterval, TissueBefore, ArmywormSpan, BeforeFrost, SowFrost, PotashSplit, PotashWithin, TestEvery, TestSpan, UsersNormals, UsersDay}
+		SpringSpan, FirstCutSpan, CutInterval, TissueBefore, ArmywormSpan, BeforeFrost, SowFrost, PotashSplit, PotashTable, SpringFeed, SummerFeed, FallFeed, PotashWithin, TestEvery, TestSpan, UsersNormals, UsersDay}
 }
 
 // Rules are the numbers that do not come from the crop profile or the user. Intervals that have two ends are given by both.
@@ -110,6 +114,9 @@ func Spans() []Span {
 		{FirstCutSpan, "coastal plain", on(4, 10), on(4, 25), "", suitability.Memory},
 		{FirstCutSpan, "nc coastal plain", on(4, 20), on(5, 5), "", suitability.Memory},
 		{ArmywormSpan, "", on(6, 1), on(8, 31), "", suitability.Practice},
+		{SpringFeed, "", on(3, 1), on(3, 31), "", suitability.Practice},
+		{SummerFeed, "", on(6, 15), on(7, 15), "", suitability.Practice},
+		{FallFeed, "", on(9, 1), on(9, 30), "", suitability.Practice},
 		{TestSpan, "", on(9, 15), on(11, 15), "", suitability.Practice},
 	}
 }

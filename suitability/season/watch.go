@@ -57,8 +57,7 @@ func (m *maker) cuttings(year time.Time) {
 	if !ok {
 		m.follow(Step{Code: FirstCut, Needs: NeedsFirstCut})
 		m.follow(Step{Code: Tissue, Needs: NeedsFirstCut})
-		m.follow(Step{Code: Potash, Pass: 1, Passes: 2, Needs: NeedsFirstCut})
-		m.follow(Step{Code: Potash, Pass: 2, Passes: 2, Needs: NeedsFirstCut})
+		m.potash(Step{}, nil)
 		return
 	}
 	if day, ok := m.done(FirstCut, 0); ok {

@@ -37,18 +37,6 @@ func (m *maker) round(winter time.Time, year int) {
 	}
 }
 
-// potash adds the two halves: after the first cutting and after the third. First is that of the first cutting.
-func (m *maker) potash(first Step, interval []Rule) {
-	split, within := RuleByName(PotashSplit), RuleByName(PotashWithin)
-	days := int(within.Value)
-	after := func(pass int, from, to time.Time, rules ...Rule) {
-		m.follow(Step{Code: Potash, Pass: pass, Passes: 2, First: from, Due: to.AddDate(0, 0, days), Rules: append([]Rule{split, within}, rules...)})
-	}
-	after(1, first.First, first.Due)
-	short, long := 2*int(interval[0].Value), 2*int(interval[1].Value) // two cuttings on
-	after(2, first.First.AddDate(0, 0, short), first.Due.AddDate(0, 0, long), interval...)
-}
-
 // ProductionYear returns in which year of production of the plan a day lies, 0 before the first.
 func (p Plan) ProductionYear(day time.Time) int {
 	for _, s := range p.Steps {

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"testing"
 	"time"
+
+	"rootworthy/suitability"
 )
 
 // Counted by hand for a zone that is sown in autumn 2026: 2027 is the first year of production, so the third is 2029. The dates of the
@@ -66,6 +68,31 @@ func TestDoneInALaterYear(t *testing.T) {
 	for _, s := range Make(in).Rounds {
 		if s.Code == CountStems && s.Done != (s.Year == 2) {
 			t.Errorf("year %d: done %v", s.Year, s.Done)
+		}
+	}
+}
+
+// Georgia parts potash in three on sandy ground (read), Tennessee in two before growth and after the first cutting (read); their days are common
+// practice, no source. A word that no date belongs to leaves the usual halves.
+func TestPotashByTheTable(t *testing.T) {
+	for name, c := range map[string]struct {
+		when []string
+		want map[string]string
+	}{
+		"georgia, coastal plain": {[]string{InSpring, InSummer, InFall}, map[string]string{"potash-1": "2027-03-01 2027-03-31 -", "potash-2": "2027-06-15 2027-07-15 -", "potash-3": "2027-09-01 2027-09-30 -"}},
+		"tennessee":              {[]string{BeforeGrowth, AfterFirst}, map[string]string{"potash-1": "2027-03-01 2027-03-31 -", "potash-2": "2027-04-10 2027-05-09 -"}},
+		"nobody":                 {[]string{"once a year"}, map[string]string{"potash-1": "2027-04-10 2027-05-09 -", "potash-2": "2027-06-05 2027-07-18 -"}},
+	} {
+		in := input(t, 0)
+		in.Potash = PotashPlan{When: c.when, Source: "a table", Status: suitability.Published}
+		got := steps(Make(in))
+		for k, w := range c.want {
+			if got[k] != w {
+				t.Errorf("%s, %s: %s, want %s", name, k, got[k], w)
+			}
+		}
+		if _, ok := got["potash-4"]; ok || len(c.want) == 2 && got["potash-3"] != "" {
+			t.Errorf("%s: %v", name, got)
 		}
 	}
 }
