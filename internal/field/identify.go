@@ -14,6 +14,10 @@ import (
 func idNames() []string   { return []string{"field_id", "id", "field", "name"} }
 func nameNames() []string { return []string{"name", "field_name", "fieldname", "label"} }
 
+// mostID is the longest id of a field, in bytes: with the number of a zone behind it, it must fit into the 254 bytes of
+// a text in a shapefile, or zones could not be told apart there.
+const mostID = 200
+
 // identify makes fields of the drawings and gives them ids, names and owners.
 func identify(drawn []drawing, opt Options, faults *diag.List) []Field {
 	fields := make([]Field, len(drawn))
@@ -24,7 +28,11 @@ func identify(drawn []drawing, opt Options, faults *diag.List) []Field {
 	missing(drawn, "--farm", opt.Farm, faults)
 	for i, d := range drawn {
 		f := d.Field
-		f.ID = ids[i]
+		if f.ID = ids[i]; len(f.ID) > mostID {
+			f.ID = strings.ToValidUTF8(f.ID[:mostID], "")
+			ids[i] = f.ID
+			faults.Notice(diag.Fault{File: f.File, Line: f.Line, Feature: fmt.Sprintf("feature %d", d.Index+1), Kind: "long id", What: fmt.Sprintf("its id is longer than %d bytes; it is called %q here", mostID, f.ID), Fix: "name a shorter property with --id"})
+		}
 		if j, twice := first[f.ID]; twice {
 			f.ID = unused(f.ID, first, next)
 			faults.Add(diag.Fault{File: f.File, Line: f.Line, Feature: d.label, Kind: "id twice",
