@@ -51,7 +51,7 @@ func TestChancesInWordsFirst(t *testing.T) {
 	for name, d := range map[string]*Document{"landowner": Landowner(r, Options{}), "consultant": c} {
 		text := strings.Join(strings.Fields(textOf(t, htmlOf(t, d))), " ")
 		n := 0
-		for _, at := range regexp.MustCompile(`\((?:suited |marginal |unsuited |not rated )?[01]\.\d\d(?: ± 0\.\d\d)?\)`).FindAllStringIndex(text, -1) {
+		for _, at := range regexp.MustCompile(`\((?:suited |marginal |unsuited |not rated )?[<>]?[01]\.\d\d(?: ± 0\.\d\d)?\)`).FindAllStringIndex(text, -1) {
 			before := text[max(0, at[0]-90):at[0]]
 			if !regexp.MustCompile(`chances? |survey goes|another class|instead|sure`).MatchString(before) {
 				t.Errorf("%s: no words before the figure in %q", name, text[max(0, at[0]-90):at[1]])

@@ -23,7 +23,18 @@ func ChanceOf(p float64) string {
 	if p >= 1 {
 		return "as far as the survey goes (1.00)"
 	}
-	return Chance(p) + " (" + fixed(p, 2) + ")"
+	return Chance(p) + " (" + chanceNumber(p) + ")"
+}
+
+// chanceNumber prints a chance with two decimals; what is not sure never reads as 1, and what may be never as 0.
+func chanceNumber(p float64) string {
+	switch {
+	case p >= 0.995 && p < 1:
+		return ">0.99"
+	case p > 0 && p < 0.005:
+		return "<0.01"
+	}
+	return fixed(p, 2)
 }
 
 // worthSaying is the chance from which another class is named beside the one that is shown.
@@ -41,7 +52,7 @@ func howLikely(class suitability.Class, of func(suitability.Class) float64, off 
 	if p >= 1 {
 		return "Nothing in the survey speaks for another class (1.00)."
 	}
-	s := fmt.Sprintf("%s that %s (%s).", Chance(p), what, fixed(p, 2))
+	s := fmt.Sprintf("%s that %s (%s).", Chance(p), what, chanceNumber(p))
 	other, q := suitability.NotRated, 0.0
 	for _, c := range suitability.Classes() {
 		if x := of(c); c != class && x > q {

@@ -22,6 +22,7 @@ func TestClassChance(t *testing.T) {
 		"Nothing in the survey speaks for another class (1.00).":                                            ClassChance(suitability.Unsuited, chancesOf(0, 0, 1, 0), 0, Landowner),
 		"No chance that it is suited (0.00).":                                                               ClassChance(suitability.Suited, chancesOf(0, 0, 0, 0), 0, Landowner),
 		"6 chances in 10 that most of the field cannot be rated (0.60). It may be suited: 4 chances in 10.": FieldChance(suitability.NotRated, chancesOf(0.4, 0, 0, 0.6), 0.02, Landowner),
+		"Over 99 chances in 100 that it is suited (>0.99).":                                                 ClassChance(suitability.Suited, chancesOf(0.997, 0, 0.003, 0), 0.02, Landowner),
 		"suited 7 chances in 10, unsuited 3 chances in 10 (suited 0.70 ± 0.02)":                             ClassChance(suitability.Suited, chancesOf(0.7, 0, 0.3, 0), 0.02, Consultant),
 	} {
 		if got != want {
