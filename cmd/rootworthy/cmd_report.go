@@ -91,18 +91,18 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 	if w.opt.Files, err = runFiles(dir); err != nil {
 		return err
 	}
+	var faults diag.List
+	if w.opt.Magnesium, err = f.magnesium(r, &faults); err != nil { // before fields are left out, so that their samples are no strangers
+		return err
+	}
 	if r, err = f.chosen(r); err != nil {
 		return err
 	}
 	if w.parts, err = f.parts(r, uncertainty.Of(r, uncertainty.Options{})); err != nil {
 		return err
 	}
-	var faults diag.List
 	shading, err := openShading(ctx, f.elevation, f.elevationUnit, r, &faults)
 	if err != nil {
-		return err
-	}
-	if w.opt.Magnesium, err = f.magnesium(r, &faults); err != nil {
 		return err
 	}
 	w.shade(shading)

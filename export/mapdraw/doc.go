@@ -9,6 +9,8 @@
 //	err = d.PNG(w, 2)          // patterns cut by geometry, two pixels a unit
 //	d.Play(canvas)             // the same for paper
 //
+// [Overview] draws all fields of a run, thousands of them if need be, and [Bars] shares as bars in the same looks.
+//
 // No colour stands alone: a class is told by fill, pattern and letter, and zones are parted by a double line, dark on
 // white, one of which is seen on any fill. Patterns are measured on paper or screen, not on the ground. Zones too small
 // for a label are called out beside the map, and none is forgotten: what finds no room is counted under it.

@@ -2,9 +2,11 @@
 //
 //   - the landowner: the answer in three lines and a map, then zone by zone what, why, what to do and how sure, the lime
 //     to order, a calendar, what to test next, cautions and sources, in plain words;
-//   - the consultant: fields by rank, small maps, reasons by area, what visit or test would change the answer, and two
+//   - the consultant: fields by rank, how sure each is and which soil test would settle it, maps, reasons by area, and two
 //     fields side by side;
 //   - the technician: rates, totals, files and checks.
+//
+// How sure an answer is stands in words before it stands in figures: "7 chances in 10 that it is suited (0.70)".
 //
 // A report is built once as a [Document], a list of blocks, and then written in either form, so that PDF and HTML cannot
 // differ in a word or a number. Everything comes from the result of the run; areas and lime are the sums of package
