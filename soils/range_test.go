@@ -40,7 +40,10 @@ func TestWaterEnds(t *testing.T) {
 		{Top: cm(20), Bottom: cm(100), AWC: unit.Some(0.15)}, {Top: cm(100), Bottom: cm(150), AWCLow: unit.Some(0.05), AWCHigh: unit.Some(0.1)}}
 	low, high := soils.WaterEnds(h, 150)
 	at, _ := soils.AvailableWater(h, 150)
-	near := func(w unit.Opt[unit.Water], want unit.Water) bool { x, ok := w.Get(); return ok && x > want-1e-9 && x < want+1e-9 }
+	near := func(w unit.Opt[unit.Water], want unit.Water) bool {
+		x, ok := w.Get()
+		return ok && x > want-1e-9 && x < want+1e-9
+	}
 	if !near(low, 136) || !near(at, 140) || !near(high, 148) {
 		t.Errorf("%v, %v, %v mm; want 136, 140, 148", low, at, high)
 	}
