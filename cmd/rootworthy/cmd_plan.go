@@ -88,10 +88,9 @@ func runPlan(ctx context.Context, args []string, std stdio) error {
 		return usagef("plan needs one run: `rootworthy plan RUN --out DIR --region NAME --date YYYY-MM-DD`")
 	case f.out == "":
 		return usagef("no place for the plan given; add --out DIR")
-	case f.years < 1 || f.years > season.MostYears:
-		return usagef("--years: %d is not possible; give 1 to %d, for so long may a stand last", f.years, season.MostYears)
-	case f.labReport != "" && len(f.tests.tests) == 0:
-		return usagef("--lab-report goes with the tests that it is about: add --tests FILE")
+	}
+	if err := f.check(len(f.tests.tests)); err != nil {
+		return err
 	}
 	paper, err := paperOf(f.paper)
 	if err != nil {
@@ -112,6 +111,17 @@ func runPlan(ctx context.Context, args []string, std stdio) error {
 	}
 	w.tell(std)
 	return tellFaults(&faults, std)
+}
+
+// check says what of its own flags cannot be meant beside so many files of tests.
+func (f *planFlags) check(tests int) error {
+	switch {
+	case f.years < 1 || f.years > season.MostYears:
+		return usagef("--years: %d is not possible; give 1 to %d, for so long may a stand last", f.years, season.MostYears)
+	case f.labReport != "" && tests == 0:
+		return usagef("--lab-report goes with the tests that it is about: add --tests FILE")
+	}
+	return nil
 }
 
 // paperOf reads --paper.

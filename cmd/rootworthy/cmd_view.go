@@ -69,13 +69,6 @@ func view(ctx context.Context, args []string, std stdio) error {
 		return err
 	}
 	c := web.Config{Program: "rootworthy " + version, Exporter: web.Exporter{Version: version, Report: f.report}}
-	if c.Record, err = recordFile(f.plan.record); err != nil {
-		return err
-	}
-	c.Planner, c.Reckoner = f.planner(), f.reckoner()
-	if c.Ranker, err = f.ranker(); err != nil {
-		return err
-	}
 	if areRuns {
 		if len(f.survey) > 0 {
 			return usagef("--survey goes with fields, not with a run; a run knows its survey")
@@ -96,10 +89,26 @@ func view(ctx context.Context, args []string, std stdio) error {
 			c.Runs = sources(earlier)
 		}
 	}
+	if err := f.fieldPages(&c); err != nil { // only now: the settings beside the fields count too
+		return err
+	}
 	if c.Shade, err = f.shader(); err != nil {
 		return err
 	}
 	return serve(ctx, c, f.port, std)
+}
+
+// fieldPages sets out what the pages of single fields need: record, plan, ranking, money.
+func (f *viewFlags) fieldPages(c *web.Config) (err error) {
+	if err := f.plan.check(len(f.tests)); err != nil {
+		return err
+	}
+	if c.Record, err = recordFile(f.plan.record); err != nil {
+		return err
+	}
+	c.Planner, c.Reckoner = f.planner(), f.reckoner()
+	c.Ranker, err = f.ranker()
+	return err
 }
 
 // serve prints the address once somebody listens at it, and answers until it is interrupted, which is its usual end.

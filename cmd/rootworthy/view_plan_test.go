@@ -64,3 +64,27 @@ func TestPlanInThePageIsThePlanOfTheVerb(t *testing.T) {
 		t.Errorf("exit code %d\n%s", c, fault.String())
 	}
 }
+
+// What the pages of fields cannot be made from is told before anything listens.
+func TestFieldPageRefusals(t *testing.T) {
+	dir := t.TempDir()
+	if code := run(context.Background(), []string{"demo", "--out", dir}, stdio{strings.NewReader(""), io.Discard, io.Discard}); code != exitDone {
+		t.Fatalf("demo: exit code %d", code)
+	}
+	for says, c := range map[string]struct {
+		code int
+		args []string
+	}{
+		"add --tests FILE":      {exitUsage, []string{"--lab-report", "printed.csv"}},
+		"--years: 9":            {exitUsage, []string{"--years", "9"}},
+		"is a folder":           {exitUsage, []string{"--record", dir}},
+		"there is no folder":    {exitUsage, []string{"--record", filepath.Join(dir, "none", "record.csv")}},
+		"the prices have fault": {exitCould, []string{"--prices", filepath.Join(dir, "run", "lime.csv")}},
+	} {
+		var fault bytes.Buffer
+		code := run(context.Background(), append([]string{"view", filepath.Join(dir, "run")}, c.args...), stdio{strings.NewReader(""), io.Discard, &fault})
+		if code != c.code || !strings.Contains(fault.String(), says) {
+			t.Errorf("view %v: exit code %d, %q; want %d, %q", c.args, code, fault.String(), c.code, says)
+		}
+	}
+}
