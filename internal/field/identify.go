@@ -31,7 +31,7 @@ func identify(drawn []drawing, opt Options, faults *diag.List) []Field {
 		if f.ID = ids[i]; len(f.ID) > mostID {
 			f.ID = strings.ToValidUTF8(f.ID[:mostID], "")
 			ids[i] = f.ID
-			faults.Notice(diag.Fault{File: f.File, Line: f.Line, Feature: fmt.Sprintf("feature %d", d.Index+1), Kind: "long id", What: fmt.Sprintf("its id is longer than %d bytes; it is called %q here", mostID, f.ID), Fix: "name a shorter property with --id"})
+			faults.Notice(diag.Fault{File: f.File, Line: f.Line, Feature: fmt.Sprintf("feature %d", d.Index+1), Kind: "long id", What: fmt.Sprintf("its id is longer than %d bytes, and is cut there", mostID), Fix: "name a shorter property with --id"})
 		}
 		if j, twice := first[f.ID]; twice {
 			f.ID = unused(f.ID, first, next)

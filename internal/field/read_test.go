@@ -75,7 +75,7 @@ func TestIDs(t *testing.T) {
 		{"the same id twice", Options{}, collection(feature(`"x"`, ``, at(0)), feature(`"x"`, ``, at(1))), []string{"x", "x (2)"},
 			`f.geojson:3 (feature 2, id "x"): the id "x" is also that of feature 1, id "x" of f.geojson; this one is called "x (2)" here; give each field an id of its own, or name another property with --id`},
 		{"very long", Options{}, collection(feature(`"`+strings.Repeat("é", 150)+`"`, ``, at(0))), []string{strings.Repeat("é", 100)},
-			`f.geojson:2 (feature 1): its id is longer than 200 bytes; it is called "` + strings.Repeat("é", 100) + `" here; name a shorter property with --id`},
+			`f.geojson:2 (feature 1): its id is longer than 200 bytes, and is cut there; name a shorter property with --id`},
 		{"not unique, name is", Options{}, collection(feature("", `"id":0,"name":"n"`, at(0)), feature("", `"id":0,"name":"m"`, at(1))), []string{"n", "m"},
 			`f.geojson:3 (feature 2): id: "0" is also that of feature 1, so that this property cannot tell the fields apart; name is taken instead; name another property with --id`},
 		{"not unique", Options{}, collection(feature("", `"name":"n"`, at(0)), feature("", `"name":"n"`, at(1))), []string{"1", "2"},
