@@ -53,7 +53,7 @@ func TestChancesInWordsFirst(t *testing.T) {
 		n := 0
 		for _, at := range regexp.MustCompile(`\((?:suited |marginal |unsuited |not rated )?[<>]?[01]\.\d\d(?: ± 0\.\d\d)?\)`).FindAllStringIndex(text, -1) {
 			before := text[max(0, at[0]-90):at[0]]
-			if !regexp.MustCompile(`chances? |survey goes|another class|instead|sure`).MatchString(before) {
+			if !regexp.MustCompile(`chances? |survey goes|another class|against that|changes that|instead|sure`).MatchString(before) {
 				t.Errorf("%s: no words before the figure in %q", name, text[max(0, at[0]-90):at[1]])
 			}
 			n++

@@ -15,6 +15,12 @@ func ClassChance(class suitability.Class, of func(suitability.Class) float64, of
 
 // FieldChance says the same of a field: "7 chances in 10 that most of the field is suited (0.70)".
 func FieldChance(class suitability.Class, of func(suitability.Class) float64, off float64, r Reader) string {
+	if r == Landowner && of(class) >= 1 {
+		if class == suitability.NotRated {
+			return "Most of the field cannot be rated, and nothing in the survey changes that (1.00)."
+		}
+		return "Most of the field is " + class.String() + ", and nothing in the survey speaks against that (1.00)."
+	}
 	return howLikely(class, of, off, r, "most of the field is "+class.String(), "most of the field cannot be rated")
 }
 

@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"html"
 	"reflect"
 	"regexp"
 	"strings"
@@ -31,7 +32,7 @@ func TestChancesAreThoseOfTheStudy(t *testing.T) {
 			z := &r.Zones[k]
 			row := regexp.MustCompile(`(?s)>` + zoneNumber(z) + `</a></th>.*?</tr>`).FindString(page)
 			for _, want := range append(chanceCells(study.Zones[k].Class), zoneLime(&study.Zones[k])) {
-				if !strings.Contains(row, ">"+want+"<") {
+				if !strings.Contains(row, ">"+html.EscapeString(want)+"<") {
 					t.Errorf("%s: the row lacks %q:\n%s", z.ID, want, row)
 				}
 			}
