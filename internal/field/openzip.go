@@ -23,8 +23,15 @@ func (s Source) readZip(ctx context.Context, in stream, faults *diag.List) (laye
 		return layer{}, err
 	}
 	if shps, err := shapefile.Find(files); err == nil && len(shps) == 0 {
-		if name, ok := s.onlyMember(files); ok {
+		name, all := s.onlyMember(files)
+		if name != "" {
 			return s.readMember(ctx, files, name, faults)
+		}
+		if len(all) > 1 && s.Layer == "" {
+			return layer{}, fmt.Errorf("%s: holds %d files of boundaries (%s); name one of them with --layer", in.name, len(all), someOf(all))
+		}
+		if len(all) > 0 && s.Layer != "" {
+			return layer{}, fmt.Errorf("%s: holds no %q; it holds %s", in.name, s.Layer, someOf(all))
 		}
 	}
 	if in.path != "" && strings.EqualFold(path.Ext(in.path), ".xlsx") {
@@ -37,33 +44,34 @@ func (s Source) readZip(ctx context.Context, in stream, faults *diag.List) (laye
 	return readLayer(l, faults)
 }
 
-// onlyMember returns the one file of a zip that holds boundaries, or the one that is meant. A KMZ has one by its own
-// rules, whatever lies beside it.
-func (s Source) onlyMember(files fs.FS) (string, bool) {
+// onlyMember returns the one file of a zip that holds boundaries, or the one that is meant; else all that might. A KMZ has
+// one by its own rules, whatever lies beside it.
+func (s Source) onlyMember(files fs.FS) (name string, all []string) {
 	if _, err := fs.Stat(files, "doc.kml"); err == nil && s.Layer == "" {
-		name, err := kml.Main(files, "")
-		return name, err == nil
+		if name, err := kml.Main(files, ""); err == nil {
+			return name, nil
+		}
 	}
 	if all, err := shapefile.FindExt(files, ".xml"); err == nil && s.Layer == "" {
 		for _, name := range all {
 			if strings.EqualFold(path.Base(name), "TASKDATA.XML") && !strings.HasPrefix(path.Base(name), "._") {
-				return name, true
+				return name, nil
 			}
 		}
 	}
 	all, err := shapefile.FindExt(files, ".geojson", ".json", ".kml", ".gml", ".fgb", ".gpkg")
 	if err != nil {
-		return "", false
+		return "", nil
 	}
 	for _, name := range all {
 		if s.Layer != "" && (strings.EqualFold(name, s.Layer) || strings.EqualFold(path.Base(name), s.Layer)) {
-			return name, true
+			return name, nil
 		}
 	}
 	if len(all) == 1 && s.Layer == "" {
-		return all[0], true
+		return all[0], nil
 	}
-	return "", false
+	return "", all
 }
 
 // readMember reads a file of a zip, which is read in a stream.

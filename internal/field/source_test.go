@@ -71,6 +71,8 @@ func TestKindsOfFile(t *testing.T) {
 		{"zip named .dat", "f.dat", "", mapOf([]string{"f.dat", zipOf(t, shape)}), ""},
 		{"zip of GeoJSON", "f.zip", "", mapOf([]string{"f.zip", zipOf(t, []string{"a.geojson", text})}), ""},
 		{"zip of two GeoJSON, one named", "f.zip", "b.geojson", mapOf([]string{"f.zip", zipOf(t, []string{"a.geojson", "{", "b.geojson", text})}), ""},
+		{"zip of two GeoJSON", "f.zip", "", mapOf([]string{"f.zip", zipOf(t, []string{"a.geojson", text, "b.kml", ""})}), "named: holds 2 files of boundaries (inner/a.geojson, inner/b.kml); name one of them with --layer"},
+		{"zip of two GeoJSON, another named", "f.zip", "c", mapOf([]string{"f.zip", zipOf(t, []string{"a.geojson", text, "b.kml", ""})}), `named: holds no "c"; it holds inner/a.geojson, inner/b.kml`},
 		{"zip of nothing", "f.zip", "", mapOf([]string{"f.zip", zipOf(t, []string{"readme.txt", "x"})}), "named: holds no .shp"},
 		{"another program's table", "f.tab", "", mapOf([]string{"f.tab", "!table\n!version 300\n"}), "named: is no file of boundaries that can be read; give GeoJSON, a shapefile"},
 		{"spreadsheet", "f.xlsx", "", mapOf([]string{"f.xlsx", zipOf(t, []string{"xl/workbook.xml", "<x/>"})}), "named: is a spreadsheet"},
