@@ -38,6 +38,12 @@ func (f *planFlags) nutrients(farm *grower.Farm, faults *diag.List) error {
 	if err := o.Check(); err != nil {
 		return usagef("%v", err)
 	}
+	if farm.Table == nil { // else the calendar asked for it already
+		var err error
+		if farm.Table, err = f.chooseTable(farm); err != nil {
+			return err
+		}
+	}
 	o.Table = farm.Table
 	for _, t := range nutrient.Tables() {
 		if len(t.Holds) > 0 {
