@@ -3,6 +3,7 @@ package web
 import (
 	"bytes"
 	"compress/gzip"
+	"fmt"
 	"net/http"
 	"strconv"
 	"strings"
@@ -11,12 +12,13 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// parts of the geometry of a run, each a GeoJSON that the map's own thread fetches and takes apart, so that the page does
-// not stand still over it.
+// Parts of the geometry of a run, each a GeoJSON that the map's own thread fetches and takes apart, so that the page does
+// not stand still over it. That thread hands each back to the page whole, so zones come in pieces.
 const (
-	partZones   = "zones"
+	partZones   = "zones" // and the number of the piece
 	partFields  = "fields"
 	partOutside = "outside"
+	zonesAPiece = 2500
 )
 
 // packed are the shapes of a run as they are sent, each made when first asked for. They hold nothing that a what-if moves.
@@ -38,14 +40,22 @@ func newPacked(l *loaded) packed {
 	for i, z := range l.zones {
 		zones[i] = z.Shape
 	}
-	collection := func(shapes []orb.MultiPolygon) func() ([]byte, error) {
-		return sync.OnceValues(func() ([]byte, error) { return packCollection(shapes) })
+	collection := func(first int, shapes []orb.MultiPolygon) func() ([]byte, error) {
+		return sync.OnceValues(func() ([]byte, error) { return packCollection(first, shapes) })
 	}
-	return packed{
+	p := packed{
 		index: sync.OnceValues(func() ([]byte, error) { return packIndex(zones, fields) }),
-		parts: map[string]func() ([]byte, error){partZones: collection(zones), partFields: collection(fields), partOutside: collection(outside)},
+		parts: map[string]func() ([]byte, error){partFields: collection(0, fields), partOutside: collection(0, outside)},
 	}
+	for k := range pieces(len(zones)) {
+		from := k * zonesAPiece
+		p.parts[partZones+strconv.Itoa(k)] = collection(from, zones[from:min(from+zonesAPiece, len(zones))])
+	}
+	return p
 }
+
+// pieces is in how many pieces zones come, one at least.
+func pieces(zones int) int { return max(1, (zones+zonesAPiece-1)/zonesAPiece) }
 
 // shapes sends what the page itself needs of the geometry: boxes of zones and fields, and a point in each zone for its letter.
 func (s *Server) shapes(w http.ResponseWriter, r *http.Request) {
@@ -125,14 +135,14 @@ func pack(pieces func(write func([]byte) error) error) ([]byte, error) {
 const coarse = 1e-6
 
 // packCollection writes shapes as a GeoJSON, each under its number.
-func packCollection(shapes []orb.MultiPolygon) ([]byte, error) {
+func packCollection(first int, shapes []orb.MultiPolygon) ([]byte, error) {
 	return pack(func(write func([]byte) error) error {
 		b := []byte(`{"type":"FeatureCollection","features":[`)
 		for i, s := range shapes {
 			if i > 0 {
 				b = append(b, ',')
 			}
-			if err := write(appendFeature(b, i, cornersOf(s, coarse))); err != nil {
+			if err := write(appendFeature(b, first+i, cornersOf(s, coarse))); err != nil {
 				return err
 			}
 			b = b[:0]
@@ -154,7 +164,8 @@ func packIndex(zones, fields []orb.MultiPolygon) ([]byte, error) {
 			}
 			return append(b, ']')
 		}
-		b := list([]byte(`{`), `"zones":`, zones, appendBox)
+		b := fmt.Appendf(nil, `{"pieces":%d,"apiece":%d,`, pieces(len(zones)), zonesAPiece)
+		b = list(b, `"zones":`, zones, appendBox)
 		b = list(append(b, ','), `"fields":`, fields, appendBox)
 		b = list(append(b, ','), `"letters":`, zones, func(b []byte, s orb.MultiPolygon) []byte { return appendPoint(b, innerPoint(s)) })
 		return write(append(b, '}'))

@@ -1,6 +1,8 @@
 package web
 
 import (
+	"bytes"
+	"compress/gzip"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -42,7 +44,7 @@ func TestShapesOfTheMap(t *testing.T) {
 		}
 		return c.Features
 	}
-	zones, fields := collection("zones"), collection("fields")
+	zones, fields := collection("zones0"), collection("fields")
 	if len(zones) != len(l.zones) || len(index.Zones) != len(l.zones) || len(index.Letters) != len(l.zones) || len(fields) != len(l.result.Fields) || len(index.Fields) != len(fields) {
 		t.Fatalf("%d zones, %d boxes, %d letters, %d fields, %d boxes", len(zones), len(index.Zones), len(index.Letters), len(fields), len(index.Fields))
 	}
@@ -61,9 +63,48 @@ func TestShapesOfTheMap(t *testing.T) {
 			t.Errorf("zone %d by itself: %v", i, err)
 		}
 	}
-	for _, wrong := range []string{"shapes/none", "shape/-1", "shape/999", "shape/x"} {
+	for _, wrong := range []string{"shapes/none", "shapes/zones", "shapes/zones1", "shape/-1", "shape/999", "shape/x"} {
 		if code, _ := s.get("/run/1/" + wrong); code != 404 {
 			t.Errorf("%s: %d", wrong, code)
 		}
+	}
+}
+
+// Many zones come in pieces that together are all of them, each once and under its own number.
+func TestZonesComeInPieces(t *testing.T) {
+	for zones, want := range map[int]int{0: 1, 1: 1, zonesAPiece: 1, zonesAPiece + 1: 2, 10000: 4} {
+		if got := pieces(zones); got != want {
+			t.Errorf("%d zones in %d pieces, want %d", zones, got, want)
+		}
+	}
+	l := newLoaded(screenDemo(t, nil))
+	one := l.zones[0]
+	l.zones = nil
+	for range 2*zonesAPiece + 3 {
+		l.zones = append(l.zones, one)
+	}
+	p, next := newPacked(l), 0
+	for k := range 3 {
+		packed, err := p.parts[partZones+string(rune('0'+k))]()
+		if err != nil {
+			t.Fatal(err)
+		}
+		z, err := gzip.NewReader(bytes.NewReader(packed))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var c struct{ Features []numbered }
+		if err := json.NewDecoder(z).Decode(&c); err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range c.Features {
+			if f.ID != float64(next) {
+				t.Fatalf("piece %d: zone %v in the place of %d", k, f.ID, next)
+			}
+			next++
+		}
+	}
+	if next != len(l.zones) {
+		t.Errorf("%d zones in all, want %d", next, len(l.zones))
 	}
 }

@@ -51,7 +51,11 @@ export class GroundMap {
   layers() {
     const map = this.map, part = name => new URL(`${this.base}shapes/${name}`, location.href).href; // fetched by the map's own thread
     for (const [name, image] of images()) map.addImage(name, image, {pixelRatio: 2});
-    map.addSource('zones', {type: 'geojson', data: part('zones'), tolerance: 0.3, maxzoom: 15});
+    // Zones come in pieces, each a source with layers of its own: the map's thread hands every source back to the page at once.
+    const pieces = [...Array(this.shapes.pieces).keys()];
+    for (const k of pieces) map.addSource('zones' + k, {type: 'geojson', data: part('zones' + k), tolerance: 0.3, maxzoom: 15});
+    const each = (id, layer) => { for (const k of pieces) map.addLayer({id: id + k, source: 'zones' + k, ...layer}); };
+    this.fills = pieces.map(k => 'fill' + k);
     map.addSource('fields', {type: 'geojson', data: part('fields'), tolerance: 0.3, maxzoom: 15});
     map.addSource('outside', {type: 'geojson', data: part('outside')});
     map.addSource('lit', {type: 'geojson', data: {type: 'FeatureCollection', features: []}});
@@ -60,13 +64,13 @@ export class GroundMap {
     const fill = ['match', ['to-number', state('c'), 0], 1, FILLS[1], 2, FILLS[2], 3, FILLS[3], 10, LIME[0], 11, LIME[1], 12, LIME[2], 13, LIME[3], 14, LIME[4], 15, LIME[5], FILLS[0]];
     map.addLayer({id: 'outside', type: 'fill', source: 'outside', paint: {'fill-color': '#fff'}});
     map.addLayer({id: 'outside-dashes', type: 'fill', source: 'outside', paint: {'fill-pattern': 'dashes'}});
-    map.addLayer({id: 'fill', type: 'fill', source: 'zones', paint: {'fill-color': fill, 'fill-antialias': false, 'fill-opacity': off(1, 0.12)}});
+    each('fill', {type: 'fill', paint: {'fill-color': fill, 'fill-antialias': false, 'fill-opacity': off(1, 0.12)}});
     for (const [c, name] of [[0, 'dashes'], [2, 'dots'], [3, 'lines']]) {
-      map.addLayer({id: name, type: 'fill', source: 'zones', minzoom: NEAR, paint: {'fill-pattern': name, 'fill-antialias': false, 'fill-opacity': ['case', ['boolean', state('off'), false], 0, ['==', ['to-number', state('c'), 0], c], 1, 0]}});
+      each(name, {type: 'fill', minzoom: NEAR, paint: {'fill-pattern': name, 'fill-antialias': false, 'fill-opacity': ['case', ['boolean', state('off'), false], 0, ['==', ['to-number', state('c'), 0], c], 1, 0]}});
     }
     if (document.body.dataset.relief) this.relief(document.body.dataset.relief.split(' ').map(Number));
-    map.addLayer({id: 'rim', type: 'line', source: 'zones', minzoom: NEAR, layout: {'line-join': 'round'}, paint: {'line-color': '#fff', 'line-width': 3, 'line-opacity': off(1, 0.3)}});
-    map.addLayer({id: 'core', type: 'line', source: 'zones', minzoom: NEAR, layout: {'line-join': 'round'}, paint: {'line-color': '#1a1a1a', 'line-width': 1.25, 'line-opacity': off(1, 0.25)}});
+    each('rim', {type: 'line', minzoom: NEAR, layout: {'line-join': 'round'}, paint: {'line-color': '#fff', 'line-width': 3, 'line-opacity': off(1, 0.3)}});
+    each('core', {type: 'line', minzoom: NEAR, layout: {'line-join': 'round'}, paint: {'line-color': '#1a1a1a', 'line-width': 1.25, 'line-opacity': off(1, 0.25)}});
     map.addLayer({id: 'edge-rim', type: 'line', source: 'fields', layout: {'line-join': 'round'}, paint: {'line-color': '#fff', 'line-width': ['interpolate', ['linear'], ['zoom'], 9, 1.5, 13, 5]}});
     map.addLayer({id: 'edge', type: 'line', source: 'fields', layout: {'line-join': 'round'}, paint: {'line-color': '#1a1a1a', 'line-width': ['interpolate', ['linear'], ['zoom'], 9, 0.6, 13, 2.2]}});
     map.addLayer({id: 'lit', type: 'line', source: 'lit', layout: {'line-join': 'round'}, paint: {'line-color': '#005fcc', 'line-width': ['get', 'width']}});
@@ -88,7 +92,7 @@ export class GroundMap {
   // relief lays the light on the ground over the fills, under lines and letters.
   relief([w, s, e, n]) {
     this.map.addSource('relief', {type: 'image', url: new URL(`${document.body.dataset.base}relief.png`, location.href).href, coordinates: [[w, n], [e, n], [e, s], [w, s]]});
-    this.map.addLayer({id: 'relief', type: 'raster', source: 'relief', paint: {'raster-fade-duration': 0}}, 'dashes');
+    this.map.addLayer({id: 'relief', type: 'raster', source: 'relief', paint: {'raster-fade-duration': 0}}, 'dashes0');
   }
 
   // seeRelief shows it or not; never over rates, whose shades are their meaning.
@@ -98,7 +102,7 @@ export class GroundMap {
   }
 
   at(point) {
-    const f = this.map.queryRenderedFeatures(point, {layers: ['fill']}).filter(f => !f.state.off)[0];
+    const f = this.map.queryRenderedFeatures(point, {layers: this.fills}).filter(f => !f.state.off)[0];
     return f ? f.id : -1;
   }
 
@@ -117,7 +121,7 @@ export class GroundMap {
       const key = c + p.shown[i];
       if (key === this.now[i]) continue;
       this.now[i] = key;
-      map.setFeatureState({source: 'zones', id: i}, {c, off: p.shown[i] === '0'});
+      map.setFeatureState({source: 'zones' + Math.floor(i / this.shapes.apiece), id: i}, {c, off: p.shown[i] === '0'});
     }
     const marks = i => p.shown[i] === '0' ? '' : lime ? 'n:' + p.rates[i] : 'l' + p.classes[i];
     const key = lime ? p.rates.join() + p.shown : p.classes + p.shown;
