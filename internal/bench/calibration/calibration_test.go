@@ -120,11 +120,11 @@ func TestSameSeedSameFigures(t *testing.T) {
 // often (needs of nothing lie in it for sure). Where zones err each for itself the interval is too wide, never too narrow.
 func TestFieldIntervalsHold(t *testing.T) {
 	for name, units := range surveys(t) {
-		r := holding(units, 30, 3)
-		if h := fieldsHold(r, 12, 3, true); h.lime/h.limed < 0.86 || h.suited/h.fields < 0.88 {
+		r := holding(units, 16, 3)
+		if h := fieldsHold(r, 10, 3, true); h.lime/h.limed < 0.84 || h.suited/h.fields < 0.86 {
 			t.Errorf("%s: of fields that err together %.3f of limes and %.3f of suited grounds lie in their intervals", name, h.lime/h.limed, h.suited/h.fields)
 		}
-		if h := fieldsHold(r, 12, 3, false); h.lime/h.limed < 0.9 {
+		if h := fieldsHold(r, 10, 3, false); h.lime/h.limed < 0.9 {
 			t.Errorf("%s: of fields that err zone by zone %.3f of limes lie in their intervals", name, h.lime/h.limed)
 		}
 	}
