@@ -75,7 +75,7 @@ func (b *book) ranked() []int {
 func (b *book) rankTable(order []int) {
 	t := Table{Caption: "Fields by rank; areas in acres", Columns: []Column{{"Rank", 0.07, true}, {"Field", 0.2, false}, {"Area", 0.09, true}, {"Suited", 0.09, true},
 		{"Suited today", 0.09, true}, {"Score", 0.08, true}, {"Limits, by area", 0.24, false}, {"Lime, short tons", 0.14, true}},
-		Note: "Rank: share of the whole field that is suited once corrected, then area-weighted mean score of the rated zones, then area. Ground outside the survey or not rated counts as not suited. Lime at 100 % CCE" + soldNote(b.sums) + ", likely figure (low to high)."}
+		Note: "Rank among the fields of this report: share of the whole field that is suited once corrected, then area-weighted mean score of the rated zones, then area. Ground outside the survey or not rated counts as not suited. Lime at 100 % CCE" + soldNote(b.sums) + ", likely figure (low to high)."}
 	for _, i := range order {
 		s := &b.sums[i]
 		if !hasAnswer(s) {
