@@ -14,7 +14,7 @@ func TestHeadersOfLaboratories(t *testing.T) {
 		"Field ID": "field_id", "field_name": "field_id", "Zone": "zone_id", "MUKEY": "map_unit", "Longitude": "lon", "lat": "lat",
 		"Top (cm)": "top_cm", "Depth Top (in)": "top_in", "B Depth": "top", "E Depth": "bottom", "Sample Depth (inches)": "depth_in", "Depth": "depth",
 		"Date Sampled": "date", "DATESAMPL": "date", "Date Recd": "reported", "Cores": "cores",
-		"pH": "ph", "Soil pH": "ph", "1:1 Soil pH": "ph_water", "Water pH": "ph_water", "pH (H2O)": "ph_water", "pH_W": "ph_water",
+		"pH": "ph", "Sample pH": "ph", "Soil pH": "ph", "1:1 Soil pH": "ph_water", "Water pH": "ph_water", "pH (H2O)": "ph_water", "pH_W": "ph_water",
 		"pH 1:2 water": "ph_water", "Salt pH": "ph_cacl2", "pH (CaCl₂)": "ph_cacl2", "pH 0.01 M CaCl2": "ph_cacl2",
 		"Buffer pH": "buffer_ph", "BpH": "buffer_ph", "B-pH": "buffer_ph", "BUFFER_PH": "buffer_ph", "WDRF Buffer pH": "buffer_ph_woodruff",
 		"Sikora Buffer": "buffer_ph_sikora", "pHB_SI": "buffer_ph_sikora", "SMP Buffer pH": "buffer_ph_smp", "Adams-Evans Buffer pH": "buffer_ph_adams_evans",

@@ -147,7 +147,7 @@ func bufferColumn(s string) column {
 
 // phColumn reads "1:1 soil pH", "pH in CaCl2" and the like.
 func phColumn(s string) column {
-	rest := without(s, "ph", "soil", "value", "in", "of", "1 1", "0.01", "m")
+	rest := without(s, "ph", "soil", "sample", "value", "in", "of", "1 1", "0.01", "m")
 	switch {
 	case rest == "":
 		return column{holds: waterPH, assumed: phUnsaid}
