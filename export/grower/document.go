@@ -216,6 +216,9 @@ func (b *book) field(i int) {
 		b.broad = len(planned) > 0
 	}
 	b.add(report.Heading{Level: 2, Text: fieldName(f), ID: fmt.Sprintf("field-%d", i+1), Running: fieldName(f)})
+	if owner := ownerOf(f); owner != "" && b.f.whose() == "" { // else the title says it
+		b.add(report.Para{Text: "Ground of " + owner + ".", Tone: report.Small})
+	}
 	if f.Trouble != "" {
 		b.add(report.Para{Text: "No plan: the field " + words.Trouble(f) + "."})
 		return

@@ -184,16 +184,21 @@ func fieldName(f *suitability.Field) string {
 func (f *Farm) whose() string {
 	name := ""
 	for i := range f.Run.Fields {
-		n := f.Run.Fields[i].Farm
-		if n == "" {
-			n = f.Run.Fields[i].Customer
-		}
+		n := ownerOf(&f.Run.Fields[i])
 		if i > 0 && n != name {
 			return ""
 		}
 		name = n
 	}
-	return shown(name)
+	return name
+}
+
+// ownerOf is the farm of a field, or its customer.
+func ownerOf(f *suitability.Field) string {
+	if f.Farm != "" {
+		return shown(f.Farm)
+	}
+	return shown(f.Customer)
 }
 
 // date prints a day for reading.
