@@ -37,8 +37,10 @@ func Consultant(r *suitability.Result, opt Options) (*Document, error) {
 		b.add(Heading{Level: 2, Text: "All fields", ID: "overview"}, b.overview(mapdraw.Class, "Each field by what most of it can carry once limed. The table of ranks has the areas."),
 			b.overview(mapdraw.Lime, "Each field by its mean lime over the zones that have a figure, short tons an acre. The table of ranks has the tons."))
 	}
-	b.reasonsByArea()
-	b.wouldChange()
+	if len(export.Zones(r)) > 0 {
+		b.reasonsByArea()
+		b.wouldChange()
+	}
 	b.subsoil(words.Consultant)
 	if !opt.Brief {
 		b.smallMaps(ranked)
@@ -229,6 +231,9 @@ func (b *book) smallMap(s *export.Sum, id, caption string) Figure {
 
 // allZones gives the reason for every zone in the consultant's terms.
 func (b *book) allZones(order []int) {
+	if len(export.Zones(b.r)) == 0 {
+		return
+	}
 	b.add(Heading{Level: 2, Text: "Zones", ID: "zones"})
 	for _, i := range order {
 		s := &b.sums[i]

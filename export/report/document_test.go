@@ -131,8 +131,15 @@ func TestRunsWithoutAnswers(t *testing.T) {
 				t.Errorf("%s: not a number, or nothing", name)
 			}
 		}
-		if _, err := Consultant(r, Options{}); err != nil {
-			t.Error(err)
+		c, err := Consultant(r, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := textOf(t, htmlOf(t, c)) + textOf(t, htmlOf(t, Landowner(r, Options{})))
+		for _, wrong := range []string{"Nothing limits", "what the soil survey says", "No class hinges"} {
+			if strings.Contains(text, wrong) {
+				t.Errorf("a run without answers says %q", wrong)
+			}
 		}
 	}
 }

@@ -31,6 +31,10 @@ func (b *book) limeOrder() {
 			words.Tons(likely.Over(z.Area).ShortTons()), orderText(z), passesText(z), restsOn(&z.Lime)})
 		tested, budget = tested || words.ByTest(&z.Lime), budget || !words.ByTest(&z.Lime)
 	}
+	if len(export.Zones(b.r)) == 0 {
+		b.add(Para{Text: "There is no lime figure, because no field has an answer."})
+		return
+	}
 	if len(t.Rows) == 0 {
 		b.add(Para{Text: "No zone has a lime figure above zero. That is what the soil survey says; sod that got nitrogen may be more acid, so test the soil."})
 		return
