@@ -150,6 +150,9 @@ func (s *summary) ground() string {
 	}
 	suited = byClass.Of(suitability.Suited)
 	text := fmt.Sprintf("Of %s, %s look suited", acresAndHectares(all), acres(suited))
+	if suited == 0 {
+		text = fmt.Sprintf("Of %s, none looks suited", acresAndHectares(all))
+	}
 	switch {
 	case once > 0 && acres(once) == acres(suited):
 		text += " (all of them only once limed)"
