@@ -8,7 +8,7 @@ gl.setWorkerUrl(new URL('./maplibre/maplibre-gl-worker.mjs', import.meta.url).hr
 
 const FILLS = ['#e6e6e6', '#2c7fb8', '#ffe9a3', '#7a0f1e'];                      // by class: not rated, suited, marginal, unsuited
 const LIME = ['#ffffff', '#fde3c8', '#f6b77a', '#dd8433', '#a9540f', '#6b2f05']; // one hue, a step a ton
-const NEAR = 11; // from this zoom on zones are wide enough for patterns, lines and letters
+const NEAR = 12; // from this zoom on a field of 40 acres is some 25 pixels wide: room for patterns, lines and letters
 const state = k => ['feature-state', k];
 const off = (shown, hidden) => ['case', ['boolean', state('off'), false], hidden, shown];
 
