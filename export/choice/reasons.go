@@ -47,7 +47,11 @@ func enough(f *ranking.Field, limit unit.Opt[float64]) string {
 	if l, ok := limit.Get(); ok && p < l && words.Chance(p) == words.Chance(l) {
 		clause = "There are nearly " + words.Chance(p)
 	}
-	return fmt.Sprintf("%s that %s or more are suited.", clause, words.AcresAndHectares(f.Facts.Enough))
+	end := "."
+	if 0 < p && p < 1 {
+		end = ", as far as the survey goes." // its own errors are not in the chance
+	}
+	return fmt.Sprintf("%s that %s or more are suited%s", clause, words.AcresAndHectares(f.Facts.Enough), end)
 }
 
 // because puts one ground of a verdict into a sentence of plain words.
