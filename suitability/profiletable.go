@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"rootworthy/internal/diag"
 )
 
 // table reads one table of a [document]. Each getter reports what is wrong with its key and goes on with a zero.
@@ -29,7 +31,7 @@ func (t table) only(known ...string) {
 	slices.Sort(unknown)
 	for _, k := range unknown {
 		fix := "keys here are " + strings.Join(known, ", ")
-		if near, ok := nearest(k, known); ok {
+		if near, ok := diag.Nearest(k, known); ok {
 			fix = "did you mean " + near + "?"
 		}
 		t.fault(join(t.path, k), "unknown key", fix, "%q is not a key of a profile", k)
@@ -107,39 +109,4 @@ func (t table) tables(key string) []table {
 		out = append(out, table{t.document, path, m})
 	}
 	return out
-}
-
-// nearest returns the known word within two strokes of a misspelt one; of equals the first.
-func nearest(word string, known []string) (near string, ok bool) {
-	best := 3
-	for _, k := range known {
-		if d := strokes(word, k); d < best {
-			near, best = k, d
-		}
-	}
-	return near, best < 3
-}
-
-// strokes counts the letters to insert, delete or replace to make b from a (Levenshtein distance).
-func strokes(a, b string) int {
-	if len(a) > 64 {
-		return len(a)
-	}
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			cost := diagonal
-			if a[i] != b[j] {
-				cost++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
 }

@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+
+	"rootworthy/internal/diag"
 )
 
 // Exit codes, the same for every verb.
@@ -139,7 +141,8 @@ rootworthy COMMAND --help tells more about one. Exit codes: 0 done; 1 could not;
 // suggestion names the command that was probably meant.
 func suggestion(word string) string {
 	for _, v := range verbs() {
-		if edits(strings.ToLower(word), v.name) < 3 || strings.HasPrefix(v.name, word) || strings.HasPrefix(word, v.name) || len(word) > 2 && strings.Contains(v.name, word) {
+		_, near := diag.Nearest(strings.ToLower(word), []string{v.name})
+		if near || strings.HasPrefix(v.name, word) || strings.HasPrefix(word, v.name) || len(word) > 2 && strings.Contains(v.name, word) {
 			return fmt.Sprintf(" (did you mean %q?)", v.name)
 		}
 	}

@@ -116,7 +116,7 @@ func (d *priceText) unknown(t map[string]any, path string, known []string) {
 			continue
 		}
 		fix := "the keys here are " + strings.Join(known, ", ")
-		if near, ok := nearest(k, known); ok {
+		if near, ok := diag.Nearest(k, known); ok {
 			fix = "did you mean " + near + "?"
 		}
 		d.fault(join(path, k), "unknown key", fix, "%q means nothing in a file of prices", k)
