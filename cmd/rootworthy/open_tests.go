@@ -210,23 +210,7 @@ func (f *testFlags) openMapping(g *given, faults *diag.List) (*lab.Mapping, erro
 	if err != nil {
 		return nil, err
 	}
-	return mappingOf(f.mapping, text, faults)
-}
-
-// mappingOf reads a column mapping.
-func mappingOf(name string, text []byte, faults *diag.List) (*lab.Mapping, error) {
-	var own diag.List
-	m, err := lab.ReadMapping(name, bytes.NewReader(text), &own)
-	if err != nil {
-		return nil, err
-	}
-	if own.Faults() > 0 {
-		return nil, fmt.Errorf("the column mapping has faults:\n%s", own.String())
-	}
-	for _, x := range own.Kept() {
-		faults.Add(x)
-	}
-	return m, nil
+	return lab.ReadSoundMapping(f.mapping, bytes.NewReader(text), faults)
 }
 
 // ask turns the flags into what is wanted of a method; the target comes with the run.

@@ -57,7 +57,7 @@ func (f *viewFlags) given(o web.Order, faults *diag.List) (given, error) {
 	}
 	var mapping *lab.Mapping
 	if o.Mapping != nil {
-		if mapping, err = mappingOf(o.Mapping.Name, o.Mapping.Bytes, faults); err != nil {
+		if mapping, err = lab.ReadSoundMapping(o.Mapping.Name, bytes.NewReader(o.Mapping.Bytes), faults); err != nil {
 			return g, err
 		}
 	}

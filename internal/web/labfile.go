@@ -2,7 +2,6 @@ package web
 
 import (
 	"bytes"
-	"fmt"
 	"path"
 	"strconv"
 	"strings"
@@ -35,7 +34,7 @@ func (b *readBack) readLabs(u *upload, files inMemory, faults *diag.List) {
 	for _, n := range files.names() {
 		if strings.EqualFold(path.Ext(n), ".toml") && u.mapping == nil {
 			u.mapping = &Text{n, files[n]}
-			m, err := readMapping(n, files[n], faults)
+			m, err := lab.ReadSoundMapping(n, bytes.NewReader(files[n]), faults)
 			if err != nil {
 				b.Lab = append(b.Lab, readBackLab{Name: n, What: "This column mapping cannot be used.", Error: err.Error()})
 			}
@@ -91,22 +90,6 @@ func readLab(name string, text []byte, mapping *lab.Mapping, faults *diag.List) 
 	out := readBackLab{Name: name, Samples: len(results.Samples)}
 	out.What, out.Parts = words.UnderstoodParts(name, results)
 	return out
-}
-
-// readMapping reads a column mapping, which is refused with a fault in it: read wrong, every sample would be.
-func readMapping(name string, text []byte, faults *diag.List) (*lab.Mapping, error) {
-	var own diag.List
-	m, err := lab.ReadMapping(name, bytes.NewReader(text), &own)
-	if err != nil {
-		return nil, err
-	}
-	if own.Faults() > 0 {
-		return nil, fmt.Errorf("the column mapping has faults:\n%s", own.String())
-	}
-	for _, f := range own.Kept() {
-		faults.Add(f)
-	}
-	return m, nil
 }
 
 // use says what can be done with tests: how to work out lime where a survey is open, else what is lacking and the command

@@ -35,6 +35,22 @@ type Mapping struct {
 	Lab        string  `toml:"lab"`        // name of the laboratory when the file gives none
 }
 
+// ReadSoundMapping reads a mapping as [ReadMapping] does and refuses one with a fault in it: read wrong, every sample would be.
+func ReadSoundMapping(name string, r io.Reader, faults *diag.List) (*Mapping, error) {
+	var own diag.List
+	m, err := ReadMapping(name, r, &own)
+	if err != nil {
+		return nil, err
+	}
+	if own.Faults() > 0 {
+		return nil, fmt.Errorf("the column mapping has faults:\n%s", own.String())
+	}
+	for _, f := range own.Kept() {
+		faults.Add(f)
+	}
+	return m, nil
+}
+
 // ReadMapping reads a mapping from TOML. Unknown keys and values out of range are faults; what is wrong is left unset.
 // The error says that it is no TOML or could not be read.
 func ReadMapping(name string, r io.Reader, faults *diag.List) (*Mapping, error) {
