@@ -112,7 +112,7 @@ func (p plotted) axis(n int) {
 // field draws the line of one.
 func (p plotted) field(label string, f *ranking.Ranked, k int) {
 	y := p.top() + (float64(k)+0.5)*p.row
-	p.write(0, y+p.text*0.35, cut(label, p.text, p.left-p.text*0.5), mapdraw.Start, ink())
+	p.write(0, y+p.text*0.35, mapdraw.Fit(label, p.text, p.left-p.text*0.5), mapdraw.Start, ink())
 	a, b := mapdraw.Point{X: p.x(f.P10), Y: y}, mapdraw.Point{X: p.x(f.P90), Y: y}
 	p.line(p.text*0.3, blue(), a, b)
 	for _, end := range []mapdraw.Point{a, b} {
@@ -139,16 +139,4 @@ func (p plotted) mark(x, y float64, v ranking.Verdict) {
 		p.line(1.4, ink(), mapdraw.Point{X: x - r*0.8, Y: y - r*0.8}, mapdraw.Point{X: x + r*0.8, Y: y + r*0.8})
 		p.line(1.4, ink(), mapdraw.Point{X: x - r*0.8, Y: y + r*0.8}, mapdraw.Point{X: x + r*0.8, Y: y - r*0.8})
 	}
-}
-
-// cut shortens a label to a width, the cut marked.
-func cut(s string, size, width float64) string {
-	if mapdraw.TextWidth(s, size, false) <= width {
-		return s
-	}
-	r := []rune(s)
-	for len(r) > 0 && mapdraw.TextWidth(string(r)+"…", size, false) > width {
-		r = r[:len(r)-1]
-	}
-	return string(r) + "…"
 }

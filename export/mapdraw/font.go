@@ -66,6 +66,18 @@ func TextWidth(s string, size float64, bold bool) float64 {
 	return w * size
 }
 
+// Fit cuts a text to a width in the unit of the size, the cut marked.
+func Fit(s string, size, width float64) string {
+	if TextWidth(s, size, false) <= width {
+		return s
+	}
+	r := []rune(s)
+	for len(r) > 0 && TextWidth(string(r)+"…", size, false) > width {
+		r = r[:len(r)-1]
+	}
+	return string(r) + "…"
+}
+
 // Has says whether the fonts hold a letter.
 func Has(r rune) bool {
 	f := faceOf(false)

@@ -142,22 +142,10 @@ func (p *sheets) room(h float64) {
 // footer ends a page: what it is about, and its number.
 func (p *sheets) footer() {
 	y := p.bottom + footRoom
-	p.line(pageMargin, y, fit(printed(p.running), tableSize, p.width*0.75), tableSize, false, colorGrey())
+	p.line(pageMargin, y, mapdraw.Fit(printed(p.running), tableSize, p.width*0.75), tableSize, false, colorGrey())
 	p.f.SetFont("Go", "", tableSize)
 	n := fmt.Sprintf("Page %d of {pages}", p.f.PageNo())
 	p.line(pageMargin+p.width-mapdraw.TextWidth(fmt.Sprintf("Page %d of %d", p.f.PageNo(), max(10, p.f.PageNo())), tableSize, false), y, n, tableSize, false, colorGrey())
-}
-
-// fit cuts a text to a width, the cut marked.
-func fit(s string, size, width float64) string {
-	if mapdraw.TextWidth(s, size, false) <= width {
-		return s
-	}
-	r := []rune(s)
-	for len(r) > 0 && mapdraw.TextWidth(string(r)+"…", size, false) > width {
-		r = r[:len(r)-1]
-	}
-	return string(r) + "…"
 }
 
 // line writes one line at a place.

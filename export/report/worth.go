@@ -78,7 +78,7 @@ func (b *book) testsByField() map[string]string {
 		}
 	}
 	for id, z := range best {
-		out[id] = bagsText(z) + " in zone " + words.Decimal(float64(z.Zone.Number), 0) + ": " + worthText(z)
+		out[id] = words.Bags(z) + " in zone " + words.Decimal(float64(z.Zone.Number), 0) + ": " + worthText(z)
 	}
 	area := map[string]float64{} // of the zone that speaks for a field without bags
 	for _, l := range p.Left {
@@ -88,18 +88,6 @@ func (b *book) testsByField() map[string]string {
 		}
 	}
 	return out
-}
-
-// bagsText prints "2 topsoil bags, 1 subsoil bag".
-func bagsText(z *sampling.Zone) string {
-	var parts []string
-	if z.Top > 0 {
-		parts = append(parts, words.Count(z.Top, "topsoil bag", "topsoil bags"))
-	}
-	if z.Deep > 0 {
-		parts = append(parts, words.Count(z.Deep, "subsoil bag", "subsoil bags"))
-	}
-	return words.Listed(parts)
 }
 
 // worthText says what the bags of a zone are expected to put right.
@@ -137,7 +125,7 @@ func (b *book) bestTests() {
 	t := Table{Caption: "Soil tests that put most right, the best first", Columns: []Column{{"Zone", 0.16, false}, {"Acres", 0.09, true}, {"Bags", 0.25, false}, {"What they put right", 0.5, false}},
 		Note: fmt.Sprintf("Worth is weighed as acres that get their right class, %s short tons of lime put right counting as an acre.", words.Decimal(p.Options.Tons, 1))}
 	for _, z := range zones[:min(len(zones), mostListed)] {
-		t.Rows = append(t.Rows, []string{zoneName(z.Zone), words.Acres(z.Zone.Area), bagsText(z), worthText(z)})
+		t.Rows = append(t.Rows, []string{zoneName(z.Zone), words.Acres(z.Zone.Area), words.Bags(z), worthText(z)})
 	}
 	if more := len(zones) - mostListed; more > 0 {
 		t.Note += fmt.Sprintf(" And %s; the command sample plans them all, with the place of every core.", words.Count(more, "more zone", "more zones"))

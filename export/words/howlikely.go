@@ -104,6 +104,18 @@ func rough(x float64) string {
 	return fixed(x, 0)
 }
 
+// Bags says what is taken in a zone: "1 topsoil bag and 1 subsoil bag".
+func Bags(z *sampling.Zone) string {
+	var parts []string
+	if z.Top > 0 {
+		parts = append(parts, Count(z.Top, "topsoil bag", "topsoil bags"))
+	}
+	if z.Deep > 0 {
+		parts = append(parts, Count(z.Deep, "subsoil bag", "subsoil bags"))
+	}
+	return Listed(parts)
+}
+
 // NoBag says why no soil sample is worth taking in a zone, by the code of the sampling plan.
 func NoBag(code string, r Reader) string { return found(noBags(), code, r) }
 

@@ -201,7 +201,7 @@ func sentence(clause string) string {
 func (p *chancesPage) tests(plan *sampling.Plan) {
 	for i := range plan.Zones {
 		z := &plan.Zones[i]
-		p.Tests = append(p.Tests, testRow{zoneNumber(z.Zone), samplesheet.Bags(z), samplesheet.Reason(z)})
+		p.Tests = append(p.Tests, testRow{zoneNumber(z.Zone), words.Bags(z), samplesheet.Reason(z)})
 	}
 	for _, left := range plan.Left {
 		p.None = append(p.None, words.Sentence(zoneNumber(left.Zone)+": "+words.NoBag(left.Why, words.Landowner)))
