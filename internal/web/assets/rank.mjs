@@ -34,6 +34,7 @@ function moved(field) {
   if (wrong) { fault.textContent = `${field.labels[0].textContent}: give a number from ${field.min}${field.max ? ' to ' + field.max : ''}.`; return; }
   clearTimeout(timer);
   clearTimeout(rest);
+  document.body.dataset.ms = ''; // until all draws are shown
   timer = setTimeout(() => ask(true), 30);
   rest = setTimeout(() => ask(false), 500);
 }

@@ -8,13 +8,14 @@ import {boundaries} from './bounds.mjs';
 const $ = id => document.getElementById(id);
 const base = document.body.dataset.base;
 const query = new URLSearchParams(location.search);
-let map = null, asking = null, picked = -1, timer = 0;
+let map = null, asking = null, picked = -1, timer = 0, later = null; // later: what waits for the next answer
 
 // change sets parameters, drops empty ones and asks again.
 function change(values, wait = 0) {
   for (const [k, v] of Object.entries(values)) v === '' || v === null ? query.delete(k) : query.set(k, v);
   if (!('from' in values)) query.delete('from');
   clearTimeout(timer);
+  document.body.dataset.ms = ''; // until the answer is shown
   timer = setTimeout(refresh, wait);
 }
 
@@ -37,6 +38,8 @@ async function refresh() {
     $('knob-fault').textContent = '';
     document.body.dataset.ms = p.ms;
     tell(p.status);
+    later?.();
+    later = null;
     if (picked >= 0) await show(picked, false);
   } catch (e) {
     if (e.name === 'AbortError') return;
@@ -113,11 +116,10 @@ $('list').addEventListener('click', e => {
     const key = link.classList.contains('sort') ? link.textContent.trim() : null;
     change({sort: q.get('sort') || '', from: q.get('from') || ''});
     $('f-sort').value = query.get('sort') || '';
-    if (key) later(() => [...document.querySelectorAll('#zones a.sort')].find(a => a.textContent.replace(/[▲▼\s]+$/, '').trim() === key.replace(/[▲▼\s]+$/, ''))?.focus());
-    else later(() => document.querySelector('#rows .scroll')?.focus());
+    if (key) later = () => [...document.querySelectorAll('#zones a.sort')].find(a => a.textContent.replace(/[▲▼\s]+$/, '').trim() === key.replace(/[▲▼\s]+$/, ''))?.focus();
+    else later = () => document.querySelector('#rows .scroll')?.focus();
   }
 });
-const later = f => setTimeout(f, 150);
 $('list').addEventListener('mouseover', e => { const r = rowOf(e); hot(r ? Number(r.dataset.zone) : -1); });
 $('list').addEventListener('mouseleave', () => hot(-1));
 $('list').addEventListener('focusin', e => { const r = rowOf(e); hot(r ? Number(r.dataset.zone) : -1); });

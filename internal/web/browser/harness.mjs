@@ -56,6 +56,33 @@ export async function page(b, url, opt = {}, refused = 0) {
   return p;
 }
 
+// until asks again and again and resolves to true as soon as it holds, or to false after twenty seconds: a browser on a busy
+// machine shows things when it can, not when a script expects them.
+export async function until(holds) {
+  for (const end = Date.now() + 20000; ;) {
+    if (await holds()) return true;
+    if (Date.now() > end) return false;
+    await sleep(100);
+  }
+}
+
+// becomes waits for what a user will see sooner or later.
+export async function becomes(holds, what) { return need(await until(holds), what); }
+
+// follow takes a way to another page and waits until that page is there; a click alone returns while the old one stands.
+export async function follow(p, address, what) { await Promise.all([p.waitForURL(address), what()]); }
+
+// still resolves to a picture of the map once two in a row are the same.
+export async function still(p) {
+  const canvas = () => p.locator('#map canvas').screenshot();
+  let last = await canvas();
+  await until(async () => { const now = await canvas(), same = now.equals(last); last = now; return same; });
+  return last;
+}
+
+// screened waits until a run can be opened: the page listens before its first screening is done.
+export async function screened(url, run) { need(await until(async () => (await fetch(`${url}run/${run}/`)).ok), `run ${run} is made`); }
+
 export const ready = p => p.waitForFunction(() => document.body.classList.contains('has-map') && document.body.dataset.ms, null, { timeout: 60000 });
 
 // act does something and waits until the page has been answered.

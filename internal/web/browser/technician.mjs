@@ -4,7 +4,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { axe, browser, done, look, need, page, program, ready, same, shared, sleep, view } from './harness.mjs';
+import { axe, becomes, browser, done, follow, look, need, page, program, ready, same, screened, still, view } from './harness.mjs';
 
 const work = mkdtempSync(join(tmpdir(), 'technician-'));
 const demo = join(work, 'demo'), run = join(demo, 'run');
@@ -37,7 +37,7 @@ const tasks = {
     const begin = await corners(p);
     same(begin.filter(l => !/^-/.test(l)), ['part 1', 'hole in part 1', 'part 2'], 'every part and hole is there');
     same(begin.length, 15, 'with all its corners');
-    await sleep(900);
+    await still(p); // the map has come to the field
     await p.locator('.corner-mark[tabindex="0"]').focus();
     need(/^corner 1 of 4, part 1\. Arrows/.test(await p.evaluate(() => document.activeElement.getAttribute('aria-label'))), 'the first corner has the focus and says what to do');
     await look(p, 'corners');
@@ -78,13 +78,13 @@ const tasks = {
     await p.waitForSelector('.edge-mark');
     await p.locator('.edge-mark').first().click();
     same((await corners(p)).length, 5, 'a click on an edge puts a corner in');
-    await sleep(200);
+    await still(p);
     const m = await p.locator('.corner-mark').nth(1).boundingBox();
     await p.mouse.move(m.x + 12, m.y + 12);
     await p.mouse.down();
     await p.mouse.move(m.x + 30, m.y + 40, { steps: 6 });
     await p.mouse.up();
-    need(Number((await corners(p))[1].split(', ')[1]) < 32.6125, 'it is dragged');
+    await becomes(async () => Number((await corners(p))[1].split(', ')[1]) < 32.6125, 'it is dragged');
     await look(p, 'corner-put-in');
     await p.click('#undo');
     same((await corners(p))[1], '-78.1855000, 32.6125000', 'one step back');
@@ -118,7 +118,7 @@ const tasks = {
     const faults = await p.textContent('#files');
     need(faults.includes('"64" is not a pH'), 'the new run tells the fault of the file too');
     need(faults.includes('lime-method') && faults.includes('georgia-lbc') && faults.includes('lab.csv'), 'the record says what it was made from');
-    await p.click('header .note a');
+    await follow(p, /compare/, () => p.click('header .note a'));
     need((await p.textContent('main')).includes('Home Field (F1)'), 'the tested fields differ from the run before');
     await look(p, 'tests-compared', true);
     const cli = join(work, 'cli');
@@ -194,7 +194,7 @@ const tasks = {
 
 const b = await browser();
 const site = await view(join(demo, 'fields.geojson'), '--survey', join(demo, 'survey'), '--customer', 'owner', '--farm', 'farm', '--state', 'GA', '--runs', join(work, 'runs'));
-await sleep(1500);
+await screened(site.url, 1);
 for (const [name, task] of Object.entries(tasks)) {
   console.log('task: ' + name);
   try { await task(b, site.url); } catch (e) { need(false, `${name}: ${e.message.split('\n')[0]}`); }
@@ -227,19 +227,16 @@ const hills = await view(run, '--elevation', dem, '--elevation-unit', 'm');
 try {
   const p = await page(b, hills.url);
   await ready(p);
-  await sleep(1500);
   need(/^Relief: light from the north-west/.test(await p.textContent('#relief-note')), 'the page says how the relief is drawn');
-  const canvas = () => p.locator('#map canvas').screenshot();
-  const shaded = await canvas();
+  await p.uncheck('#f-relief');
+  const bare = await still(p);
+  await p.check('#f-relief');
+  await becomes(async () => !bare.equals(await still(p)), 'the relief can be put on');
   await look(p, 'relief');
   await p.uncheck('#f-relief');
-  await sleep(600);
-  need(!shaded.equals(await canvas()), 'the relief can be taken off');
-  await p.check('#f-relief');
-  await sleep(600);
-  need(shaded.equals(await canvas()), 'and put back');
+  await becomes(async () => bare.equals(await still(p)), 'and taken off');
   await p.emulateMedia({ media: 'print' });
-  need(await p.locator('#drawn svg path[stroke-width="0.55"]').count() === 1, 'paper has the relief as strokes');
+  await becomes(async () => await p.locator('#drawn svg path[stroke-width="0.55"]').count() === 1, 'paper has the relief as strokes');
   await look(p, 'relief-print', true);
   await axe(b, hills.url, 'relief', async () => {});
 } catch (e) { need(false, e.message.split('\n')[0]); }
