@@ -34,6 +34,7 @@ Soil tests: they beat the survey, zone by zone
   --interpolate kriging  pH and lime of zones from a surface through a field's
                        points; or inverse-distance, nearest
   --split-zones 3      split zones by that pH, by at most so many classes a field;
+  --split-by lime      by the requirement of --lime-method instead (else: ph)
   --spread-width 60    feet (or 18m): the narrowest that a spreader can follow
   --lime-depth CM      depth to lime, if not the method's own
   --residual-lime T,M  lime spread before: short tons an acre, months ago

@@ -26,6 +26,7 @@ type testFlags struct {
 	depth, saturation, quality       float64
 	memory                           bool
 	interpolate, spreadWidth         string
+	splitBy                          string
 	splitZones                       int
 }
 
@@ -33,6 +34,7 @@ func (f *testFlags) declare(fl *pflag.FlagSet) {
 	fl.StringArrayVar(&f.tests, "tests", nil, "")
 	fl.StringVar(&f.interpolate, "interpolate", "", "")
 	fl.IntVar(&f.splitZones, "split-zones", 0, "")
+	fl.StringVar(&f.splitBy, "split-by", "", "")
 	fl.StringVar(&f.spreadWidth, "spread-width", "", "")
 	f.declareMethod(fl)
 }
@@ -92,14 +94,25 @@ func (f *testFlags) split() (*job.Split, error) {
 	switch {
 	case err != nil:
 		return nil, err
-	case f.splitZones == 0 && f.spreadWidth == "":
+	case f.splitZones == 0 && f.spreadWidth == "" && f.splitBy == "":
 		return nil, nil
 	case f.splitZones < 2 || f.splitZones > 20:
-		return nil, errors.New("--split-zones: give the most zones to make of a field's tested pH, 2 to 20")
+		return nil, errors.New("--split-zones: give the most zones to make of a field's tested pH or lime, 2 to 20")
 	case f.interpolate == "":
 		return nil, errors.New("--split-zones follows a surface: add --interpolate kriging")
 	}
-	return &job.Split{Most: f.splitZones, Width: width}, nil
+	s := &job.Split{Most: f.splitZones, Width: width}
+	switch f.splitBy {
+	case "", "ph":
+	case "lime":
+		s.By = job.SplitByLime
+		if f.method == "" {
+			return nil, errors.New("--split-by lime follows what a method asks for: add --lime-method NAME")
+		}
+	default:
+		return nil, fmt.Errorf("--split-by: there is no %q; give ph (of the topsoil, which is also meant without the flag) or lime (the requirement)", f.splitBy)
+	}
+	return s, nil
 }
 
 func methodNames() []string {

@@ -28,8 +28,8 @@ func (f *viewFlags) ordered(o web.Order) *viewFlags {
 		g.mapping = o.Mapping.Name
 	}
 	g.method, g.state, g.targetPH, g.interpolate = o.Lime.Method, o.Lime.State, o.Lime.TargetPH, o.Lime.Interpolate
-	if g.interpolate == "" { // zones cannot be split along a surface that is not made
-		g.splitZones, g.spreadWidth = 0, ""
+	if g.interpolate == "" || g.splitBy == "lime" && g.method == "" { // zones cannot be split along a surface that is not made
+		g.splitZones, g.splitBy, g.spreadWidth = 0, "", ""
 	}
 	return &g
 }
@@ -86,7 +86,7 @@ func record(typed []suitability.Option, f *viewFlags, o web.Order) []suitability
 	changed := []suitability.Option{{Name: "interpolate", Value: f.interpolate}, {Name: "lime-method", Value: f.method}, {Name: "mapping", Value: f.mapping},
 		{Name: "state", Value: f.state}, {Name: "target-ph", Value: target}, {Name: "tests", Value: strings.Join(f.tests, ", ")}}
 	if f.splitZones == 0 {
-		changed = append(changed, suitability.Option{Name: "split-zones"}, suitability.Option{Name: "spread-width"})
+		changed = append(changed, suitability.Option{Name: "split-zones"}, suitability.Option{Name: "split-by"}, suitability.Option{Name: "spread-width"})
 	}
 	out := slices.DeleteFunc(slices.Clone(typed), func(x suitability.Option) bool {
 		return slices.ContainsFunc(changed, func(c suitability.Option) bool { return c.Name == x.Name })

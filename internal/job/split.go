@@ -2,11 +2,11 @@ package job
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 
 	"rootworthy/internal/diag"
 	"rootworthy/internal/geo"
@@ -14,68 +14,127 @@ import (
 	"rootworthy/internal/geo/overlay"
 	"rootworthy/raster/interp"
 	"rootworthy/raster/managementzone"
-	"rootworthy/soils/lab"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
-	"rootworthy/suitability/soiltest"
+)
+
+// SplitBy is the surface that a split follows.
+type SplitBy uint8
+
+// The surfaces. The zero value is the pH of the topsoil, which needs no lime method.
+const (
+	SplitByPH SplitBy = iota
+	SplitByLime
 )
 
 // Split asks for zones to be split further, along a surface through the field's points.
 type Split struct {
 	Most  int         // management zones of a field at most
 	Width unit.Length // that a spreader can follow; 0 means three cells of the surface
+	By    SplitBy     // SplitByLime needs Tests.Method
 }
 
-// checkSplit refuses samples that name zones: a split numbers the zones anew, and they would speak for other ground.
+// checkSplit refuses samples that name zones: a split numbers the zones anew, and they would speak for other ground. It
+// tells where no sample has a place to draw a surface through: then no field has a word to say of its own.
 func (s *screening) checkSplit() error {
 	t := s.opt.Tests
 	if t == nil || t.Split == nil {
 		return nil
 	}
+	if t.Split.By == SplitByLime && t.Method == nil {
+		return errors.New("a split by the lime requirement needs a lime method; choose one, or split by pH")
+	}
+	placed := false
 	for i := range t.Samples {
-		if x := &t.Samples[i]; x.Place.Zone != "" {
+		x := &t.Samples[i]
+		if x.Place.Zone != "" {
 			return fmt.Errorf("%s:%d: the sample names zone %s, and a split numbers zones anew; place samples by lon and lat, or do not split", x.File, x.Line, x.Place.Zone)
 		}
+		placed = placed || x.Place.Point.Has()
+	}
+	if !placed {
+		s.faults.Notice(diag.Fault{Field: "lon, lat", Kind: "split", What: "no zone is split, because no sample has coordinates", Fix: "place samples by lon and lat"})
 	}
 	return nil
 }
 
-// split cuts the pieces of a field along management zones of the tested topsoil pH. Parts of a piece that are smaller than
-// four squares of the spreader's width stay with the largest. Without a surface worth its name nothing is cut, and that is
-// told.
+// split cuts the pieces of a field along management zones of a tested surface. Parts of a piece that are smaller than four
+// squares of the spreader's width stay with the largest: soil lines cross the zones anywhere, and a sliver that they leave
+// is no ground to change a rate on. Without a surface worth its name nothing is cut, and that is told.
 func (s *screening) split(ctx context.Context, c *overlay.Cut) error {
 	t := s.opt.Tests
 	if t == nil || t.Split == nil || t.Surface == nil || len(c.Boundary) == 0 {
 		return nil
 	}
-	points := s.topsoilPoints(c.Boundary)
-	if len(points) == 0 {
+	guide, ok := s.guide(c.Boundary)
+	if !ok {
 		return nil
 	}
 	told := func(what, fix string) {
-		s.faults.Notice(diag.Fault{Feature: "field " + s.fields[c.Field].ID, Field: "surface pH", Kind: "split", What: what, Fix: fix})
+		s.faults.Notice(diag.Fault{Feature: "field " + s.fields[c.Field].ID, Field: guide.of, Kind: "split", What: what, Fix: fix})
 	}
-	surface, err := interp.Interpolate(ctx, frameOver(c.Boundary, float64(t.Split.Width)/3), points,
-		interp.Options{Method: *t.Surface, Few: interp.Mean, Inside: c.Boundary, Workers: s.opt.Workers})
-	if err != nil {
+	if guide.why != "" {
+		told("not split by "+guide.by+": "+guide.why, guide.fix)
+		return nil
+	}
+	m, why, err := s.manage(ctx, c.Boundary, guide)
+	switch {
+	case err != nil:
 		return fmt.Errorf("field %s: %w", s.fields[c.Field].ID, err)
+	case why == notApart:
+		told("not split by "+guide.by+": "+why, "")
+		return nil
+	case why != "":
+		told("not split by "+guide.by+": "+why, "sample more densely")
+		return nil
+	}
+	if c.Pieces, err = splitPieces(ctx, c.Pieces, m); err != nil {
+		return err
+	}
+	told(fmt.Sprintf("split by %s into %d zones of at least %.0f m, which hold %.0f percent of its variance; means%s; %s",
+		guide.by, len(m.Zones), m.width, 100*m.Explained, guide.inWords(m.Zones), m.drawn), "")
+	return nil
+}
+
+// managed is a field in management zones.
+type managed struct {
+	*managementzone.Split
+	width float64 // metres that a zone has at least: the spreader's, or three cells
+	drawn string  // how the surface was drawn
+}
+
+// notApart is why a field stays whole although its surface is sound.
+const notApart = "no two zones of that width differ enough"
+
+// manage draws the surface that a guide stands for and divides it; why says what keeps the field whole.
+func (s *screening) manage(ctx context.Context, field orb.MultiPolygon, g guide) (m managed, why string, err error) {
+	t := s.opt.Tests
+	// cells of a third of the width: blocks are of whole cells, and so come out at most a third wider than asked for
+	surface, err := interp.Interpolate(ctx, frameOver(field, float64(t.Split.Width)/3), g.points,
+		interp.Options{Method: *t.Surface, Few: interp.Mean, Inside: field, Workers: s.opt.Workers})
+	if err != nil {
+		return m, "", err
 	}
 	if why := worthless(surface); why != "" {
-		told("not split by tested pH: "+why, "sample more densely")
-		return nil
+		return m, why, nil
 	}
-	width := math.Max(float64(t.Split.Width), 3*surface.Values.Frame().DX)
-	m, err := managementzone.Divide(ctx, surface.Values, managementzone.Options{Most: t.Split.Most, Width: width})
-	if err != nil {
-		return err
+	if g.floor {
+		noNegative(surface.Values)
 	}
-	if len(m.Zones) < 2 {
-		told("not split by tested pH: no two zones of that width differ enough", "")
-		return nil
+	m.drawn = fmt.Sprintf("%s through %d points", surface.Method, surface.Points)
+	m.width = math.Max(float64(t.Split.Width), 3*surface.Values.Frame().DX)
+	m.Split, err = managementzone.Divide(ctx, surface.Values, managementzone.Options{Most: t.Split.Most, Width: m.width, LeastStep: g.step})
+	if err == nil && len(m.Zones) < 2 {
+		why = notApart
 	}
+	return m, why, err
+}
+
+// splitPieces cuts pieces along the outlines of management zones.
+func splitPieces(ctx context.Context, pieces []overlay.Piece, m managed) ([]overlay.Piece, error) {
 	shapes, err := m.Shapes(ctx)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	var layers [][]arrange.Polygon
 	for _, z := range shapes {
@@ -83,49 +142,11 @@ func (s *screening) split(ctx context.Context, c *overlay.Cut) error {
 			layers = append(layers, parts)
 		}
 	}
-	var pieces []overlay.Piece
-	for _, p := range c.Pieces {
-		pieces = append(pieces, splitPiece(p, layers, 4*width*width)...)
+	var out []overlay.Piece
+	for _, p := range pieces {
+		out = append(out, splitPiece(p, layers, 4*m.width*m.width)...)
 	}
-	what := fmt.Sprintf("split by tested pH into %d zones of at least %.0f m, which hold %.0f percent of its variance; means", len(m.Zones), width, 100*m.Explained)
-	for _, z := range m.Zones {
-		what += fmt.Sprintf(" %.2f", z.Mean)
-	}
-	c.Pieces = pieces
-	told(what, "")
-	return nil
-}
-
-// topsoilPoints returns the pH of the topsoil at the sampled spots inside a field.
-func (s *screening) topsoilPoints(field orb.MultiPolygon) []interp.Sample {
-	top, _ := soiltest.Windows(s.opt.Profile)
-	var spots []spot
-	known := map[orb.Point]int{}
-	for i := range s.opt.Tests.Samples {
-		x := &s.opt.Tests.Samples[i]
-		p, ok := x.Place.Point.Get()
-		if !ok {
-			continue
-		}
-		at, ok := s.plane.Forward(p)
-		if !ok || !planar.MultiPolygonContains(field, at) {
-			continue
-		}
-		k, ok := known[at]
-		if !ok {
-			k = len(spots)
-			known[at] = k
-			spots = append(spots, spot{at: at})
-		}
-		spots[k].samples = append(spots[k].samples, x)
-	}
-	var out []interp.Sample
-	for _, x := range spots {
-		if t := soiltest.Together(x.samples, top, s.opt.Lime.Date); t != nil {
-			out = append(out, interp.Sample{At: x.at, Value: float64(t.PH)})
-		}
-	}
-	return out
+	return out, nil
 }
 
 // splitPiece cuts a piece by management zones; the ground of the piece is kept to the last square of the grid.
@@ -167,16 +188,6 @@ func splitPiece(p overlay.Piece, layers [][]arrange.Polygon, least float64) []ov
 		return []overlay.Piece{p}
 	}
 	return out
-}
-
-// named says whether bags name the zone that they speak for.
-func named(voices []soiltest.Voice) bool {
-	for _, v := range voices {
-		if v.Basis == lab.ByZone {
-			return true
-		}
-	}
-	return false
 }
 
 // worthless says why zones are better off without a surface; "" where they are not.

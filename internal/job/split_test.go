@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"rootworthy/internal/diag"
-	"rootworthy/internal/geo/arrange"
 	"rootworthy/internal/run"
 	"rootworthy/raster/interp"
 	"rootworthy/soils/lab"
@@ -52,7 +51,6 @@ func TestSplitKeepsTheGround(t *testing.T) {
 			t.Errorf("%s: %v m² in %d zones, split %v m² in %d", f.ID, a, n, b, m)
 		}
 	}
-	var zones [][]arrange.Polygon
 	widest := func(r *suitability.Result) (most unit.PH) {
 		for i := range r.Zones {
 			if x := r.Zones[i].Rating.Tested.Surface; x != nil {
@@ -61,22 +59,7 @@ func TestSplitKeepsTheGround(t *testing.T) {
 		}
 		return most
 	}
-	for i := range r.Zones {
-		if z := &r.Zones[i]; z.FieldID == "F6" {
-			parts, ok := arrange.FromOrb(z.Shape, writeStep)
-			if !ok || arrange.CheckAll(parts) != (arrange.Finding{}) {
-				t.Errorf("%s is not valid", z.ID)
-			}
-			zones = append(zones, parts)
-		}
-	}
-	for i := range zones {
-		for j := range i {
-			if over := arrange.Intersection(zones[i], zones[j]); len(over) > 0 {
-				t.Errorf("zones %d and %d overlap", i, j)
-			}
-		}
-	}
+	tiles(t, r, "F6")
 	if a, b := widest(whole), widest(r); !(b < 0.6*a) {
 		t.Errorf("pH within a zone ranges over %v, before the split over %v", b, a)
 	}

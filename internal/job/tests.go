@@ -21,7 +21,7 @@ type Tests struct {
 	Ask     lime.Ask     // its Target is that of the run
 
 	Surface *interp.Method // how points are made a surface, that zones read pH and lime from; nil: zones take their own bags
-	Split   *Split         // with Surface: zones are split along the surface of topsoil pH; nil: they are not
+	Split   *Split         // with Surface: zones are split along a surface of topsoil pH or of lime; nil: they are not
 }
 
 // applyTests puts the tests in the place of survey values, zone by zone, and plans the lime of those zones again. A zone
@@ -66,16 +66,22 @@ type assay struct {
 	ground  map[string]*sampledField
 }
 
+// limeAsk is what a lime method is asked for: what the user said of it, to the target of the run.
+func (s *screening) limeAsk() lime.Ask {
+	ask := s.opt.Tests.Ask
+	ask.Target = s.opt.Target.PH
+	if ask.Target == 0 {
+		ask.Target = s.opt.Profile.DefaultTarget().PH
+	}
+	return ask
+}
+
 // askAll asks the method about every sample that speaks for the topsoil of some zone, each once.
 func (a *assay) askAll(zones []*suitability.Zone) {
 	if a.opt.Tests.Method == nil {
 		return
 	}
-	ask := a.opt.Tests.Ask
-	ask.Target = a.opt.Target.PH
-	if ask.Target == 0 {
-		ask.Target = a.opt.Profile.DefaultTarget().PH
-	}
+	ask := a.limeAsk()
 	surface, _ := soiltest.Windows(a.opt.Profile)
 	for _, z := range zones {
 		for _, v := range a.voices.For(z.ID, z.FieldID, surface) {

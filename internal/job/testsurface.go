@@ -114,16 +114,13 @@ func (a *assay) gatherSpots(located []lab.Located) {
 
 // limeOf is the mean of what the method asks for at a spot, kg/m²; ok is false where it has no figure.
 func (a *assay) limeOf(s spot) (mean float64, ok bool) {
-	n := 0.0
+	var answers []limeplan.Answer
 	for _, i := range s.numbers {
-		if !a.asked[i] {
-			continue
-		}
-		if v, has := a.answers[i].Figure(); has {
-			mean, n = mean+float64(v), n+1
+		if a.asked[i] {
+			answers = append(answers, a.answers[i])
 		}
 	}
-	return mean / math.Max(n, 1), n > 0
+	return meanFigure(answers)
 }
 
 // makeSurface returns a surface that is worth its name, or nil: with few points, equal values or no better than the mean, the
@@ -199,6 +196,16 @@ func (a *assay) readSurfaces(z *suitability.Zone, tested *suitability.Tested, te
 			}
 		}
 	}
+}
+
+// named says whether bags name the zone that they speak for.
+func named(voices []soiltest.Voice) bool {
+	for _, v := range voices {
+		if v.Basis == lab.ByZone {
+			return true
+		}
+	}
+	return false
 }
 
 // onSurface returns the test of a whole field with the pH that its surface has in a zone; own where it has none there.
