@@ -1,13 +1,13 @@
 package lime
 
 import (
-	"encoding/csv"
-	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
+	"rootworthy/internal/csvlist"
 	"rootworthy/internal/diag"
 	"rootworthy/soils/unit"
 )
@@ -15,7 +15,12 @@ import (
 // mostOffers is the longest list of offers, in bytes.
 const mostOffers = 1 << 20
 
-// ReadOffers reads a list of limes and what they cost, delivered and spread, from CSV. The columns may stand in any order:
+// offerColumns are the columns of a list of offers, beside a mesh_N for each sieve.
+func offerColumns() []string {
+	return []string{"name", "price", "ecce", "cce", "scheme", "moisture", "dolomitic"}
+}
+
+// ReadOffers reads a list of limes and what they cost, delivered and spread, from CSV as [csvlist] takes it. The columns may stand in any order:
 //
 //	name,price,ecce,cce,scheme,mesh_20,mesh_60,mesh_100,moisture,dolomitic
 //	River quarry,42,63,,,,,,8,no
@@ -25,80 +30,52 @@ const mostOffers = 1 << 20
 // falls through its sieves, cumulative percent; never both, for then the fineness would count twice. Lines with faults are
 // told and left out. The error says that the file could not be read.
 func ReadOffers(name string, r io.Reader, faults *diag.List) ([]Offer, error) {
-	limited := &io.LimitedReader{R: r, N: mostOffers + 1}
-	c := csv.NewReader(limited)
-	c.FieldsPerRecord, c.TrimLeadingSpace = -1, true
-	var header []string
+	list, err := csvlist.Open(name, r, csvlist.Form{Columns: offerColumns(), MostBytes: mostOffers, Instead: "list only the limes that can be had"})
+	if err != nil {
+		return nil, err
+	}
+	if list.Header == nil {
+		faults.Add(diag.Fault{File: name, Line: list.Line, Kind: "no header", What: "the file has none", Fix: "begin with name,price,ecce,moisture,dolomitic"})
+		return nil, nil
+	}
+	checkOfferHeader(list, faults)
 	var out []Offer
-	for {
-		row, err := c.Read()
-		switch {
-		case limited.N == 0:
-			return nil, fmt.Errorf("%s: over 1 MiB; this is no list of limes", name)
-		case errors.Is(err, io.EOF):
-			if header == nil {
-				faults.Add(diag.Fault{File: name, Line: 1, Kind: "no header", What: "the file is empty", Fix: "begin with name,price,ecce,moisture,dolomitic"})
-			}
-			return out, nil
-		}
-		var broken *csv.ParseError
-		if errors.As(err, &broken) {
-			faults.Add(diag.Fault{File: name, Line: broken.Line, Kind: "not CSV", What: broken.Err.Error(), Fix: "mend this line; it was left out"})
-			continue
-		} else if err != nil {
-			return nil, fmt.Errorf("%s: %w", name, err)
-		}
-		line, _ := c.FieldPos(0)
-		l := offerLine{name: name, line: line, faults: faults}
-		if header == nil {
-			header = l.header(row)
-			continue
-		}
-		if o, ok := l.offer(header, row); ok {
+	for row := range list.Rows(faults) {
+		l := offerLine{name: name, Row: row, faults: faults}
+		if o, ok := l.offer(list.Header); ok {
 			out = append(out, o)
 		}
 	}
+	return out, nil
 }
 
 // offerLine is one line of the list, and where to tell its faults.
 type offerLine struct {
-	name   string
-	line   int
+	csvlist.Row
+	name   string // of the file
 	faults *diag.List
 	bad    bool
-	cells  map[string]string
 }
 
 func (l *offerLine) fault(field, what, fix string) {
 	l.bad = true
-	l.faults.Add(diag.Fault{File: l.name, Line: l.line, Field: field, Kind: "bad offer", What: what, Fix: fix})
+	l.faults.Add(diag.Fault{File: l.name, Line: l.Line, Field: field, Kind: "bad offer", What: what, Fix: fix})
 }
 
-func (l *offerLine) header(row []string) []string {
-	out := make([]string, len(row))
-	for i, h := range row {
-		h = strings.ToLower(strings.TrimSpace(strings.TrimPrefix(h, "\ufeff")))
+// checkOfferHeader tells of columns that mean nothing here. A sieve is mesh_ and how many meshes it has to the inch.
+func checkOfferHeader(list *csvlist.List, faults *diag.List) {
+	l := offerLine{name: list.Name, Row: list.Row(list.Line, nil), faults: faults}
+	for _, h := range list.Header {
 		mesh, isMesh := strings.CutPrefix(h, "mesh_")
 		n, err := strconv.Atoi(mesh)
-		switch {
-		case isMesh && err == nil && n > 0 && n <= 400:
-		case h == "name" || h == "price" || h == "ecce" || h == "cce" || h == "scheme" || h == "moisture" || h == "dolomitic":
-		default:
+		if !slices.Contains(offerColumns(), h) && !(isMesh && err == nil && n > 0 && n <= 400) {
 			l.fault(h, "this column means nothing here and is left out", "columns are name, price, ecce or cce with scheme and mesh_20 …, moisture, dolomitic")
 		}
-		out[i] = h
 	}
-	return out
 }
 
-func (l *offerLine) offer(header, row []string) (o Offer, ok bool) {
-	l.cells = map[string]string{}
-	for i, v := range row {
-		if i < len(header) {
-			l.cells[header[i]] = strings.TrimSpace(v)
-		}
-	}
-	if o.Name = l.cells["name"]; o.Name == "" {
+func (l *offerLine) offer(header []string) (o Offer, ok bool) {
+	if o.Name = l.Cell("name"); o.Name == "" {
 		l.fault("name", "the lime has no name", "give one")
 	}
 	price, given := l.figure("price")
@@ -107,7 +84,7 @@ func (l *offerLine) offer(header, row []string) (o Offer, ok bool) {
 	}
 	moisture, _ := l.figure("moisture")
 	o.Price, o.Product = price, Product{ECCE: l.ecce(header), Moisture: unit.Percent(moisture)}
-	switch d := strings.ToLower(l.cells["dolomitic"]); d {
+	switch d := strings.ToLower(l.Cell("dolomitic")); d {
 	case "yes", "no", "":
 		o.Dolomite = d == "yes"
 	default:
@@ -133,9 +110,9 @@ func (l *offerLine) ecce(header []string) unit.Percent {
 		l.fault("ecce", "there is neither ECCE nor CCE", "give the ECCE (ENV, RNV) of the label, or the CCE with scheme and sieves")
 		return 100
 	}
-	s, ok := SchemeByName(l.cells["scheme"])
+	s, ok := SchemeByName(l.Cell("scheme"))
 	if !ok {
-		l.fault("scheme", fmt.Sprintf("there is no fineness scheme %q; a CCE alone says nothing of fineness", l.cells["scheme"]), "give ohio, new-york or mississippi, or the label's own ECCE")
+		l.fault("scheme", fmt.Sprintf("there is no fineness scheme %q; a CCE alone says nothing of fineness", l.Cell("scheme")), "give ohio, new-york or mississippi, or the label's own ECCE")
 		return 100
 	}
 	var passes []Pass
@@ -157,7 +134,7 @@ func (l *offerLine) ecce(header []string) unit.Percent {
 
 // figure reads a cell; given is false where it is empty or no figure, which is told.
 func (l *offerLine) figure(name string) (v float64, given bool) {
-	text := l.cells[name]
+	text := l.Cell(name)
 	if text == "" {
 		return 0, false
 	}

@@ -1,19 +1,22 @@
 package nutrientplan
 
 import (
-	"encoding/csv"
-	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"strconv"
 	"strings"
 
+	"rootworthy/internal/csvlist"
 	"rootworthy/internal/diag"
 	"rootworthy/soils/lab"
 	"rootworthy/soils/nutrient"
 	"rootworthy/soils/unit"
 )
+
+// reportForm bounds a report: a line for each nutrient of a sample, and laboratories test some thousand samples of a farm at most.
+func reportForm() csvlist.Form {
+	return csvlist.Form{Columns: strings.Split(reportHeader, ","), MostBytes: 4 << 20, MostRows: 100000, Instead: "split the file"}
+}
 
 // Report is what laboratories print beside their figures: the class of a nutrient and the rate they advise.
 type Report struct{ lines []reportLine }
@@ -26,8 +29,6 @@ type reportLine struct {
 
 const (
 	reportHeader = "sample_id,nutrient,class,rate,unit"
-	mostReport   = 4 << 20 // bytes
-	mostLines    = 100000
 	mostAdvised  = 2000 * unit.PoundPerAcre // of anything: a slip of the pen
 )
 
@@ -41,35 +42,18 @@ const (
 // own for alfalfa and goes before every table. Class and rate may each be empty. A bad line is left out and told. The error says
 // that the file could not be read.
 func ReadReport(name string, r io.Reader, faults *diag.List) (*Report, error) {
-	text, err := io.ReadAll(io.LimitReader(r, mostReport+1))
+	list, err := csvlist.Open(name, r, reportForm())
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
-	}
-	if len(text) > mostReport {
-		return nil, fmt.Errorf("%s: over 4 MiB; this is no laboratory's report", name)
+		return nil, err
 	}
 	d := reportReader{name: name, faults: faults, out: &Report{}}
-	in := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(text), "\ufeff")))
-	in.FieldsPerRecord, in.TrimLeadingSpace = -1, true
-	head, err := in.Read()
-	if err != nil || !d.header(head) {
-		d.fault(1, "", "no header", "begin with the line "+reportHeader, "the file does not begin with the report's header")
+	if !list.Has("sample_id") || !list.Has("nutrient") {
+		d.fault(list.Line, "", "no header", "begin with the line "+reportHeader, "the file does not begin with the report's header")
 		return d.out, nil
 	}
-	for len(d.out.lines) < mostLines {
-		row, err := in.Read()
-		if err == io.EOF {
-			return d.out, nil
-		}
-		var bad *csv.ParseError
-		if errors.As(err, &bad) {
-			d.fault(bad.Line, "", "not CSV", "mend the quotation marks", "%v", bad.Err)
-			continue
-		}
-		line, _ := in.FieldPos(0)
-		d.row(line, row)
+	for row := range list.Rows(faults) {
+		d.row(row)
 	}
-	d.fault(0, "", "too large", "split the file", "over 100,000 lines; the rest is not read")
 	return d.out, nil
 }
 
@@ -77,44 +61,27 @@ type reportReader struct {
 	name   string
 	faults *diag.List
 	out    *Report
-	at     []int // of the header's columns
 }
 
 func (d *reportReader) fault(line int, field, kind, fix, format string, args ...any) {
 	d.faults.Add(diag.Fault{File: d.name, Line: line, Field: field, Kind: kind, What: fmt.Sprintf(format, args...), Fix: fix})
 }
 
-// header finds the columns, in any order; only sample_id and nutrient must be there.
-func (d *reportReader) header(head []string) bool {
-	for i, h := range head {
-		head[i] = strings.ToLower(strings.TrimSpace(h))
-	}
-	for _, c := range strings.Split(reportHeader, ",") {
-		d.at = append(d.at, slices.Index(head, c))
-	}
-	return d.at[0] >= 0 && d.at[1] >= 0
-}
-
 // row reads a line.
-func (d *reportReader) row(line int, row []string) {
-	var cell [5]string
-	for i, at := range d.at {
-		if at >= 0 && at < len(row) {
-			cell[i] = strings.TrimSpace(row[at])
-		}
-	}
-	n, ok := nutrient.ByCode(strings.ToLower(cell[1]))
+func (d *reportReader) row(row csvlist.Row) {
+	line, sample, code := row.Line, row.Cell("sample_id"), row.Cell("nutrient")
+	n, ok := nutrient.ByCode(strings.ToLower(code))
 	switch {
-	case cell[0] == "":
+	case sample == "":
 		d.fault(line, "sample_id", "no sample", "name the sample as its bag does", "the line has no sample")
 		return
 	case !ok:
-		d.fault(line, "nutrient", "unknown nutrient", "write k, p, mg, s, b or mo", "%q is no nutrient", cell[1])
+		d.fault(line, "nutrient", "unknown nutrient", "write k, p, mg, s, b or mo", "%q is no nutrient", code)
 		return
 	}
-	l := reportLine{sample: cell[0], printed: nutrient.Printed{Nutrient: n, Class: cell[2]}}
-	if cell[3] != "" {
-		rate, ok := d.rate(line, n, cell[3], strings.ToLower(cell[4]))
+	l := reportLine{sample: sample, printed: nutrient.Printed{Nutrient: n, Class: row.Cell("class")}}
+	if advised := row.Cell("rate"); advised != "" {
+		rate, ok := d.rate(line, n, advised, strings.ToLower(row.Cell("unit")))
 		if !ok {
 			return
 		}

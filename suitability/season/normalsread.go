@@ -1,9 +1,6 @@
 package season
 
 import (
-	"bytes"
-	"encoding/csv"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -11,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"rootworthy/internal/csvlist"
 	"rootworthy/internal/diag"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
@@ -25,8 +23,12 @@ const (
 	colSource  = "source"          // in words
 )
 
-// mostNormals is how large a file of normals may be: a row for each day of the year and more.
-const mostNormals = 1 << 20
+// normalsForm bounds a file of normals: a megabyte is a row for each day of the year and more.
+func normalsForm() csvlist.Form {
+	return csvlist.Form{Columns: normalsColumns(), MostBytes: 1 << 20, Instead: "give freeze days and soil temperatures alone"}
+}
+
+func normalsColumns() []string { return []string{colMeasure, colDate, colValue, colChance, colSource} }
 
 // ReadNormals reads normals from CSV with a heading:
 //
@@ -34,32 +36,21 @@ const mostNormals = 1 << 20
 //	first freeze,11-14,28,50,"station normals 1991-2020"
 //	soil temperature,10-15,68,,
 //
-// A row that cannot be read is a fault and left out; ok is false when nothing was read. The error is of reading alone.
+// A row that cannot be read is a fault and left out; ok is false when nothing was read. The error says that the file could not be read.
 func ReadNormals(name string, r io.Reader, faults *diag.List) (n *Normals, ok bool, err error) {
-	text, err := io.ReadAll(io.LimitReader(r, mostNormals+1))
+	list, err := csvlist.Open(name, r, normalsForm())
 	if err != nil {
 		return nil, false, err
 	}
-	if len(text) > mostNormals {
-		faults.Add(diag.Fault{File: name, Kind: "too large", What: "more than a megabyte is no list of normals", Fix: "give freeze days and soil temperatures alone"})
-		return nil, false, nil
-	}
-	in := &normalsReader{name: name, faults: faults, at: map[string]int{}}
-	in.csv = csv.NewReader(bytes.NewReader(bytes.TrimPrefix(text, []byte("\ufeff"))))
-	in.csv.FieldsPerRecord, in.csv.LazyQuotes = -1, true
-	if !in.heading() {
-		return nil, false, nil
-	}
-	for {
-		cells, err := in.csv.Read()
-		if errors.Is(err, io.EOF) {
-			break
+	in := &normalsReader{name: name, faults: faults}
+	for _, want := range []string{colMeasure, colDate, colValue} {
+		if !list.Has(want) {
+			in.fault(list.Line, want, "no column", "the heading lacks it", "write the heading "+strings.Join(normalsColumns(), ","))
+			return nil, false, nil
 		}
-		if err != nil {
-			in.fault(0, "", "not CSV", err.Error(), "mend the quotes")
-			continue
-		}
-		in.row(cells)
+	}
+	for row := range list.Rows(faults) {
+		in.row(row.Line, row.Cell)
 	}
 	n = &in.out
 	n.Name = name
@@ -77,8 +68,6 @@ func ReadNormals(name string, r io.Reader, faults *diag.List) (n *Normals, ok bo
 type normalsReader struct {
 	name   string
 	faults *diag.List
-	csv    *csv.Reader
-	at     map[string]int // column by name
 	out    Normals
 }
 
@@ -86,33 +75,8 @@ func (in *normalsReader) fault(line int, field, kind, what, fix string) {
 	in.faults.Add(diag.Fault{File: in.name, Line: line, Field: field, Kind: kind, What: what, Fix: fix})
 }
 
-// heading reads the first row.
-func (in *normalsReader) heading() bool {
-	cells, err := in.csv.Read()
-	for i, c := range cells {
-		in.at[strings.ToLower(strings.TrimSpace(c))] = i
-	}
-	for _, want := range []string{colMeasure, colDate, colValue} {
-		if _, ok := in.at[want]; !ok || err != nil {
-			in.fault(1, want, "no column", "the heading lacks it", "write the heading "+strings.Join([]string{colMeasure, colDate, colValue, colChance, colSource}, ","))
-			return false
-		}
-	}
-	return true
-}
-
-// row reads one normal.
-func (in *normalsReader) row(cells []string) {
-	line, _ := in.csv.FieldPos(0)
-	cell := func(name string) string {
-		if i, ok := in.at[name]; ok && i < len(cells) {
-			return strings.TrimSpace(cells[i])
-		}
-		return ""
-	}
-	if strings.Join(cells, "") == "" {
-		return
-	}
+// row reads one normal, its cells by their columns.
+func (in *normalsReader) row(line int, cell func(column string) string) {
 	day, err := ParseMonthDay(cell(colDate))
 	if err != nil {
 		in.fault(line, colDate, "no day", err.Error(), "correct the cell")

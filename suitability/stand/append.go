@@ -3,8 +3,10 @@ package stand
 import (
 	"bytes"
 	"encoding/csv"
+	"slices"
 	"strings"
 
+	"rootworthy/internal/csvlist"
 	"rootworthy/internal/diag"
 )
 
@@ -26,25 +28,23 @@ func Append(name string, text []byte, e Entry, faults *diag.List) (out []byte, r
 		text = []byte(header + "\n")
 	}
 	d := reader{name: name, faults: &diag.List{}}
-	in := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(text, []byte("\ufeff"))))
-	in.FieldsPerRecord, in.TrimLeadingSpace = -1, true
-	head, err := in.Read()
-	if err != nil {
+	list, err := csvlist.Open(name, bytes.NewReader(text), form())
+	if err != nil { // it comes out of memory: the only error is its size
 		d.faults = faults
-		d.fault(1, "", "no header", "begin with the line "+header, "the file has no header")
+		d.full(0)
 		return nil, r, false
 	}
-	usable := d.header(head) // its notices are those of Read
+	usable := d.header(list) // its notices are those of Read
 	d.faults = faults
 	if !usable {
-		d.header(head)
+		d.header(list)
 		return nil, r, false
 	}
 	out, end := lineEnds(text)
 	line := 1 + bytes.Count(out, []byte("\n"))
 	before := faults.Faults()
-	cells := d.cells(len(head), line, e)
-	d.row(line, cells)
+	cells := d.cells(list, line, e)
+	d.row(list.Row(line, cells))
 	if len(d.out) == 1 {
 		d.needsFigure(d.out[0], e)
 	}
@@ -53,7 +53,7 @@ func Append(name string, text []byte, e Entry, faults *diag.List) (out []byte, r
 	}
 	var b bytes.Buffer
 	w := csv.NewWriter(&b)
-	w.UseCRLF = end == "\r\n"
+	w.Comma, w.UseCRLF = list.Separator, end == "\r\n"
 	w.Write(cells) // into memory: it does not fail
 	w.Flush()
 	out = append(out, b.Bytes()...)
@@ -77,18 +77,17 @@ func lineEnds(text []byte) (out []byte, end string) {
 }
 
 // cells puts an entry into the columns of the file. What has no column there is told.
-func (d *reader) cells(columns, line int, e Entry) []string {
+func (d *reader) cells(list *csvlist.List, line int, e Entry) []string {
 	if strings.TrimSpace(e.Value) == "" {
 		e.Value, e.Unit = "", ""
 	}
-	cells := make([]string, columns)
+	cells := make([]string, len(list.Header))
 	names := strings.Split(header, ",")
 	for i, v := range []string{e.Field, e.Zone, e.Day, strings.ToLower(e.Kind), e.Value, e.Unit, e.Note} {
-		at, has := d.at[names[i]]
 		v = oneLine(v)
 		switch {
-		case has:
-			cells[at] = v
+		case list.Has(names[i]):
+			cells[slices.Index(list.Header, names[i])] = v
 		case v != "":
 			d.fault(line, names[i], "missing column", "add "+names[i]+" to the first line of the file", "the record has no column %q", names[i])
 		}
@@ -109,6 +108,11 @@ func (d *reader) needsFigure(r Record, e Entry) {
 	d.fault(r.Line, "value", "no figure", "write the number, with its unit", "%q says nothing without its number", string(r.Kind))
 }
 
+// full tells that a record takes no more lines.
+func (d *reader) full(line int) {
+	d.fault(line, "", "too large", form().Instead, "the record is full")
+}
+
 // readsBack says whether the new text holds one record more than the old one, and that on the line where it was put: a quotation mark
 // that nobody closed would swallow it.
 func (d *reader) readsBack(text, out []byte, line int) bool {
@@ -117,7 +121,7 @@ func (d *reader) readsBack(text, out []byte, line int) bool {
 	now, err2 := Read(d.name, bytes.NewReader(out), &silent)
 	switch {
 	case err1 != nil || err2 != nil || len(now) >= mostRecords:
-		d.fault(line, "", "too large", "split the record by years", "the record is full")
+		d.full(line)
 	case len(now) != len(old)+1 || now[len(now)-1].Line != line:
 		d.fault(line-1, "", "not CSV", "mend the quotation marks", "the file ends within a quotation, so nothing can be put behind it")
 	default:

@@ -20,6 +20,9 @@ func TestAppendKeepsTheFile(t *testing.T) {
 		"byte order mark": "\ufeff" + header + "\nhome,,2026-10-20,sown,,,\n",
 		"other columns":   "note,who,unit,value,kind,date,zone_id,field_id\n,me,,,sown,2026-10-20,,home\n",
 		"a bad line":      header + "\nhome,,2026-10-32,sown,,,\n# of last year\nhome,,2026-10-20,sown,,,\n",
+		"semicolons":      strings.ReplaceAll(header, ",", ";") + "\nhome;;2026-10-20;sown;;;\n",
+		"tabs":            "field_id\tzone_id\tdate\tkind\tvalue\tunit\tnote\r\nhome\t\t2026-10-20\tsown\t\t\t\r\n",
+		"empty rows":      header + "\nhome,,2026-10-20,sown,,,\n,,,,,,\n",
 		"note of lines":   header + "\nhome,,2026-10-20,sown,,,\"two\nlines\"\n",
 	} {
 		var faults, silent diag.List

@@ -1,8 +1,6 @@
 package stand
 
 import (
-	"encoding/csv"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -10,57 +8,38 @@ import (
 	"strings"
 	"time"
 
+	"rootworthy/internal/csvlist"
 	"rootworthy/internal/diag"
 	"rootworthy/soils/unit"
 )
 
-// Bounds of a record: seven years of a large farm are some ten thousand lines.
-const (
-	mostBytes   = 16 << 20
-	mostRecords = 200000
-)
+// mostRecords bounds a record: seven years of a large farm are some ten thousand lines.
+const mostRecords = 200000
+
+func form() csvlist.Form {
+	return csvlist.Form{Columns: strings.Split(header, ","), MostBytes: 16 << 20, MostRows: mostRecords, Instead: "split the record by years"}
+}
 
 // Read reads a record from CSV with the header of package doc, its columns in any order. A line that cannot be understood is left out
 // and told; a bad value becomes missing, and is told too. The error says that the file could not be read.
 func Read(name string, r io.Reader, faults *diag.List) ([]Record, error) {
-	text, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
+	list, err := csvlist.Open(name, r, form())
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
-	}
-	if len(text) > mostBytes {
-		return nil, fmt.Errorf("%s: over 16 MiB; split the record by years", name)
+		return nil, err
 	}
 	d := reader{name: name, faults: faults}
-	in := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(text), "\ufeff")))
-	in.FieldsPerRecord, in.TrimLeadingSpace = -1, true
-	head, err := in.Read()
-	if err != nil || !d.header(head) {
-		if err != nil {
-			d.fault(1, "", "no header", "begin with the line "+header, "the file has no header")
-		}
+	if !d.header(list) {
 		return nil, nil
 	}
-	for len(d.out) < mostRecords {
-		row, err := in.Read()
-		if err == io.EOF {
-			return d.out, nil
-		}
-		var bad *csv.ParseError
-		if errors.As(err, &bad) {
-			d.fault(bad.Line, "", "not CSV", "mend the quotation marks", "%v", bad.Err)
-			continue
-		}
-		line, _ := in.FieldPos(0)
-		d.row(line, row)
+	for row := range list.Rows(faults) {
+		d.row(row)
 	}
-	d.fault(0, "", "too large", "split the record by years", "over 200,000 lines; the rest is not read")
 	return d.out, nil
 }
 
 type reader struct {
 	name   string
 	faults *diag.List
-	at     map[string]int
 	out    []Record
 }
 
@@ -68,26 +47,25 @@ func (d *reader) fault(line int, field, kind, fix, format string, args ...any) {
 	d.faults.Add(diag.Fault{File: d.name, Line: line, Field: field, Kind: kind, What: fmt.Sprintf(format, args...), Fix: fix})
 }
 
-// header finds the columns; ok is false where one that is needed is not there.
-func (d *reader) header(head []string) (ok bool) {
-	d.at = map[string]int{}
+// header judges the columns; ok is false where one that is needed is not there.
+func (d *reader) header(list *csvlist.List) (ok bool) {
+	if list.Header == nil {
+		d.fault(list.Line, "", "no header", "begin with the line "+header, "the file has no header")
+		return false
+	}
 	names := strings.Split(header, ",")
-	for i, h := range head {
-		h = strings.ToLower(strings.TrimSpace(h))
-		_, twice := d.at[h]
+	for i, h := range list.Header {
 		switch {
 		case !slices.Contains(names, h):
-			d.faults.Notice(diag.Fault{File: d.name, Line: 1, Field: h, Kind: "column left out", What: "the column is none of the record's", Fix: "the header is " + header})
-		case twice:
-			d.fault(1, h, "column twice", "leave one of them", "the column stands twice; the first is read")
-		default:
-			d.at[h] = i
+			d.faults.Notice(diag.Fault{File: d.name, Line: list.Line, Field: h, Kind: "column left out", What: "the column is none of the record's", Fix: "the header is " + header})
+		case slices.Index(list.Header, h) < i:
+			d.fault(list.Line, h, "column twice", "leave one of them", "the column stands twice; the first is read")
 		}
 	}
 	ok = true
 	for _, must := range []string{"field_id", "date", "kind"} {
-		if _, has := d.at[must]; !has {
-			d.fault(1, must, "missing column", "the header is "+header, "the record has no column %q", must)
+		if !list.Has(must) {
+			d.fault(list.Line, must, "missing column", "the header is "+header, "the record has no column %q", must)
 			ok = false
 		}
 	}
@@ -95,13 +73,8 @@ func (d *reader) header(head []string) (ok bool) {
 }
 
 // row reads a line.
-func (d *reader) row(line int, cells []string) {
-	cell := func(column string) string {
-		if i, ok := d.at[column]; ok && i < len(cells) {
-			return oneLine(cells[i])
-		}
-		return ""
-	}
+func (d *reader) row(row csvlist.Row) {
+	line, cell := row.Line, func(column string) string { return oneLine(row.Cell(column)) }
 	r := Record{Field: cell("field_id"), Zone: cell("zone_id"), Kind: Kind(strings.ToLower(cell("kind"))), Note: cell("note"), Line: line}
 	day, err := time.Parse(time.DateOnly, cell("date"))
 	i := r.Kind.index()

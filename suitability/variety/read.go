@@ -1,14 +1,13 @@
 package variety
 
 import (
-	"encoding/csv"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strconv"
 	"strings"
 
+	"rootworthy/internal/csvlist"
 	"rootworthy/internal/diag"
 	"rootworthy/soils/unit"
 )
@@ -32,12 +31,13 @@ type Table struct {
 	Varieties []Variety
 }
 
-// Bounds of a table: real ones have some hundred rows.
-const (
-	mostBytes = 4 << 20
-	mostRows  = 20000
-	widest    = 200
-)
+// widest bounds the columns of a table: real ones have a dozen, and each that is not known is kept for every variety as a disease.
+const widest = 200
+
+// form bounds a table: real ones have some hundred rows.
+func form() csvlist.Form {
+	return csvlist.Form{Columns: columns(), MostBytes: 4 << 20, MostRows: 20000, Instead: "split the file"}
+}
 
 // The columns that are no disease.
 const (
@@ -50,45 +50,26 @@ const (
 	colPersistence = "persistence_pct"
 )
 
+func columns() []string {
+	return []string{colName, colDormancy, colRegion, colTrial, colYield, colLSD, colPersistence}
+}
+
 // Read reads a table of varieties from CSV. The columns variety and dormancy are needed; region, trial, yield_ton_ac, lsd_ton_ac and
 // persistence_pct may be there; every other column is a disease. A bad cell becomes missing and a fault, a row without a name
 // is left out. ok is false when the table cannot be used at all; the error says that the file could not be read.
 func Read(name string, r io.Reader, faults *diag.List) (t *Table, ok bool, err error) {
-	text, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
+	list, err := csvlist.Open(name, r, form())
 	if err != nil {
-		return nil, false, fmt.Errorf("%s: %w", name, err)
+		return nil, false, err
 	}
-	if len(text) > mostBytes {
-		return nil, false, fmt.Errorf("%s: over 4 MiB; this is no table of varieties", name)
-	}
-	d := reader{name: name, faults: faults, t: &Table{Name: name}}
-	in := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(text), "\ufeff")))
-	in.FieldsPerRecord, in.TrimLeadingSpace = -1, true
-	head, err := in.Read()
-	if err != nil {
-		d.fault(1, "", "no header", "begin with a line such as variety,dormancy,region", "the file has no header")
+	d := reader{name: name, faults: faults, columns: list.Header, t: &Table{Name: name}}
+	if !d.header(list.Line) {
 		return nil, false, nil
 	}
-	if !d.header(head) {
-		return nil, false, nil
+	for row := range list.Rows(faults) {
+		d.row(row.Line, row.Cells)
 	}
-	for {
-		row, err := in.Read()
-		if err == io.EOF {
-			return d.t, true, nil
-		}
-		var bad *csv.ParseError
-		if errors.As(err, &bad) {
-			d.fault(bad.Line, "", "not CSV", "mend the quotation marks", "%v", bad.Err)
-			continue
-		}
-		line, _ := in.FieldPos(0)
-		if len(d.t.Varieties) == mostRows {
-			d.fault(line, "", "too large", "split the file", "over 20,000 varieties; the rest is not read")
-			return d.t, true, nil
-		}
-		d.row(line, row)
-	}
+	return d.t, true, nil
 }
 
 // reader fills a table.
@@ -96,44 +77,42 @@ type reader struct {
 	name    string
 	faults  *diag.List
 	t       *Table
-	columns []string // normalised
-	seen    map[string]int
+	columns []string       // as [csvlist.List] has the header
+	seen    map[string]int // line by name, region and trial
 }
 
 func (d *reader) fault(line int, field, kind, fix, format string, args ...any) {
 	d.faults.Add(diag.Fault{File: d.name, Line: line, Field: field, Kind: kind, What: fmt.Sprintf(format, args...), Fix: fix})
 }
 
-// header understands the columns.
-func (d *reader) header(head []string) bool {
+// header understands the columns; ok is false where the table cannot be used.
+func (d *reader) header(line int) (ok bool) {
 	d.seen = map[string]int{}
-	if len(head) > widest {
-		d.fault(1, "", "too wide", "leave the columns that are needed", "%d columns are no table of varieties", len(head))
+	switch {
+	case d.columns == nil:
+		d.fault(line, "", "no header", "begin with a line such as variety,dormancy,region", "the file has no header")
+		return false
+	case len(d.columns) > widest:
+		d.fault(line, "", "too wide", "leave the columns that are needed", "%d columns are no table of varieties", len(d.columns))
 		return false
 	}
-	ok := true
-	for _, h := range head {
-		c := strings.ToLower(strings.Join(strings.Fields(h), " "))
-		if slices.Contains(d.columns, c) && c != "" {
-			d.fault(1, c, "column twice", "leave one of them", "the column stands twice")
+	ok = true
+	for i, c := range d.columns {
+		if slices.Index(d.columns, c) < i && c != "" {
+			d.fault(line, c, "column twice", "leave one of them", "the column stands twice")
 			ok = false
 		}
-		d.columns = append(d.columns, c)
-		if !known(c) && c != "" {
+		if !slices.Contains(columns(), c) && c != "" {
 			d.t.Diseases = append(d.t.Diseases, c)
 		}
 	}
 	for _, must := range []string{colName, colDormancy} {
 		if !slices.Contains(d.columns, must) {
-			d.fault(1, must, "missing column", "add it", "the table has no column %q", must)
+			d.fault(line, must, "missing column", "add it", "the table has no column %q", must)
 			ok = false
 		}
 	}
 	return ok
-}
-
-func known(c string) bool {
-	return slices.Contains([]string{colName, colDormancy, colRegion, colTrial, colYield, colLSD, colPersistence}, c)
 }
 
 // row reads a variety.

@@ -151,3 +151,18 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+// A table is the same whatever separates its cells.
+func TestSemicolonsAndTabs(t *testing.T) {
+	plain := "variety,dormancy,yield_ton_ac,rust\nA,6,5.5,HR\nB,7,,\n"
+	want, faults := read(t, plain)
+	if len(want.Varieties) != 2 || faults.Faults() > 0 {
+		t.Fatal(want, faults)
+	}
+	for _, separator := range []string{";", "\t"} {
+		got, faults := read(t, strings.ReplaceAll(plain, ",", separator))
+		if !reflect.DeepEqual(got, want) || faults.Faults() > 0 {
+			t.Errorf("%q: %+v, want %+v: %v", separator, got, want, faults)
+		}
+	}
+}
