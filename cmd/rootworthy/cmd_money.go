@@ -191,7 +191,7 @@ func (f *moneyFlags) nutrients(r *suitability.Result, faults *diag.List) (*nutri
 	for i := range r.Zones {
 		farm.Zones = append(farm.Zones, grower.Zone{Zone: &r.Zones[i], Why: grower.WhyNone(&r.Zones[i])})
 	}
-	if err := f.plan.nutrients(farm, faults); err != nil {
+	if err := f.plan.nutrients(farm, r, faults); err != nil {
 		return nil, err
 	}
 	return farm.Nutrients, nil

@@ -12,6 +12,7 @@ import (
 
 	"rootworthy/export/grower"
 	"rootworthy/export/report"
+	"rootworthy/export/words"
 	"rootworthy/internal/diag"
 	runfolder "rootworthy/internal/run"
 	"rootworthy/suitability"
@@ -29,6 +30,7 @@ RUN is the folder that screen wrote; nothing of it is worked out again.
   --out DIR              folder of the plan; an older plan in it is replaced
   --region NAME          sowing window, as in the run's crop profile
   --date YYYY-MM-DD      today; region and date are those of the run if left out
+  --field ID             this field alone; repeat it for more. --customer NAME likewise
   --tests FILE           laboratory's file, for nutrients; --mapping as for screen
   --lab-report FILE      classes and rates that the laboratory printed, CSV
   --nutrient-table NAME  state table of rates, such as south-carolina
@@ -51,6 +53,7 @@ type planFlags struct {
 	years                                                                                 int
 	fertilizer                                                                            []string
 	tests                                                                                 testFlags
+	chosen                                                                                fieldChoice
 }
 
 // usualYears is for how many years of harvest a plan is dated where nobody says.
@@ -79,6 +82,7 @@ func runPlan(ctx context.Context, args []string, std stdio) error {
 	fl.StringArrayVar(&f.tests.tests, "tests", nil, "")
 	fl.StringVar(&f.tests.mapping, "mapping", "", "")
 	fl.StringVar(&f.paper, "paper", "letter", "")
+	f.chosen.declare(fl) // not among those of declareOwn: on the page --customer names the property of the owner
 	f.declareOwn(fl)
 	if err := parse(fl, args); err != nil {
 		return err
@@ -135,9 +139,17 @@ func paperOf(name string) (report.Paper, error) {
 	return "", usagef("--paper: %q is no size; there are letter and a4", name)
 }
 
-// farm gathers everything the plan is written from.
+// farm gathers everything the plan is written from. Record and soil tests are held against the whole run, and fields are left out only
+// afterwards: what the files say of the other fields is no mistake in them.
 func (f *planFlags) farm(r *suitability.Result, faults *diag.List) (*grower.Farm, error) {
-	farm := &grower.Farm{Run: r}
+	chosen, err := f.chosen.of(r)
+	if err != nil {
+		return nil, err
+	}
+	farm := &grower.Farm{Run: chosen}
+	if chosen != r {
+		farm.Whole = r
+	}
 	if r.Profile == nil {
 		return nil, errors.New("the run has no crop profile, so no sowing windows; screen again with this program")
 	}
@@ -148,7 +160,7 @@ func (f *planFlags) farm(r *suitability.Result, faults *diag.List) (*grower.Farm
 	if err := f.openPlace(farm, &in, faults); err != nil {
 		return nil, err
 	}
-	done, err := f.openRecord(farm, faults)
+	done, err := f.openRecord(farm, r, faults)
 	if err != nil {
 		return nil, err
 	}
@@ -156,13 +168,13 @@ func (f *planFlags) farm(r *suitability.Result, faults *diag.List) (*grower.Farm
 		return nil, err
 	}
 	in.Potash = potashOf(farm.Table)
-	for i := range r.Zones {
-		farm.Zones = append(farm.Zones, zonePlan(r.Profile, &r.Zones[i], in, done))
+	for i := range chosen.Zones {
+		farm.Zones = append(farm.Zones, zonePlan(r.Profile, &chosen.Zones[i], in, done))
 	}
 	if err := f.seeds(farm, faults); err != nil {
 		return nil, err
 	}
-	return farm, f.nutrients(farm, faults)
+	return farm, f.nutrients(farm, r, faults)
 }
 
 // when finds the day and the region: what was typed, or what the run was made for.
@@ -201,8 +213,13 @@ func optionOf(r *suitability.Result, name string) string {
 // tell says what was written.
 func (w *planWork) tell(std stdio) {
 	fmt.Fprintf(std.out, "Written to %s\n", w.dir)
+	buy := "what to buy for the farm"
+	if about := w.farm.About(); about != "" {
+		fmt.Fprintf(std.out, "  for %s\n", about)
+		buy = "what to buy for these fields"
+	}
 	for _, line := range [][2]string{{planPage, "the plan, to read or send"}, {planPDF, "the same to print"}, {planSteps, "a row for each zone and step"},
-		{planMaterials, "lime, nutrients and seed by zone"}, {planOrder, "what to buy for the farm"}} {
+		{planMaterials, "lime, nutrients and seed by zone"}, {planOrder, buy}} {
 		fmt.Fprintf(std.out, "  %-14s %s\n", line[0], line[1])
 	}
 	if w.entries == 0 {
@@ -210,6 +227,9 @@ func (w *planWork) tell(std stdio) {
 		return
 	}
 	fmt.Fprintf(std.out, "  %-14s for your calendar\n", planICS)
+	if w.untouched > 0 {
+		fmt.Fprintf(std.out, "  %-14s %s of other fields in it as they were\n", "", words.Count(w.untouched, "entry", "entries"))
+	}
 	if first := w.farm.NextSowing(); !first.IsZero() {
 		fmt.Fprintf(std.out, "Next sowing from %s\n", season.Day(first))
 	}

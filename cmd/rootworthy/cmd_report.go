@@ -46,7 +46,7 @@ type reportFlags struct {
 	out, reader, paper, maps, compare, each string
 	elevation, elevationUnit, region        string
 	tests                                   testFlags
-	fields, customers                       []string
+	chosen                                  fieldChoice
 	brief                                   bool
 }
 
@@ -67,8 +67,7 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 	fl.StringArrayVar(&f.tests.tests, "tests", nil, "")
 	fl.StringVar(&f.tests.mapping, "mapping", "", "")
 	fl.StringVar(&f.region, "magnesium-region", "", "")
-	fl.StringArrayVar(&f.fields, "field", nil, "")
-	fl.StringArrayVar(&f.customers, "customer", nil, "")
+	f.chosen.declare(fl)
 	fl.BoolVar(&f.brief, "brief", false, "")
 	if err := parse(fl, args); err != nil {
 		return err
@@ -95,7 +94,7 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 	if w.opt.Magnesium, err = f.magnesium(r, &faults); err != nil { // before fields are left out, so that their samples are no strangers
 		return err
 	}
-	if r, err = f.chosen(r); err != nil {
+	if r, err = f.chosen.of(r); err != nil {
 		return err
 	}
 	if w.parts, err = f.parts(r, uncertainty.Of(r, uncertainty.Options{})); err != nil {

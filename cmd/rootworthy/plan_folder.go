@@ -34,6 +34,8 @@ type planWork struct {
 	paper   report.Paper
 	farm    *grower.Farm
 	entries int
+
+	untouched int // entries of an earlier calendar about fields that this plan leaves out
 }
 
 // planMark is plan.json.
@@ -63,7 +65,7 @@ func (w *planWork) write(ctx context.Context, faults *diag.List) error {
 	}
 	doc := grower.Document(w.farm)
 	c := grower.Calendar(w.farm)
-	w.entries = len(c.Entries)
+	w.entries, w.untouched = len(c.Entries), c.Untouched(before)
 	mark := planMark{Kind: "plan", Program: w.farm.Run.Provenance.Program, Date: doc.Date, Region: w.farm.Region.Region, Files: []string{planPage, planPDF, planSteps, planMaterials, planOrder}}
 	byName := map[string]func(io.Writer) error{
 		planPage:      doc.HTML,

@@ -19,8 +19,8 @@ import (
 	"rootworthy/suitability/soiltest"
 )
 
-// nutrients makes the fertilizer plan of all ground with a calendar.
-func (f *planFlags) nutrients(farm *grower.Farm, faults *diag.List) error {
+// nutrients makes the fertilizer plan of all ground with a calendar. Samples are placed on the whole run, of which the plan may be a part.
+func (f *planFlags) nutrients(farm *grower.Farm, whole *suitability.Result, faults *diag.List) error {
 	o := nutrientplan.Options{SeedTreated: farm.Tag != nil && farm.Tag.Molybdenum}
 	if farm.Tag != nil {
 		o.Seed = farm.Seed.Bare // without a tag nobody knows how much seed that is
@@ -50,7 +50,7 @@ func (f *planFlags) nutrients(farm *grower.Farm, faults *diag.List) error {
 			o.Levels = append(o.Levels, t)
 		}
 	}
-	zones, err := f.nutrientZones(farm, faults)
+	zones, err := f.nutrientZones(farm, whole, faults)
 	if err != nil {
 		return err
 	}
@@ -113,17 +113,17 @@ func potashOf(t *nutrient.Table) (p season.PotashPlan) {
 }
 
 // nutrientZones are the zones with a calendar and the tests that speak for their topsoil.
-func (f *planFlags) nutrientZones(farm *grower.Farm, faults *diag.List) ([]nutrientplan.Zone, error) {
+func (f *planFlags) nutrientZones(farm *grower.Farm, whole *suitability.Result, faults *diag.List) ([]nutrientplan.Zone, error) {
 	samples, printed, err := f.openSamples(faults)
 	if err != nil {
 		return nil, err
 	}
 	farm.Tested = len(samples) > 0
-	if farm.Tested && !slices.ContainsFunc(farm.Run.Zones, func(z suitability.Zone) bool { return z.Rating.Tested.Any() }) {
+	if farm.Tested && !slices.ContainsFunc(whole.Zones, func(z suitability.Zone) bool { return z.Rating.Tested.Any() }) {
 		faults.Notice(diag.Fault{File: baseName(f.tests.tests[0]), Kind: "run without tests", What: "the run was rated and limed without these tests, so they set nutrients alone",
 			Fix: "run screen again with --tests, so that lime rests on them too"})
 	}
-	voices := soiltest.Sort(samples, lab.Locate(samples, groundOf(farm.Run), faults))
+	voices := soiltest.Sort(samples, lab.Locate(samples, groundOf(whole), faults))
 	surface, _ := soiltest.Windows(farm.Run.Profile)
 	var out []nutrientplan.Zone
 	for _, z := range farm.Zones {

@@ -62,8 +62,9 @@ func (f *planFlags) openPlace(farm *grower.Farm, in *season.Input, faults *diag.
 	return err
 }
 
-// openRecord reads what was done in the fields, by zone.
-func (f *planFlags) openRecord(farm *grower.Farm, faults *diag.List) (map[string][]season.Done, error) {
+// openRecord reads what was done in the fields, by zone of the plan. Lines about fields of the whole run that the plan leaves out are left
+// out too; lines about fields that the run does not have are told.
+func (f *planFlags) openRecord(farm *grower.Farm, whole *suitability.Result, faults *diag.List) (map[string][]season.Done, error) {
 	if f.record == "" {
 		return nil, nil
 	}
@@ -76,20 +77,46 @@ func (f *planFlags) openRecord(farm *grower.Farm, faults *diag.List) (map[string
 	if err != nil {
 		return nil, err
 	}
-	farm.Record = stand.History(records)
-	out := map[string][]season.Done{}
-	for i := range farm.Run.Zones {
-		z := &farm.Run.Zones[i]
-		out[z.ID] = doneIn(records, z)
+	there := map[[2]string]bool{} // field and zone; zone "" is the whole field, which has a record only where it has zones
+	for i := range whole.Zones {
+		z := &whole.Zones[i]
+		there[[2]string{z.FieldID, z.ID}], there[[2]string{z.FieldID, ""}] = true, true
 	}
+	left := leftOut(farm.Run, whole)
+	byField := map[string][]stand.Record{} // so that no zone has to look through the lines of all fields
+	var own []stand.Record
 	for _, r := range records {
-		known := slices.ContainsFunc(farm.Run.Zones, func(z suitability.Zone) bool { return z.FieldID == r.Field && (r.Zone == "" || r.Zone == z.ID) })
-		if !known {
+		if !there[[2]string{r.Field, r.Zone}] {
 			faults.Add(diag.Fault{File: baseName(f.record), Line: r.Line, Field: "field_id, zone_id", Kind: "not in the run",
 				What: fmt.Sprintf("the run has no field %q with a zone %q", r.Field, r.Zone), Fix: "correct the line; zones are named field/number"})
 		}
+		if !left[r.Field] {
+			own = append(own, r)
+			byField[r.Field] = append(byField[r.Field], r)
+		}
+	}
+	farm.Record = stand.History(own)
+	out := map[string][]season.Done{}
+	for i := range farm.Run.Zones {
+		z := &farm.Run.Zones[i]
+		out[z.ID] = doneIn(byField[z.FieldID], z)
 	}
 	return out, nil
+}
+
+// leftOut are the ids of the fields of the whole run that a part of it does not have.
+func leftOut(part, whole *suitability.Result) map[string]bool {
+	out := map[string]bool{}
+	if part == whole {
+		return out
+	}
+	for i := range whole.Fields {
+		out[whole.Fields[i].ID] = true
+	}
+	for i := range part.Fields {
+		delete(out, part.Fields[i].ID)
+	}
+	return out
 }
 
 // doneIn reads the steps of a zone out of the record: the soil test before the lime and the one after it, passes of lime in their order,

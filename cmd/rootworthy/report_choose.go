@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/spf13/pflag"
+
 	"rootworthy/export/report"
 	"rootworthy/suitability"
 	"rootworthy/suitability/uncertainty"
@@ -17,19 +19,29 @@ type part struct {
 	study  *uncertainty.Study
 }
 
-// chosen is the part of a run that --field and --customer name: fields that both let pass.
-func (f *reportFlags) chosen(r *suitability.Result) (*suitability.Result, error) {
-	if len(f.fields)+len(f.customers) == 0 {
+// fieldChoice is what --field and --customer name: the fields of a run that a report, or a plan, is about.
+type fieldChoice struct{ fields, customers []string }
+
+// declare declares both flags. They are arrays, not lists with commas: a customer's name may hold a comma.
+func (c *fieldChoice) declare(fl *pflag.FlagSet) {
+	fl.StringArrayVar(&c.fields, "field", nil, "")
+	fl.StringArrayVar(&c.customers, "customer", nil, "")
+}
+
+// of is the part of a run that the flags name: fields that both let pass. It is the run itself where neither was typed.
+// A name that no field has is an error rather than an empty answer: it is a slip of the pen, and nothing would be sent out.
+func (c *fieldChoice) of(r *suitability.Result) (*suitability.Result, error) {
+	if len(c.fields)+len(c.customers) == 0 {
 		return r, nil
 	}
-	if err := known("--field", f.fields, r, func(x *suitability.Field) string { return x.ID }); err != nil {
+	if err := known("--field", c.fields, r, func(x *suitability.Field) string { return x.ID }); err != nil {
 		return nil, err
 	}
-	if err := known("--customer", f.customers, r, func(x *suitability.Field) string { return x.Customer }); err != nil {
+	if err := known("--customer", c.customers, r, func(x *suitability.Field) string { return x.Customer }); err != nil {
 		return nil, err
 	}
 	out, _ := report.Only(r, nil, func(x *suitability.Field) bool {
-		return (len(f.fields) == 0 || slices.Contains(f.fields, x.ID)) && (len(f.customers) == 0 || slices.Contains(f.customers, x.Customer))
+		return (len(c.fields) == 0 || slices.Contains(c.fields, x.ID)) && (len(c.customers) == 0 || slices.Contains(c.customers, x.Customer))
 	})
 	if len(out.Fields) == 0 {
 		return nil, fmt.Errorf("none of the fields that --field names belongs to the customer that --customer names")

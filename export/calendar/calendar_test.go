@@ -6,6 +6,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -224,4 +226,44 @@ func FuzzRead(f *testing.F) {
 			t.Fatalf("the same plan twice:\n%q\n%q", once, twice)
 		}
 	})
+}
+
+// What a plan is not about stays in the calendar as it stood, sequence, stamp and all; what it is about and no longer plans is called off.
+func TestEntriesOfOtherFieldsStay(t *testing.T) {
+	day := time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)
+	entry := func(field string) Entry {
+		return Entry{Field: field, Zone: field + "/1", Step: "sow", First: day, Last: day, Summary: "Sow " + field}
+	}
+	var first bytes.Buffer
+	if err := (Calendar{Stamp: day, Entries: []Entry{entry("F1"), entry("F2"), entry("F3")}}).Write(&first, nil); err != nil {
+		t.Fatal(err)
+	}
+	var faults diag.List
+	before, err := Read("plan.ics", bytes.NewReader(first.Bytes()), &faults)
+	if err != nil {
+		t.Fatal(err)
+	}
+	others := entry("F3").UID()
+	c := Calendar{About: "F1 and F2", Stamp: day.AddDate(0, 1, 0), Entries: []Entry{entry("F1")}, Others: func(uid string) bool { return uid == others }}
+	if n := c.Untouched(before); n != 1 {
+		t.Errorf("%d entries untouched, want 1", n)
+	}
+	var second bytes.Buffer
+	if err := c.Write(&second, before); err != nil {
+		t.Fatal(err)
+	}
+	after, err := Read("plan.ics", &second, &faults)
+	if err != nil || faults.Notices() > 0 {
+		t.Fatal(err, &faults)
+	}
+	for field, want := range map[string]string{"F1": "CONFIRMED 0", "F2": "CANCELLED 1", "F3": "CONFIRMED 0"} {
+		e, ok := after.event(entry(field).UID())
+		got := "CONFIRMED"
+		if slices.Contains(e.lines, "STATUS:CANCELLED") {
+			got = "CANCELLED"
+		}
+		if got = got + " " + strconv.Itoa(e.sequence); !ok || got != want {
+			t.Errorf("%s: %v, %s, want %s", field, ok, got, want)
+		}
+	}
 }

@@ -15,9 +15,14 @@ import (
 // Calendar is a plan.ics to be.
 type Calendar struct {
 	Name    string    // shown by programs that show one
+	About   string    // which fields it was planned for, in a line; "" for all
 	Program string    // that made it
 	Stamp   time.Time // the day of the plan; no clock is read
 	Entries []Entry
+
+	// Others says of the id of an entry that the plan was not about it, so that its absence means nothing: where the calendar that is
+	// updated has it, it stays as it is, instead of being called off. nil means that the plan was about everything.
+	Others func(uid string) bool
 }
 
 // ErrEmpty says that there is nothing to write: a calendar without entries is not one by the standard.
@@ -35,6 +40,9 @@ func (c Calendar) Write(w io.Writer, before *Former) error {
 	if c.Name != "" {
 		out.lines("NAME:"+escape(c.Name), "X-WR-CALNAME:"+escape(c.Name)) // RFC 7986, and what was used before it
 	}
+	if c.About != "" {
+		out.lines("DESCRIPTION:"+escape(c.About), "X-WR-CALDESC:"+escape(c.About)) // likewise
+	}
 	for _, e := range events {
 		out.lines("BEGIN:VEVENT")
 		out.lines(e.lines[0], "DTSTAMP:"+e.stamp, "SEQUENCE:"+strconv.Itoa(e.sequence))
@@ -45,7 +53,7 @@ func (c Calendar) Write(w io.Writer, before *Former) error {
 	return out.w.Flush()
 }
 
-// events returns what is written: the entries, and those that are planned no more.
+// events returns what is written: the entries, those that are planned no more, and those of other fields as they stood.
 func (c Calendar) events(before *Former) []event {
 	stamp := c.Stamp.Format("20060102T150405") + "Z"
 	var out []event
@@ -68,10 +76,31 @@ func (c Calendar) events(before *Former) []event {
 		if present[old.uid] {
 			continue
 		}
-		out = append(out, old.cancelled(stamp))
+		if c.Others == nil || !c.Others(old.uid) {
+			old = old.cancelled(stamp)
+		}
+		out = append(out, old)
 	}
 	slices.SortFunc(out, func(a, b event) int { return cmp.Or(cmp.Compare(a.start(), b.start()), cmp.Compare(a.uid, b.uid)) })
 	return out
+}
+
+// Untouched counts the entries of the calendar to be updated that stay as they are because the plan is not about them.
+func (c Calendar) Untouched(before *Former) int {
+	if c.Others == nil {
+		return 0
+	}
+	planned := map[string]bool{}
+	for _, e := range c.Entries {
+		planned[e.UID()] = true
+	}
+	n := 0
+	for _, old := range before.all() {
+		if !planned[old.uid] && c.Others(old.uid) {
+			n++
+		}
+	}
+	return n
 }
 
 // event is an entry as it stands in a file.

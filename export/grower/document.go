@@ -36,6 +36,9 @@ func Document(f *Farm) *report.Document {
 	for _, m := range f.materials() {
 		b.materials[m.zone.FieldID] = append(b.materials[m.zone.FieldID], m)
 	}
+	if about := b.about(); about != "" {
+		b.add(report.Para{Text: about, Tone: report.Answer})
+	}
 	b.answer()
 	b.order()
 	b.orderList()
@@ -96,7 +99,11 @@ func (b *book) answer() {
 		b.add(report.Para{Text: fmt.Sprintf(format, args...), Tone: report.Answer})
 	}
 	if planned == 0 {
-		say("No ground of this run can be planned. The fields below say why.")
+		what := "this run"
+		if b.f.Whole != nil {
+			what = these(b.f.Run)
+		}
+		say("No ground of %s can be planned. The fields below say why.", what)
 		return
 	}
 	say("%s of %s acres are planned. The rest stays in grass or must be tested first.", words.Acres(planned), words.Acres(all))

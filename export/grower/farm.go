@@ -18,8 +18,9 @@ import (
 
 // Farm is all that the plan is written from.
 type Farm struct {
-	Run       *suitability.Result
-	Date      time.Time // today, midnight UTC
+	Run       *suitability.Result // the fields that the plan is about
+	Whole     *suitability.Result // the run that they were chosen from; nil where the plan is about all of it
+	Date      time.Time           // today, midnight UTC
 	Region    suitability.SowingWindow
 	Zones     []Zone // all of the run, in its order
 	Normals   *season.Normals

@@ -97,8 +97,12 @@ func sentences(a, b string) string {
 
 // orderList is the list of what to buy.
 func (b *book) orderList() {
-	t := report.Table{Caption: "What to buy, for the farm", Columns: []report.Column{{Head: "What", Share: 0.32}, {Head: "How much", Share: 0.2, Number: true}, {Head: "Packages", Share: 0.13, Number: true}, {Head: "Note", Share: 0.35}},
-		Note: "The sum of all planned zones. The file order.csv holds the same. Prices and products are yours to choose."}
+	caption, of := "What to buy, for the farm", "all planned zones"
+	if b.f.Whole != nil {
+		caption, of = "What to buy, for "+these(b.f.Run), "the planned zones of "+these(b.f.Run)
+	}
+	t := report.Table{Caption: caption, Columns: []report.Column{{Head: "What", Share: 0.32}, {Head: "How much", Share: 0.2, Number: true}, {Head: "Packages", Share: 0.13, Number: true}, {Head: "Note", Share: 0.35}},
+		Note: "The sum of " + of + ". The file order.csv holds the same. Prices and products are yours to choose."}
 	for _, l := range b.f.orders() {
 		packages := "–"
 		if l.packages > 0 {
@@ -115,7 +119,8 @@ func (b *book) orderList() {
 	}
 }
 
-// WriteOrder writes order.csv: a row for each thing to buy, what the zones add up to, and what to order with its reserve.
+// WriteOrder writes order.csv: a row for each thing to buy, what the zones add up to, and what to order with its reserve. The note says for
+// which fields it is when it is not for all: the other tables name the field in each row, this one has only sums.
 func WriteOrder(w io.Writer, f *Farm) error {
 	t := newTable(w, "item", "unit", "sum_of_zones", "to_order", "packages", "note")
 	for _, l := range f.orders() {
@@ -123,7 +128,7 @@ func WriteOrder(w io.Writer, f *Farm) error {
 		if l.packages > 0 {
 			packages = strconv.Itoa(l.packages)
 		}
-		t.row(shown(l.what), l.unit, figure(l.sum, 4), figure(l.amount, 4), packages, l.note)
+		t.row(shown(l.what), l.unit, figure(l.sum, 4), figure(l.amount, 4), packages, f.noteChosen(l.note))
 	}
 	return t.close()
 }
