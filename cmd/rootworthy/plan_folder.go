@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -12,6 +11,7 @@ import (
 
 	"rootworthy/export/calendar"
 	"rootworthy/export/grower"
+	"rootworthy/export/marker"
 	"rootworthy/export/report"
 	"rootworthy/internal/atomicfile"
 	"rootworthy/internal/diag"
@@ -40,22 +40,12 @@ type planWork struct {
 
 // planMark is plan.json.
 type planMark struct {
-	Kind    string   `json:"rootworthy"` // always "plan"
-	Program string   `json:"program"`
-	Date    string   `json:"date"`
-	Region  string   `json:"region"`
-	Files   []string `json:"files"`
+	marker.Head
+	Region string   `json:"region"`
+	Files  []string `json:"files"`
 }
 
-func readPlanMark(r io.Reader) (m planMark, err error) {
-	if err := json.NewDecoder(r).Decode(&m); err != nil {
-		return m, err
-	}
-	if m.Kind != "plan" {
-		return m, errors.New("it does not describe a plan")
-	}
-	return m, nil
-}
+func planKind() marker.Kind { return marker.Kind{Word: "plan", What: "a plan"} }
 
 // write writes the folder: whole, or as it was.
 func (w *planWork) write(ctx context.Context, faults *diag.List) error {
@@ -66,7 +56,7 @@ func (w *planWork) write(ctx context.Context, faults *diag.List) error {
 	doc := grower.Document(w.farm)
 	c := grower.Calendar(w.farm)
 	w.entries, w.untouched = len(c.Entries), c.Untouched(before)
-	mark := planMark{Kind: "plan", Program: w.farm.Run.Provenance.Program, Date: doc.Date, Region: w.farm.Region.Region, Files: []string{planPage, planPDF, planSteps, planMaterials, planOrder}}
+	mark := planMark{Head: planKind().Head(w.farm.Run.Provenance.Program, doc.Date), Region: w.farm.Region.Region, Files: []string{planPage, planPDF, planSteps, planMaterials, planOrder}}
 	byName := map[string]func(io.Writer) error{
 		planPage:      doc.HTML,
 		planPDF:       func(out io.Writer) error { return doc.PDF(out, w.paper) },
@@ -74,18 +64,13 @@ func (w *planWork) write(ctx context.Context, faults *diag.List) error {
 		planMaterials: func(out io.Writer) error { return grower.WriteMaterials(out, w.farm) },
 		planOrder:     func(out io.Writer) error { return grower.WriteOrder(out, w.farm) },
 		planICS:       func(out io.Writer) error { return c.Write(out, before) },
-		planFile: func(out io.Writer) error {
-			enc := json.NewEncoder(out)
-			enc.SetIndent("", " ")
-			return enc.Encode(mark)
-		},
+		planFile:      func(out io.Writer) error { return marker.Write(out, mark) },
 	}
 	if !errors.Is(c.Write(io.Discard, before), calendar.ErrEmpty) {
 		mark.Files = append(mark.Files, planICS)
 	}
 	folder := atomicfile.Folder{Dir: w.dir, Files: append(slices.Clone(mark.Files), planFile),
-		Stale:  func(name string) bool { return name == planICS },
-		Marked: func(r io.Reader) error { _, err := readPlanMark(r); return err }}
+		Stale: func(name string) bool { return name == planICS }, Marked: planKind().Ours}
 	return folder.Write(func(name string, out io.Writer) error {
 		if ctx.Err() != nil {
 			return context.Cause(ctx)
@@ -101,7 +86,7 @@ func (w *planWork) former(faults *diag.List) (*calendar.Former, error) {
 		return nil, nil // no plan: what else the folder holds, writing will say
 	}
 	defer mark.Close()
-	if _, err := readPlanMark(mark); err != nil {
+	if planKind().Ours(mark) != nil {
 		return nil, nil
 	}
 	f, err := os.Open(filepath.Join(w.dir, planICS))

@@ -2,17 +2,13 @@ package main
 
 import (
 	"context"
-	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
-	"os"
-	"path"
-	"path/filepath"
 	"slices"
 	"strconv"
 
 	"rootworthy/export/choice"
+	"rootworthy/export/marker"
 	"rootworthy/export/report"
 	"rootworthy/internal/atomicfile"
 	"rootworthy/suitability/economics"
@@ -44,9 +40,7 @@ type rankWork struct {
 
 // rankMark is rank.json.
 type rankMark struct {
-	Kind    string   `json:"rootworthy"` // always "rank"
-	Program string   `json:"program"`
-	Date    string   `json:"date,omitempty"`
+	marker.Head
 	Weights string   `json:"weights"`
 	Seed    uint64   `json:"seed"`
 	Draws   int      `json:"draws"`
@@ -54,20 +48,12 @@ type rankMark struct {
 	Files   []string `json:"files"`
 }
 
-func readRankMark(r io.Reader) (m rankMark, err error) {
-	if err := json.NewDecoder(r).Decode(&m); err != nil {
-		return m, err
-	}
-	if m.Kind != "rank" {
-		return m, errors.New("it does not describe a ranking")
-	}
-	return m, nil
-}
+func rankKind() marker.Kind { return marker.Kind{Word: "rank", What: "a ranking"} }
 
 // write writes the folder: whole, or as it was.
 func (w *rankWork) write(ctx context.Context) error {
 	c := &w.choice
-	mark := rankMark{Kind: "rank", Program: c.Program, Date: c.Date, Weights: c.Ranking.Weights.String(), Seed: c.Seed, Draws: c.Ranking.Draws}
+	mark := rankMark{Head: rankKind().Head(c.Program, c.Date), Weights: c.Ranking.Weights.String(), Seed: c.Seed, Draws: c.Ranking.Draws}
 	for _, r := range c.Runs {
 		mark.Runs = append(mark.Runs, r.Name)
 	}
@@ -92,11 +78,7 @@ func (w *rankWork) write(ctx context.Context) error {
 		}
 	}
 	folder := w.folder(mark.Files...)
-	byName[rankFile] = func(out io.Writer) error {
-		enc := json.NewEncoder(out)
-		enc.SetIndent("", " ")
-		return enc.Encode(mark)
-	}
+	byName[rankFile] = func(out io.Writer) error { return marker.Write(out, mark) }
 	return folder.Write(func(name string, out io.Writer) error {
 		if ctx.Err() != nil {
 			return context.Cause(ctx)
@@ -107,24 +89,7 @@ func (w *rankWork) write(ctx context.Context) error {
 
 // folder is where the files go.
 func (w *rankWork) folder(files ...string) atomicfile.Folder {
-	return atomicfile.Folder{Dir: w.dir, Files: append(slices.Clone(files), rankFile), Stale: w.former(),
-		Marked: func(r io.Reader) error { _, err := readRankMark(r); return err }}
-}
-
-// former says which files in the folder, and folders in it, an earlier ranking wrote.
-func (w *rankWork) former() func(name string) bool {
-	f, err := os.Open(filepath.Join(w.dir, rankFile))
-	if err != nil {
-		return nil
-	}
-	defer f.Close()
-	m, err := readRankMark(f)
-	if err != nil {
-		return nil
-	}
-	return func(name string) bool {
-		return slices.ContainsFunc(m.Files, func(f string) bool { return f == name || path.Dir(f) == name })
-	}
+	return atomicfile.Folder{Dir: w.dir, Files: append(slices.Clone(files), rankFile), Stale: formerFiles(w.dir, rankFile, rankKind()), Marked: rankKind().Ours}
 }
 
 // lettersOf is how many letters are written.

@@ -4,7 +4,6 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -16,6 +15,7 @@ import (
 
 	"rootworthy/export"
 	"rootworthy/export/mapdraw"
+	"rootworthy/export/marker"
 	"rootworthy/export/report"
 	"rootworthy/internal/atomicfile"
 	runfolder "rootworthy/internal/run"
@@ -44,22 +44,11 @@ type reportWork struct {
 
 // reportMark is report.json: what the folder holds, so that a later call knows which files it may replace.
 type reportMark struct {
-	Kind    string   `json:"rootworthy"` // always "report"
-	Program string   `json:"program"`
-	Date    string   `json:"date,omitempty"`
-	Files   []string `json:"files"`
+	marker.Head
+	Files []string `json:"files"`
 }
 
-// readMark reads a marker and says whether it is one of ours.
-func readMark(r io.Reader) (m reportMark, err error) {
-	if err := json.NewDecoder(r).Decode(&m); err != nil {
-		return m, err
-	}
-	if m.Kind != "report" {
-		return m, errors.New("it does not describe reports")
-	}
-	return m, nil
-}
+func reportKind() marker.Kind { return marker.Kind{Word: "report", What: "reports"} }
 
 // make writes the folder: whole, or as it was.
 func (w *reportWork) make(ctx context.Context, dir string, r *suitability.Result) (err error) {
@@ -71,19 +60,12 @@ func (w *reportWork) make(ctx context.Context, dir string, r *suitability.Result
 		w.documents = append(w.documents, docs...)
 	}
 	tasks := w.tasks()
-	mark := reportMark{Kind: "report", Program: r.Provenance.Program, Date: r.Provenance.Date}
+	mark := reportMark{Head: reportKind().Head(r.Provenance.Program, r.Provenance.Date)}
 	for _, t := range tasks {
 		mark.Files = append(mark.Files, t.name)
 	}
-	folder := atomicfile.Folder{Dir: dir, Files: append(mark.Files, reportFile), Stale: formerFiles(dir), Marked: func(r io.Reader) error {
-		_, err := readMark(r)
-		return err
-	}}
-	byName := map[string]func(io.Writer) error{reportFile: func(out io.Writer) error {
-		enc := json.NewEncoder(out)
-		enc.SetIndent("", " ")
-		return enc.Encode(mark)
-	}}
+	folder := atomicfile.Folder{Dir: dir, Files: append(mark.Files, reportFile), Stale: formerFiles(dir, reportFile, reportKind()), Marked: reportKind().Ours}
+	byName := map[string]func(io.Writer) error{reportFile: func(out io.Writer) error { return marker.Write(out, mark) }}
 	for _, t := range tasks {
 		byName[t.name] = t.write
 	}
@@ -98,20 +80,21 @@ func (w *reportWork) make(ctx context.Context, dir string, r *suitability.Result
 	})
 }
 
-// formerFiles says which files in the folder an earlier call wrote.
-func formerFiles(dir string) func(name string) bool {
-	f, err := os.Open(filepath.Join(dir, reportFile))
+// formerFiles says which files in the folder an earlier call of the same command wrote, by its marker; nil where there is no such marker, and
+// then the folder is not touched anyway.
+func formerFiles(dir, markFile string, kind marker.Kind) func(name string) bool {
+	f, err := os.Open(filepath.Join(dir, markFile))
 	if err != nil {
 		return nil
 	}
 	defer f.Close()
-	m, err := readMark(f)
+	files, err := kind.Files(f)
 	if err != nil {
 		return nil
 	}
 	former := map[string]bool{}
-	for _, name := range m.Files {
-		for ; name != "."; name = path.Dir(name) { // folders within too
+	for _, name := range files {
+		for ; name != "." && name != "/"; name = path.Dir(name) { // folders within too; a path from the root is none that we wrote
 			former[name] = true
 		}
 	}

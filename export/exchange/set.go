@@ -2,7 +2,6 @@ package exchange
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -13,6 +12,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"rootworthy/export"
+	"rootworthy/export/marker"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 )
@@ -115,34 +115,20 @@ func (s *Set) WriteFile(ctx context.Context, name string, w io.Writer) error {
 
 // mark is what MarkFile holds.
 type mark struct {
-	Kind    string   `json:"rootworthy"` // always "convert"
-	Program string   `json:"program"`
-	Date    string   `json:"date,omitempty"`
-	Files   []string `json:"files"`
-	About   []string `json:"about"`
+	marker.Head
+	Files []string `json:"files"`
+	About []string `json:"about"`
 }
 
-const markKind = "convert"
+func kind() marker.Kind { return marker.Kind{Word: "convert", What: "converted files"} }
 
 func (s *Set) writeMark(w io.Writer) error {
-	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", " ")
 	files := s.Files()
-	return enc.Encode(mark{markKind, s.result.Provenance.Program, s.result.Provenance.Date, files[:len(files)-1], s.about()})
+	return marker.Write(w, mark{kind().Head(s.result.Provenance.Program, s.result.Provenance.Date), files[:len(files)-1], s.about()})
 }
 
 // Ours says whether a mark is one of ours.
-func Ours(r io.Reader) error {
-	var m mark
-	if err := json.NewDecoder(r).Decode(&m); err != nil {
-		return err
-	}
-	if m.Kind != markKind {
-		return errors.New("it does not describe converted files")
-	}
-	return nil
-}
+func Ours(r io.Reader) error { return kind().Ours(r) }
 
 // MayBeOurs says whether an earlier call may have written a file of this name.
 func MayBeOurs(name string) bool {

@@ -1,13 +1,12 @@
 package money
 
 import (
-	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"time"
 
 	"rootworthy/export/mapdraw"
+	"rootworthy/export/marker"
 	"rootworthy/export/report"
 )
 
@@ -64,33 +63,21 @@ func (b *Book) writePrices(w io.Writer) error {
 	return err
 }
 
+func kind() marker.Kind { return marker.Kind{Word: "money", What: "money"} }
+
 // mark is money.json.
 type mark struct {
-	Kind     string `json:"rootworthy"` // always "money"
-	Program  string `json:"program"`
-	Date     string `json:"date,omitempty"` // of the run
-	Prices   string `json:"prices"`         // their file
-	Day      string `json:"prices_date"`
-	Place    string `json:"prices_place"`
-	Currency string `json:"currency"`
+	marker.Head        // its date is the run's
+	Prices      string `json:"prices"` // their file
+	Day         string `json:"prices_date"`
+	Place       string `json:"prices_place"`
+	Currency    string `json:"currency"`
 }
 
 func (b *Book) writeMark(w io.Writer) error {
 	p := b.Study.Prices
-	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", " ")
-	return enc.Encode(mark{"money", b.Run.Provenance.Program, b.Run.Provenance.Date, p.Name, p.Date.Format(time.DateOnly), p.Place, p.Currency})
+	return marker.Write(w, mark{kind().Head(b.Run.Provenance.Program, b.Run.Provenance.Date), p.Name, p.Date.Format(time.DateOnly), p.Place, p.Currency})
 }
 
 // Ours says whether a marker is one of ours; anything else is somebody's work and is left alone.
-func Ours(r io.Reader) error {
-	var m mark
-	if err := json.NewDecoder(r).Decode(&m); err != nil {
-		return err
-	}
-	if m.Kind != "money" {
-		return errors.New("it does not describe money")
-	}
-	return nil
-}
+func Ours(r io.Reader) error { return kind().Ours(r) }

@@ -1,11 +1,10 @@
 package samplesheet
 
 import (
-	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 
+	"rootworthy/export/marker"
 	"rootworthy/suitability/sampling"
 )
 
@@ -49,11 +48,11 @@ func Write(w io.Writer, name string, p *sampling.Plan) error {
 	return fmt.Errorf("there is no file %q in a sampling plan", name)
 }
 
+func kind() marker.Kind { return marker.Kind{Word: "sample", What: "a sampling plan"} }
+
 // mark is sample.json.
 type mark struct {
-	Kind      string   `json:"rootworthy"` // always "sample"
-	Program   string   `json:"program"`
-	Date      string   `json:"date,omitempty"`
+	marker.Head
 	Seed      uint64   `json:"seed"`
 	Bags      int      `json:"bags"`
 	Cores     int      `json:"cores"`
@@ -63,25 +62,13 @@ type mark struct {
 }
 
 func writeMark(w io.Writer, p *sampling.Plan) error {
-	m := mark{Kind: "sample", Program: p.Result.Provenance.Program, Date: p.Result.Provenance.Date, Seed: p.Options.Seed, Bags: len(p.Bags),
+	m := mark{Head: kind().Head(p.Result.Provenance.Program, p.Result.Provenance.Date), Seed: p.Options.Seed, Bags: len(p.Bags),
 		SetBack: float64(p.Options.SetBack), Headland: float64(p.Options.Headland), Judgement: judgements()}
 	for _, f := range p.Fields {
 		m.Cores += len(f.Stops)
 	}
-	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", " ")
-	return enc.Encode(m)
+	return marker.Write(w, m)
 }
 
 // Ours says whether a marker is one of ours; anything else is somebody's work and is left alone.
-func Ours(r io.Reader) error {
-	var m mark
-	if err := json.NewDecoder(r).Decode(&m); err != nil {
-		return err
-	}
-	if m.Kind != "sample" {
-		return errors.New("it does not describe a sampling plan")
-	}
-	return nil
-}
+func Ours(r io.Reader) error { return kind().Ours(r) }
