@@ -45,7 +45,10 @@ func (s *Server) runRecord(w http.ResponseWriter, r *http.Request) {
 			s.fail(w, r, http.StatusUnprocessableEntity, err.Error())
 			return
 		}
-		p.File, p.Begun, p.Faults = s.record.Name, len(now.text) > 0, now.faults
+		p.File, p.Begun = s.record.Name, len(now.text) > 0
+		for _, f := range now.faults {
+			p.Faults = append(p.Faults, fault{f.Severity.String(), f.String()})
+		}
 	}
 	p.list(l, now)
 	s.show(w, http.StatusOK, "records.html", p)

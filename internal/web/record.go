@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"net/url"
 	"slices"
 	"strconv"
 
@@ -33,7 +34,7 @@ type recordNow struct {
 	text    []byte
 	seen    string // tells one state of the file from another
 	records []stand.Record
-	faults  []fault
+	faults  []diag.Fault
 }
 
 func (s *Server) recordNow() (*recordNow, error) {
@@ -50,9 +51,7 @@ func (s *Server) recordNow() (*recordNow, error) {
 	if now.records, err = stand.Read(s.record.Name, bytes.NewReader(text), &faults); err != nil {
 		return nil, err
 	}
-	for _, f := range faults.Kept() {
-		now.faults = append(now.faults, fault{f.Severity.String(), f.String()})
-	}
+	now.faults = faults.Kept()
 	return now, nil
 }
 
@@ -78,9 +77,15 @@ type recordPage struct {
 	Stands []standPicture
 	Caveat string
 	Unsown bool // counts are there, and nobody wrote down when the stand was sown
-	Faults []fault
+	Faults []recordFault
 	Form   entryForm
-	Added  string // what was just written
+	Added  string // what was just written, corrected or taken out
+}
+
+// recordFault is what is wrong in the file, with the way to mend it here.
+type recordFault struct {
+	fault
+	Line int // 0 where it is no line of the field
 }
 
 // fieldRecord shows the record of a field.
@@ -100,24 +105,27 @@ func (s *Server) fieldRecord(w http.ResponseWriter, r *http.Request) {
 	}
 	p := s.recordOf(h, l, f, now)
 	p.Form.begin(r.URL.Query(), l, f)
-	if line, err := strconv.Atoi(r.URL.Query().Get("added")); err == nil {
-		p.Added = addedText(now, s.record.Name, line)
-	}
+	p.Added = s.doneText(now, r.URL.Query())
 	s.show(w, http.StatusOK, "record.html", p)
 }
 
-// addedText says what a line holds, so that what was just written can be read once more.
-func addedText(now *recordNow, file string, line int) string {
-	i := slices.IndexFunc(now.records, func(r stand.Record) bool { return r.Line == line })
-	if i < 0 {
-		return ""
+// doneText says what was just done, by the address that a change leads to; what a line holds can so be read once more.
+func (s *Server) doneText(now *recordNow, q url.Values) string {
+	if line, err := strconv.Atoi(q.Get("out")); err == nil {
+		return fmt.Sprintf("Line %d was taken out of %s; what stood behind it has moved up.", line, s.record.Name)
 	}
-	r := now.records[i]
-	return fmt.Sprintf("Written in line %d of %s: %s, %s, %s.", line, file, words.Record(r), whereText(r), words.Date(r.Day.Format("2006-01-02")))
+	for name, how := range map[string]string{"added": "Written", "corrected": "Corrected"} { // an address has one of them
+		line, err := strconv.Atoi(q.Get(name))
+		i := slices.IndexFunc(now.records, func(r stand.Record) bool { return r.Line == line })
+		if err == nil && i >= 0 {
+			return fmt.Sprintf("%s in line %d of %s: %s.", how, line, s.record.Name, recordText(now.records[i]))
+		}
+	}
+	return ""
 }
 
 func (s *Server) recordOf(h fieldHead, l *loaded, f *suitability.Field, now *recordNow) *recordPage {
-	p := &recordPage{frame: s.frame("Record of " + h.Name), fieldHead: h, File: s.record.Name, Begun: len(now.text) > 0, Faults: now.faults,
+	p := &recordPage{frame: s.frame("Record of " + h.Name), fieldHead: h, File: s.record.Name, Begun: len(now.text) > 0, Faults: now.faultsFor(f.ID),
 		Caveat: words.Sentence(words.StandCaveat(stand.PureStands, words.Landowner))}
 	stories := stand.History(now.of(f.ID))
 	p.Years, p.Later = yearsOf(stories, aimOf(l, f))
@@ -128,6 +136,18 @@ func (s *Server) recordOf(h fieldHead, l *loaded, f *suitability.Field, now *rec
 	p.Form.Seen = now.seen
 	p.Form.fill(l, f)
 	return p
+}
+
+// faultsFor tells what is wrong in the file to somebody who looks at one field.
+func (n *recordNow) faultsFor(field string) (out []recordFault) {
+	for _, f := range n.faults {
+		told := recordFault{fault: fault{f.Severity.String(), f.String()}}
+		if e, _, ok := stand.Find(n.text, f.Line); ok && e.Field == field {
+			told.Line = f.Line
+		}
+		out = append(out, told)
+	}
+	return out
 }
 
 // aimOf is the pH that a field is limed to; where its zones differ, that of the first.

@@ -17,6 +17,7 @@ import (
 // entryForm is the form by which a line is written into the record, with what was typed and what is wrong with it.
 type entryForm struct {
 	Seen   string // the state of the file that the page was made from
+	Head   string // says in a few words that what was asked for was not done
 	Zones  []choice
 	Groups []kindGroup
 	Units  []choice
@@ -120,12 +121,9 @@ func (s *Server) addRecord(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, h, l, f, now, r.PostForm, http.StatusConflict, changedFault(s.record.Name))
 		return
 	}
-	e := stand.Entry{Field: f.ID, Zone: r.PostForm.Get("zone"), Day: r.PostForm.Get("date"), Kind: r.PostForm.Get("kind"), Value: r.PostForm.Get("value"),
-		Unit: r.PostForm.Get("unit"), Note: r.PostForm.Get("note")}
+	e := entryOf(f.ID, r.PostForm)
 	var faults diag.List
-	if e.Zone != "" && !hasZone(l, f, e.Zone) {
-		faults.Add(diag.Fault{File: s.record.Name, Field: "zone_id", What: fmt.Sprintf("the field has no zone %q", e.Zone), Fix: "choose one of its zones"})
-	}
+	s.needsZone(l, f, e.Zone, &faults)
 	text, line, ok := stand.Append(s.record.Name, now.text, e, &faults)
 	if !ok || faults.Faults() > 0 {
 		s.refuse(w, h, l, f, now, r.PostForm, http.StatusUnprocessableEntity, faults.Kept()...)
@@ -138,10 +136,27 @@ func (s *Server) addRecord(w http.ResponseWriter, r *http.Request) {
 		}
 		s.refuse(w, h, l, f, now, r.PostForm, http.StatusConflict, changedFault(s.record.Name))
 	case err != nil:
-		s.refuse(w, h, l, f, now, r.PostForm, http.StatusInternalServerError, diag.Fault{File: s.record.Name, What: "it could not be written: " + err.Error(), Fix: "nothing was changed; mend that and try again"})
+		s.refuse(w, h, l, f, now, r.PostForm, http.StatusInternalServerError, unwritten(s.record.Name, err))
 	default:
 		http.Redirect(w, r, fmt.Sprintf("%s?added=%d", h.Page("record"), line.Line), http.StatusSeeOther)
 	}
+}
+
+// entryOf is the entry that a form holds.
+func entryOf(field string, q url.Values) stand.Entry {
+	return stand.Entry{Field: field, Zone: q.Get("zone"), Day: q.Get("date"), Kind: q.Get("kind"), Value: q.Get("value"), Unit: q.Get("unit"), Note: q.Get("note")}
+}
+
+// needsZone refuses a zone that the field does not have: the file takes any, but a plan would look for it in vain.
+func (s *Server) needsZone(l *loaded, f *suitability.Field, zone string, faults *diag.List) {
+	if zone != "" && !hasZone(l, f, zone) {
+		faults.Add(diag.Fault{File: s.record.Name, Field: "zone_id", What: fmt.Sprintf("the field has no zone %q", zone), Fix: "choose one of its zones"})
+	}
+}
+
+// unwritten tells of a disk that refused.
+func unwritten(name string, err error) diag.Fault {
+	return diag.Fault{File: name, What: "it could not be written: " + err.Error(), Fix: "nothing was changed; mend that and try again"}
 }
 
 // changedFault tells that somebody else wrote, so that nothing is lost of what he wrote.
@@ -153,7 +168,7 @@ func changedFault(name string) diag.Fault {
 // refuse shows the page again with what was typed and what is wrong.
 func (s *Server) refuse(w http.ResponseWriter, h fieldHead, l *loaded, f *suitability.Field, now *recordNow, typed url.Values, status int, faults ...diag.Fault) {
 	p := s.recordOf(h, l, f, now)
-	p.Title = "Not written: " + p.Title
+	p.Title, p.Form.Head = "Not written: "+p.Title, "Nothing was written."
 	p.Form.take(typed)
 	for _, x := range faults {
 		if x.Severity == diag.Wrong {

@@ -51,7 +51,7 @@ func begun(t *testing.T, s *site, id string, among int) int {
 // wait follows a task to its end.
 func (s *site) wait(n int) progress {
 	s.t.Helper()
-	for range 400 {
+	for range 6000 { // a minute, for a busy machine
 		if p := s.server.tasks.get(n).tell(); p.State != working {
 			return p
 		}
@@ -89,7 +89,12 @@ func TestScreeningIsToldAndCancelled(t *testing.T) {
 	hold := make(chan struct{})
 	s := serve(t, screening(t, hold))
 	n := begun(t, s, "Try", 0)
-	time.Sleep(20 * time.Millisecond)
+	for range 6000 { // until it has begun
+		if s.server.tasks.get(n).tell().Stage == "reading the survey" {
+			break
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
 	if p := s.server.tasks.get(n).tell(); p.State != working || p.Stage != "reading the survey" || p.Done != 3 || p.Total != 10 {
 		t.Errorf("at work: %+v", p)
 	}

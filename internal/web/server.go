@@ -45,7 +45,7 @@ type Server struct {
 	reckoner Reckoner
 	exporter Exporter
 	making   making
-	writing  sync.Mutex // held while a line is put into the record
+	writing  sync.Mutex // held while the record is changed
 	tasks    *tasks
 	uploads  *uploads
 	pages    *template.Template
@@ -140,6 +140,9 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /run/{run}/record", s.runRecord)
 	mux.HandleFunc("GET /run/{run}/field/{field}/record", s.fieldRecord)
 	mux.HandleFunc("POST /run/{run}/field/{field}/record", s.addRecord)
+	mux.HandleFunc("GET /run/{run}/field/{field}/record/{line}", s.recordLine)
+	mux.HandleFunc("POST /run/{run}/field/{field}/record/{line}", s.correctLine)
+	mux.HandleFunc("POST /run/{run}/field/{field}/record/{line}/out", s.takeLineOut)
 	mux.HandleFunc("GET /run/{run}/plan", s.runPlan)
 	mux.HandleFunc("GET /run/{run}/plan/{name}", s.planFile)
 	mux.HandleFunc("GET /run/{run}/field/{field}/plan", s.fieldPlan)

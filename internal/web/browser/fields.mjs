@@ -78,6 +78,55 @@ const tasks = {
     await send(p);
     same(text(), outside + 'F1,,2027-04-20,cut,,,\n', 'the second time it is written behind it');
   },
+  async 'correct a line and take one out by keyboard alone'(b, url) {
+    const kept = '# north of the lane\r\n', cut = 'F1,,2027-05-20,cut,,,"first, dry"\r\n';
+    writeFileSync(record, sown.replaceAll('\n', '\r\n') + kept + 'F1,F1/1,2027-03-18,stems,84,per_ft2,\r\n' + cut);
+    const p = await page(b, url + records, {}, 422);
+    const at = () => p.evaluate(() => document.activeElement.id || document.activeElement.className || document.activeElement.textContent);
+    const go = async want => { for (let i = 0; i < 80 && (await at()) !== want; i++) await p.keyboard.press('Tab'); same(await at(), want, 'Tab reaches'); };
+    const open = async n => { await p.locator(`.fix:has-text("Change line ${n}")`).focus(); await follow(p, new RegExp(`record/${n}$`), () => p.keyboard.press('Enter')); };
+    await open(4);
+    need((await p.textContent('main')).includes('stems counted: 84 in a square foot'), 'the page says what the line holds');
+    same(await Promise.all(['date', 'kind', 'zone', 'value', 'unit'].map(n => p.inputValue('#e-' + n))), ['2027-03-18', 'stems', 'F1/1', '84', 'per_ft2'], 'the form begins with it');
+    await look(p, 'line', true);
+    await go('e-value');
+    await p.keyboard.press('Control+A');
+    await p.keyboard.type('48');
+    await follow(p, /corrected=4/, () => p.keyboard.press('Enter'));
+    same(text(), sown.replaceAll('\n', '\r\n') + kept + 'F1,F1/1,2027-03-18,stems,48,per_ft2,\r\n' + cut, 'that line alone is another');
+    need((await p.textContent('.added')).includes('Corrected in line 4 of record.csv: stems counted: 48') && (await at()).includes('added'), 'it is told and focused');
+    const before = text();
+    await open(5);
+    await p.locator('.out button').focus();
+    await Promise.all([p.waitForNavigation(), p.keyboard.press('Enter')]);
+    need((await p.textContent('#w-sure')).includes('Nothing was changed') && (await at()) === 'e-sure', 'without the tick nothing goes, and the box has the focus');
+    same(text(), before, 'the file is as it was');
+    await look(p, 'line-unsure', true);
+    await p.keyboard.press('Space');
+    await go('Take the line out');
+    await follow(p, /out=5/, () => p.keyboard.press('Enter'));
+    same(text(), before.replace(cut, ''), 'the line is gone, and nothing else');
+    need((await p.textContent('.added')).includes('Line 5 was taken out of record.csv'), 'it is told');
+    await look(p, 'line-out', true);
+  },
+  async 'a line without a script, on a phone, while somebody else writes'(b, url) {
+    writeFileSync(record, sown + 'F1,F1/1,2027-03-18,stems,84,per_ft2,\n');
+    const p = await page(b, url + records, { javaScriptEnabled: false, viewport: { width: 320, height: 800 } }, 409);
+    await follow(p, /record\/3$/, () => p.click('.fix:has-text("Change line 3")'));
+    await p.fill('#e-value', '48');
+    writeFileSync(record, text().replace('F1,,', 'F1,,2026-09-01,lime,,,\nF1,,'));
+    const outside = text();
+    await send(p);
+    same(text(), outside, 'nothing was written');
+    need((await p.textContent('.wrongs')).includes('changed by another program or page') && (await p.textContent('h1')).includes('line 4'), 'it is told, and the line is shown where it stands now');
+    await look(p, 'line-changed-outside', true);
+    await send(p);
+    same(text(), outside.replace('84', '48'), 'the second time the same line is corrected');
+    await follow(p, /record\/4$/, () => p.click('.fix:has-text("Change line 4")'));
+    await p.check('#e-sure');
+    await follow(p, /out=4/, () => p.click('.out button'));
+    same(text(), outside.replace('F1,F1/1,2027-03-18,stems,84,per_ft2,\n', ''), 'and taken out');
+  },
   async 'seven years of a field'(b, url) {
     writeFileSync(record, sown + 'F1,,2027-03-18,stems,31,per_ft2,\nF1,F1/1,2028-03-18,stems,58,per_ft2,\nF1,F1/1,2028-02-20,weevil_tips,31,pct,\nF1,F1/1,2028-05-30,tissue_k,1.8,pct,\nF1,F1/1,2029-03-18,stems,44,per_ft2,\nF1,F1/1,2026-04-02,lime,2.5,ton_ac,\nF1,F1/1,2032-03-18,stems,36,per_ft2,\n');
     const p = await page(b, url + records);
@@ -191,6 +240,9 @@ const tasks = {
     const still = async () => {};
     for (const path of ['run/1/record', records, 'run/1/plan', 'run/1/field/0/plan', 'run/1/chances', 'run/1/chances?of=zones', 'run/1/field/5/chances', 'run/1/ranking', 'run/1/field/1/letter', 'run/1/money', 'run/1/zone/0']) await axe(b, url + path, path, still, still);
     await axe(b, url + records, 'an entry refused', async p => { await fill(p, { date: '2027-04-20', kind: 'stems', value: 'x' }); await send(p); }, still);
+    writeFileSync(record, sown);
+    await axe(b, url + records + '/2', 'a line to change', still, still);
+    await axe(b, url + records + '/2', 'a line that was not taken out', async p => { await Promise.all([p.waitForNavigation(), p.click('.out button')]); }, still);
     await axe(b, url + 'run/1/plan?region=delta&date=soon', 'a plan that cannot be meant', still, still);
     await axe(b, url + 'run/1/ranking?cost=x', 'a weight that cannot be meant', still, still);
   },
