@@ -17,7 +17,8 @@ type LimeTest struct {
 // SampleLime is what the method says of one sample.
 type SampleLime struct {
 	ID      string                  `json:"sample"`
-	PH      unit.Opt[unit.PH]       `json:"ph"`
+	PH      unit.Opt[unit.PH]       `json:"ph"`                // in water
+	PHCaCl2 unit.Opt[unit.PHCaCl2]  `json:"ph_cacl2,omitzero"` // in 0.01 M calcium chloride, where that was measured instead
 	Figure  unit.Opt[unit.AreaRate] `json:"figure_kg_m2"`      // in the quality of the zone's figure; missing when refused
 	Why     string                  `json:"why,omitempty"`     // of [LimeWhys], where Figure is zero
 	Refusal string                  `json:"refusal,omitempty"` // of lime.Refusals, where it is missing

@@ -197,6 +197,8 @@ func (f *limeFlags) rows(faults *diag.List) ([]export.LimeSample, error) {
 
 // deeper refuses a sample that was not dug in the topsoil, for which all methods are made.
 func deeper(s *lab.Sample) limeplan.Answer {
-	return limeplan.Answer{ID: limeplan.SampleID(s), PH: s.PH, Refusal: &lime.Refusal{Code: lime.OutsideDepth,
-		What: "it was not dug in the topsoil, which lime methods are made for", Fix: "its pH still counts in a screening"}}
+	a := limeplan.Of(s)
+	a.Refusal = &lime.Refusal{Code: lime.OutsideDepth,
+		What: "it was not dug in the topsoil, which lime methods are made for", Fix: "its pH still counts in a screening"}
+	return a
 }

@@ -55,11 +55,14 @@ func (e *explanation) testArithmetic(l *suitability.Lime, likely unit.AreaRate) 
 		likely = t.Mean()
 	}
 	e.para("Mean of the samples, each once: (%s) / %d = %s short tons/ac.", strings.Join(terms, " + "), len(terms), fixed(likely.ShortTonsPerAcre(), 4))
-	e.line("  Sample              pH    short tons/ac")
+	e.line("  Sample        water pH    short tons/ac")
+	salt := false
 	for _, s := range t.Samples {
-		ph, what := "-", ""
+		ph, mark, what := "-", "", ""
 		if x, ok := s.PH.Get(); ok {
 			ph = plain(float64(x), 2)
+		} else if x, ok := s.PHCaCl2.Get(); ok {
+			ph, mark, salt = plain(float64(x), 2), saltMark, true
 		}
 		if x, ok := s.Figure.Get(); ok {
 			what = right(fixed(x.ShortTonsPerAcre(), 4), 13)
@@ -69,7 +72,10 @@ func (e *explanation) testArithmetic(l *suitability.Lime, likely unit.AreaRate) 
 		} else {
 			what = "  refused: " + s.What
 		}
-		e.text("  "+left(printable(s.ID), 18)+right(ph, 4)+"    ", "      ", printable(what))
+		e.text("  "+left(printable(s.ID), 18)+right(ph, 4)+left(mark, 4), "      ", printable(what))
+	}
+	if salt {
+		e.text("  ", "    ", saltLegend)
 	}
 	e.methodLines(t, l)
 }

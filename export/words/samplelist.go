@@ -43,6 +43,13 @@ func (l *sampleList) target() string {
 	return fmt.Sprintf("; target pH %.3g", float64(l.rows[0].Target))
 }
 
+// saltMark stands behind a pH in calcium chloride in tables whose pH is that in water, and saltLegend under them: the two
+// differ by more than many a rate turns on.
+const (
+	saltMark   = "c"
+	saltLegend = saltMark + ": pH in 0.01 M calcium chloride, which reads about half a unit below pH in water."
+)
+
 // sampleList is the list in the making.
 type sampleList struct {
 	page
@@ -51,14 +58,15 @@ type sampleList struct {
 
 func (l *sampleList) table() {
 	l.line("Lime in short tons an acre" + l.target())
-	l.line(left("Sample", 18) + right("pH", 5) + "  " + left("Buffer", 17) + left("Method", 15) + right("Rate", 12) + right("Product", 11))
+	l.line(left("Sample", 15) + right("water pH", 8) + "  " + left("Buffer", 17) + left("Method", 15) + right("Rate", 12) + right("Product", 11))
+	salt := false
 	for i := range l.rows[:min(len(l.rows), mostSamples)] {
 		s := &l.rows[i]
-		ph := "-"
-		if x, ok := s.Sample.PH.Get(); ok {
+		ph, mark := "-", ""
+		if x, ok := s.Answer.PH.Get(); ok {
 			ph = fixed(float64(x), 2)
-		} else if x, ok := s.Sample.PHCaCl2.Get(); ok {
-			ph = fixed(float64(x), 2)
+		} else if x, ok := s.Answer.PHCaCl2.Get(); ok {
+			ph, mark, salt = fixed(float64(x), 2), saltMark, true
 		}
 		method := s.Answer.Need.Method
 		switch {
@@ -69,10 +77,13 @@ func (l *sampleList) table() {
 		case method == "":
 			method = "none needed"
 		}
-		l.line(left(printable(s.Answer.ID), 17) + " " + right(ph, 5) + "  " + left(bufferText(s), 17) + left(method, 15) + right(rateOf(s), 12) + right(spreadOf(s.AsSpread()), 11))
+		l.line(left(printable(s.Answer.ID), 17) + " " + right(ph, 5) + left(mark, 2) + left(bufferText(s), 17) + left(method, 15) + right(rateOf(s), 12) + right(spreadOf(s.AsSpread()), 11))
 	}
 	if more := len(l.rows) - mostSamples; more > 0 {
 		l.line(fmt.Sprintf("and %s; --out FILE.csv has them all", count(more, "more line", "more lines")))
+	}
+	if salt {
+		l.text("", "  ", saltLegend)
 	}
 }
 

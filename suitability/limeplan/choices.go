@@ -34,7 +34,9 @@ func Choices(s *lab.Sample, methods []lime.Method, a lime.Ask) []Answer {
 	}
 	if len(out) == 0 {
 		no.What = strings.Join(lacks, "; ")
-		return []Answer{{ID: SampleID(s), PH: s.PH, Refusal: no}}
+		a := Of(s)
+		a.Refusal = no
+		return []Answer{a}
 	}
 	return out
 }

@@ -19,14 +19,24 @@ const (
 // Answer is what a lime method says of one sample: a requirement, or a refusal.
 type Answer struct {
 	ID      string
-	PH      unit.Opt[unit.PH]
+	PH      unit.Opt[unit.PH]      // in water
+	PHCaCl2 unit.Opt[unit.PHCaCl2] // in calcium chloride, where water was not measured
 	Need    lime.Requirement
 	Refusal *lime.Refusal // nil where there is a requirement
 }
 
+// Of returns the answer about a sample before anything was asked: what the sample is called, and the one pH to show of it.
+func Of(s *lab.Sample) Answer {
+	a := Answer{ID: SampleID(s), PH: s.PH}
+	if !s.PH.Has() {
+		a.PHCaCl2 = s.PHCaCl2
+	}
+	return a
+}
+
 // Ask asks a method about a sample.
 func Ask(s *lab.Sample, m lime.Method, a lime.Ask) Answer {
-	out := Answer{ID: SampleID(s), PH: s.PH}
+	out := Of(s)
 	var err error
 	if out.Need, err = m.Require(lime.SoilOf(s), a); err != nil && !errors.As(err, &out.Refusal) {
 		out.Refusal = &lime.Refusal{Method: m.Name, Code: lime.BadValue, What: err.Error(), Fix: "correct the sample"}
@@ -118,7 +128,7 @@ func (a Answer) Figure() (amount unit.AreaRate, ok bool) {
 
 // record keeps an answer with the zone.
 func (a Answer) record() suitability.SampleLime {
-	s := suitability.SampleLime{ID: a.ID, PH: a.PH}
+	s := suitability.SampleLime{ID: a.ID, PH: a.PH, PHCaCl2: a.PHCaCl2}
 	if a.Refusal != nil {
 		s.Refusal, s.What = a.Refusal.Code, a.Refusal.What
 		return s

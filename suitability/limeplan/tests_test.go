@@ -207,6 +207,19 @@ func TestChoices(t *testing.T) {
 	}
 }
 
+// One pH is shown of a sample: that in water, and only without it that in calcium chloride, under its own name.
+func TestWhichPHIsShown(t *testing.T) {
+	salt := unit.Some(unit.PHCaCl2(5.0))
+	m, _ := lime.MethodByName("georgia-lbc")
+	for name, s := range map[string]lab.Sample{"salt": {PHCaCl2: salt}, "both": {PH: unit.Some(unit.PH(5.6)), PHCaCl2: salt}, "neither": {}} {
+		for _, a := range []limeplan.Answer{limeplan.Of(&s), limeplan.Ask(&s, m, lime.Ask{Target: 6.5}), limeplan.Choices(&s, lime.Methods()[:2], lime.Ask{Target: 6.5})[0]} {
+			if a.PH != s.PH || a.PHCaCl2.Has() != (name == "salt") {
+				t.Errorf("%s: %v in water, %v in calcium chloride", name, a.PH, a.PHCaCl2)
+			}
+		}
+	}
+}
+
 func TestOwn(t *testing.T) {
 	rec := func(st float64, crop string) lab.Recommendation {
 		return lab.Recommendation{Rate: unit.Some(unit.ShortTonsPerAcre(st)), Crop: crop}
