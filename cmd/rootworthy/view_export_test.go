@@ -14,40 +14,6 @@ import (
 	"rootworthy/export/exchange"
 )
 
-// viewed starts the page and returns how to get something from it.
-func viewed(t *testing.T, args ...string) func(path string) (*http.Response, []byte) {
-	t.Helper()
-	ctx, interrupt := context.WithCancel(context.Background())
-	var out, fault slate
-	code := make(chan int, 1)
-	go func() {
-		code <- run(ctx, append([]string{"view"}, args...), stdio{strings.NewReader(""), &out, &fault})
-	}()
-	address := waitFor(t, &out, &fault)
-	t.Cleanup(func() { interrupt(); <-code })
-	return func(path string) (*http.Response, []byte) {
-		t.Helper()
-		a, err := http.Get(address + path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer a.Body.Close()
-		b, err := io.ReadAll(a.Body)
-		if err != nil {
-			t.Fatalf("%s: %v", path, err)
-		}
-		return a, b
-	}
-}
-
-func commanded(t *testing.T, args ...string) {
-	t.Helper()
-	var said bytes.Buffer
-	if code := run(context.Background(), args, stdio{strings.NewReader(""), &said, &said}); code != exitDone && code != exitFaults {
-		t.Fatalf("%v: exit code %d\n%s", args, code, &said)
-	}
-}
-
 // What the page gives away has the bytes that the command line writes: every format, every report, of a run in a folder
 // and of one that the page made and never wrote.
 func TestExportsOfThePageAreThoseOfTheCommands(t *testing.T) {

@@ -18,59 +18,31 @@ func TestPlanInThePageIsThePlanOfTheVerb(t *testing.T) {
 	if err := os.WriteFile(record, []byte("field_id,zone_id,date,kind,value,unit,note\nF1,F1/1,2026-10-20,sown,,,\nF1,F1/1,2027-03-18,stems,38,per_ft2,\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	std := stdio{strings.NewReader(""), io.Discard, io.Discard}
 	made := []string{filepath.Join(dir, "run"), "--region", "piedmont", "--date", "2027-04-01", "--record", record, "--yield", "4.5", "--first-cut", "04-20"}
-	for _, args := range [][]string{{"demo", "--out", dir}, append([]string{"plan", "--out", filepath.Join(dir, "plan")}, made...)} {
-		if code := run(context.Background(), args, std); code != exitDone {
-			t.Fatalf("%v: exit code %d", args, code)
-		}
-	}
-	ctx, interrupt := context.WithCancel(context.Background())
-	var out, fault slate
-	code := make(chan int, 1)
-	go func() {
-		code <- run(ctx, append([]string{"view"}, made...), stdio{strings.NewReader(""), &out, &fault})
-	}()
-	address := waitFor(t, &out, &fault)
-	fetch := func(path string) (int, []byte) {
-		a, err := http.Get(address + path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer a.Body.Close()
-		text, err := io.ReadAll(a.Body)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return a.StatusCode, text
-	}
+	commanded(t, "demo", "--out", dir)
+	commanded(t, append([]string{"plan", "--out", filepath.Join(dir, "plan")}, made...)...)
+	get := viewed(t, made...)
 	for _, name := range []string{planPage, planPDF, planSteps, planMaterials, planICS} {
 		want, err := os.ReadFile(filepath.Join(dir, "plan", name))
 		if err != nil {
 			t.Fatal(err)
 		}
-		if status, got := fetch("run/1/plan/" + name); status != 200 || !bytes.Equal(got, want) {
-			t.Errorf("%s: %d, %d bytes, want the %d of the verb", name, status, len(got), len(want))
+		if a, got := get("run/1/plan/" + name); a.StatusCode != http.StatusOK || !bytes.Equal(got, want) {
+			t.Errorf("%s: %d, %d bytes, want the %d of the verb", name, a.StatusCode, len(got), len(want))
 		}
 	}
-	if _, text := fetch("run/1/field/0/plan"); !bytes.Contains(text, []byte("done October 20, 2026")) || !bytes.Contains(text, []byte("How each step is done")) {
+	if _, text := get("run/1/field/0/plan"); !bytes.Contains(text, []byte("done October 20, 2026")) || !bytes.Contains(text, []byte("How each step is done")) {
 		t.Error("the page of a field does not show its plan")
 	}
-	if _, text := fetch("run/1/plan"); !bytes.Contains(text, []byte("What to do, in order")) || !bytes.Contains(text, []byte(`href="/run/1/field/0/plan"`)) {
+	if _, text := get("run/1/plan"); !bytes.Contains(text, []byte("What to do, in order")) || !bytes.Contains(text, []byte(`href="/run/1/field/0/plan"`)) {
 		t.Error("the page of the run does not show the plan")
-	}
-	interrupt()
-	if c := <-code; c != exitDone {
-		t.Errorf("exit code %d\n%s", c, fault.String())
 	}
 }
 
 // What the pages of fields cannot be made from is told before anything listens.
 func TestFieldPageRefusals(t *testing.T) {
 	dir := t.TempDir()
-	if code := run(context.Background(), []string{"demo", "--out", dir}, stdio{strings.NewReader(""), io.Discard, io.Discard}); code != exitDone {
-		t.Fatalf("demo: exit code %d", code)
-	}
+	commanded(t, "demo", "--out", dir)
 	for says, c := range map[string]struct {
 		code int
 		args []string
