@@ -180,25 +180,42 @@ func (w *worker) addUncrossed() {
 		}
 	}
 	w.whole = before+len(w.field.rings) == len(w.out.rings) && len(w.xs) == 0
-	if w.soil.wide == nil && w.soil.nearFrom == w.soil.nearTo {
-		return // no edge of the polygon comes near the field
-	}
 	k = 0
-	for _, r := range w.soil.rings {
-		for k < len(w.xs) && w.xs[w.bySoil[k]].se < r.start {
-			k++
+	if w.soil.wide != nil {
+		for _, r := range w.soil.rings {
+			k = w.addSoilRing(r, k)
 		}
-		if k < len(w.xs) && w.xs[w.bySoil[k]].se < r.start+r.n {
-			continue
-		}
-		p := w.soil.at(int(r.start))
-		if w.field.inField(p, w.soil.wide != nil) {
-			start := len(w.out.pts)
-			w.soilPoints(start, r.start, r.start+r.n)
-			w.out.close(start)
-			w.whole = false
+		return
+	}
+	// A ring inside the field has its first chunk there, which is then among those near it. Of a polygon with hundreds
+	// of holes most are far off, and not even their first points are looked at.
+	end := int32(0) // of the last ring that was looked up, in points
+	for _, c := range w.near[w.soil.nearFrom:w.soil.nearTo] {
+		if first := c * chunk; first >= end {
+			r := ringWith(w.soil.rings, first)
+			if end = r.start + int32(padded(int(r.n)+1)); r.start == first {
+				k = w.addSoilRing(r, k)
+			}
 		}
 	}
+}
+
+// addSoilRing adds ring r of the survey polygon if it is not crossed and lies inside the field. Rings come in their
+// order: crossings up to number k along the polygon lie on those before. It returns k for the next one.
+func (w *worker) addSoilRing(r span, k int) int {
+	for k < len(w.xs) && w.xs[w.bySoil[k]].se < r.start {
+		k++
+	}
+	if k < len(w.xs) && w.xs[w.bySoil[k]].se < r.start+r.n {
+		return k
+	}
+	if w.field.inField(w.soil.at(int(r.start)), w.soil.wide != nil) {
+		start := len(w.out.pts)
+		w.soilPoints(start, r.start, r.start+r.n)
+		w.out.close(start)
+		w.whole = false
+	}
+	return k
 }
 
 // outline is a list of closed rings, as they are traced.
