@@ -118,6 +118,22 @@ func TestHostileNames(t *testing.T) {
 	}
 }
 
+// A name of sixty letters without a blank is wider than a phone. In the contents, whose items are laid out side by side, it breaks only
+// where any letter may be the last of a line; without that the page scrolls sideways.
+func TestLongNamesBreakInTheContents(t *testing.T) {
+	r := quillmoor.Result()
+	r.Fields[1].Name, r.Fields[1].ID = "", strings.Repeat("Long", 15)
+	for name, d := range documents(t, r) {
+		s := htmlOf(t, d)
+		if name == "landowner" && !strings.Contains(s, strings.Repeat("Long", 14)) {
+			t.Errorf("%s: the name is not there", name)
+		}
+		if !strings.Contains(s, "nav li{min-width:0;overflow-wrap:anywhere}") {
+			t.Errorf("%s: a long name does not break in the contents", name)
+		}
+	}
+}
+
 // An empty run and a run without any answer have reports too.
 func TestRunsWithoutAnswers(t *testing.T) {
 	r := quillmoor.Result()

@@ -14,6 +14,7 @@ p,li{max-width:46rem}
 .small{color:#595959;font-size:.95rem}
 a{color:#005fcc}
 nav ul{padding:0;margin:1rem 0;list-style:none;display:flex;flex-wrap:wrap;gap:.25rem .5rem}
+nav li{min-width:0;overflow-wrap:anywhere}
 nav a{display:inline-block;min-height:44px;padding:.5rem .75rem;border:1px solid #767676;border-radius:.25rem}
 .skip{position:absolute;left:-99rem}
 .skip:focus{position:static;display:inline-block;padding:.75rem}

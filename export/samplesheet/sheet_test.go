@@ -181,6 +181,9 @@ func TestNamesStayNames(t *testing.T) {
 	if strings.Contains(page, "<script") || !strings.Contains(page, "&lt;script") {
 		t.Error("a name became markup")
 	}
+	if !strings.Contains(page, "overflow-wrap: anywhere }") {
+		t.Error("a long name does not break, and the page scrolls sideways on a phone")
+	}
 	for i, l := range strings.Split(written(t, p, SheetText), "\n") {
 		if utf8.RuneCountInString(l) > textWidth+10 { // a name alone may be longer
 			t.Errorf("line %d has %d columns: %s", i+1, utf8.RuneCountInString(l), l)
