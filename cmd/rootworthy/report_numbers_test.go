@@ -21,6 +21,9 @@ const countyShared = "../../../shared/data"
 func reportRuns(t *testing.T) map[string]string {
 	t.Helper()
 	runs := map[string]string{"demo": filepath.Join(demoReports(t), "demo", "run")}
+	if testing.Short() {
+		return runs
+	}
 	if _, err := os.Stat(countyShared); err != nil {
 		t.Run("county", func(t *testing.T) { t.Skipf("there is no %s", countyShared) })
 		return runs
