@@ -64,7 +64,7 @@ func survey(ctx context.Context, args []string, std stdio) error {
 	case "check":
 		do = func(o *opened) error { return surveyCheck(ctx, o, std.out) }
 	case "list":
-		do = func(o *opened) error { return o.list(std.out) }
+		do = func(o *opened) error { return o.list(std.out, &faults) }
 	case "units":
 		if out == "" {
 			return usagef("survey units needs a file to write: add --out FILE.csv")
@@ -77,6 +77,9 @@ func survey(ctx context.Context, args []string, std stdio) error {
 			tables, err := o.tables()
 			if err != nil {
 				return err
+			}
+			if len(tables.Units) == 0 {
+				tellNoTables(out, "holds the header only", o.name, &faults)
 			}
 			return surveyUnits(tables, profile, out, std.out)
 		}
@@ -158,11 +161,21 @@ func counts(s ssurgo.Summary) []count {
 }
 
 // list prints the survey areas of what is open.
-func (o *opened) list(out io.Writer) error {
+func (o *opened) list(out io.Writer, faults *diag.List) error {
+	s := o.soil.Survey
 	if o.pack != nil {
-		return surveyList(o.pack.Survey(), out)
+		s = o.pack.Survey
 	}
-	return surveyList(o.soil.Survey(), out)
+	if len(s().Areas) == 0 {
+		tellNoTables(o.name, "names no survey area", o.name, faults)
+	}
+	return surveyList(s(), out)
+}
+
+// tellNoTables tells why a list of what tables hold is empty. It is a fault, so that the exit code says it too: a map alone can be
+// cut and measured, but who asks for its units or areas gets none.
+func tellNoTables(of, what, name string, faults *diag.List) {
+	faults.Add(diag.Fault{File: of, Kind: "no tables", What: what + ", because no tables came with " + name, Fix: "give the survey's tables with --tables PATH (a survey export or its tabular folder)"})
 }
 
 func surveyList(s *soils.Survey, out io.Writer) error {

@@ -15,7 +15,7 @@ func Table(name string, fsys fs.FS, dbf string, faults *diag.List, f func(*Recor
 	if err := l.openTable(); err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
-	l.text = chooseCharset("", l.table.language)
+	l.text, _ = chooseCharset("", l.table.language)
 	l.nameColumns()
 	rows, err := l.openRows()
 	if err != nil {

@@ -54,8 +54,12 @@ func Open(name string, fsys fs.FS, shp string, faults *diag.List) (*Layer, error
 		return nil, fmt.Errorf("%s: %w", l.display("dbf"), err)
 	}
 	l.Projection = strings.TrimPrefix(strings.TrimSpace(l.readText(l.files.prj)), "\ufeff")
-	l.text = chooseCharset(l.readText(l.files.cpg), l.table.language)
+	var unknown string
+	l.text, unknown = chooseCharset(l.readText(l.files.cpg), l.table.language)
 	l.Encoding = l.text.origin
+	if unknown != "" && l.files.dbf != "" { // without a table there are no texts to read wrong
+		l.tellUnknownPage(unknown)
+	}
 	l.nameColumns()
 	return l, nil
 }
@@ -73,6 +77,18 @@ func (l *Layer) Column(name string) int {
 // display names a sibling as the user would: his .shp with the other ending.
 func (l *Layer) display(ext string) string {
 	return strings.TrimSuffix(l.Name, path.Ext(l.Name)) + "." + ext
+}
+
+// tellUnknownPage tells of a .cpg that names a code page that is not known here. Names in it, and only those, may come
+// out with wrong letters; numbers, keys and shapes do not depend on it.
+func (l *Layer) tellUnknownPage(said string) {
+	const most = 40 // letters worth showing of a file that may hold anything
+	if r := []rune(said); len(r) > most {
+		said = string(r[:most]) + "…"
+	}
+	l.faults.Notice(diag.Fault{File: l.display("cpg"), Kind: "code page",
+		What: fmt.Sprintf("%q is no code page known here; texts were read as %s", said, l.Encoding),
+		Fix:  "if letters beyond a to z are wrong, save the layer with UTF-8 as its encoding (the .cpg then says UTF-8)"})
 }
 
 // findSiblings finds the files that share the base name of shp in its folder; capitals do not matter, since files

@@ -100,16 +100,48 @@ func TestEncodings(t *testing.T) {
 		{"\xe9", 0, "ISO 88591", "é"},
 		{"\x82", 0x01, "", "é"},
 		{"\x82", 0, "OEM 437", "é"},
-		{"Été", 0, "", "Été"},               // valid UTF-8 is read as such
-		{"\xc9t\xe9", 0, "", "Été"},         // else Windows-1252
-		{"\xc9t\xe9", 0, "UTF-8", "Été"},    // a .cpg that lies
-		{"Ét\xc3", 0, "UTF-8", "Ét"},        // a letter cut in two by another writer
-		{"Ét\xe2\x82", 0, "no idea", "Ét"},  // likewise, with a .cpg that says nothing
-		{"plain", 0xFF, "no idea", "plain"}, // nothing to decide
+		{"\xec\xe8\xf0", 0, "cp1251", "мир"}, // Windows-1251: м EC, и E8, р F0 (CP1251.TXT; from memory, not checked)
+		{"\xa4", 0, "ISO 8859-15", "€"},      // the euro sign took the place of the currency sign
+		{"Été", 0, "", "Été"},                // valid UTF-8 is read as such
+		{"\xc9t\xe9", 0, "", "Été"},          // else Windows-1252
+		{"\xc9t\xe9", 0, "UTF-8", "Été"},     // a .cpg that lies
+		{"Ét\xc3", 0, "UTF-8", "Ét"},         // a letter cut in two by another writer
+		{"Ét\xe2\x82", 0, "no idea", "Ét"},   // likewise, with a .cpg that says nothing
+		{"plain", 0xFF, "no idea", "plain"},  // nothing to decide
 	} {
 		if _, got, _, _ := cellOf(t, table('C', tc.cell, tc.language), tc.cpg); got != tc.want {
 			t.Errorf("%q, language 0x%02X, .cpg %q: %q, want %q", tc.cell, tc.language, tc.cpg, got, tc.want)
 		}
+	}
+}
+
+// A .cpg that names nothing known is told: what it says, what was taken in its place, what to do. One that is known,
+// empty or missing is not worth a word.
+func TestUnknownCodePageIsTold(t *testing.T) {
+	for _, tc := range []struct {
+		cpg      string
+		language byte
+		want     string // in the notice; "" for none
+	}{
+		{"Wandle-7", 0, `a.cpg: "Wandle-7" is no code page known here; texts were read as UTF-8 or Windows 1252 (guessed); if letters`},
+		{"Wandle-7", 0x57, "read as Windows 1252 (language byte 0x57)"},
+		{strings.Repeat("long", 30), 0, `longlong…" is no code page`},
+		{"\x1b[31m", 0, `"\x1b[31m" is no code page`}, // what a terminal would obey is quoted
+		{"UTF-8", 0, ""}, {"OEM 437", 0, ""}, {"windows-1252", 0, ""}, {"ISO-8859-1\r\n", 0, ""}, {"", 0, ""}, {" \n", 0x57, ""},
+	} {
+		var faults diag.List
+		files := fstest.MapFS{"a.shp": {Data: nulls(1)}, "a.dbf": {Data: table('C', "é", tc.language)}, "a.cpg": {Data: []byte(tc.cpg)}}
+		if _, err := Open("a.shp", files, "a.shp", &faults); err != nil {
+			t.Fatal(err)
+		}
+		if said := faults.String(); faults.Faults() > 0 || (tc.want == "") != (faults.Notices() == 0) || !strings.Contains(said, tc.want) {
+			t.Errorf(".cpg %q, language 0x%02X: told %q, want %q", tc.cpg, tc.language, said, tc.want)
+		}
+	}
+	var faults diag.List // without a table no text is read
+	files := fstest.MapFS{"a.shp": {Data: nulls(1)}, "a.cpg": {Data: []byte("Wandle-7")}}
+	if _, err := Open("a.shp", files, "a.shp", &faults); err != nil || strings.Contains(faults.String(), "code page") {
+		t.Errorf("%v, %s", err, &faults)
 	}
 }
 
