@@ -241,7 +241,7 @@ func (b *book) allZones(order []int) {
 			continue
 		}
 		t := Table{Caption: fieldName(s.Field) + ", " + words.AcresAndHectares(s.Field.Area), Columns: []Column{{"Zone", 0.07, true}, {"Map unit", 0.17, false}, {"Acres", 0.08, true},
-			{"Reason", 0.26, false}, {"pH, top and subsoil", 0.09, false}, {"Lime, short tons/ac", 0.09, false}, {"Confidence", 0.11, false}, {"Chance of the class; lime, 9 in 10", 0.14, false}}}
+			{"Reason", 0.24, false}, {"pH, top and subsoil", 0.09, false}, {"Lime, short tons/ac", 0.09, false}, {"Confidence", 0.13, false}, {"Chance of the class; lime, 9 in 10", 0.14, false}}}
 		for _, z := range s.Zones {
 			t.Rows = append(t.Rows, []string{words.Decimal(float64(z.Number), 0), clean(z.Symbol) + " " + clean(z.MapUnit), words.Acres(z.Area), words.Reason(z, words.Consultant),
 				phText(z.Rating.Values.PHSurface) + ", " + phText(z.Rating.Values.PHSubsoil), limeText(z), z.Rating.Confidence.Level, b.zoneChance(z)})

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -69,6 +70,9 @@ func dayOf(date string) time.Time {
 	return t
 }
 
+// lostLetters stands at the end of a document in which letters were replaced; the page in HTML shows them, with the fonts of the reader.
+const lostLetters = "Letters that this PDF has no font for stand as ?. The page in HTML shows them."
+
 // printed replaces letters that the fonts lack: a mark instead of nothing.
 func printed(s string) string {
 	return strings.Map(func(r rune) rune {
@@ -116,6 +120,37 @@ func (p *sheets) write(d *Document) {
 			}
 		}
 	}
+	if d.losesLetters() {
+		p.text(lostLetters, tableSize, false, colorGrey())
+	}
+}
+
+// losesLetters says whether some letter of the text is replaced on paper.
+func (d *Document) losesLetters() bool {
+	lost := func(list ...string) bool {
+		return slices.ContainsFunc(list, func(s string) bool { return printed(s) != s })
+	}
+	for _, b := range d.Blocks {
+		switch b := b.(type) {
+		case Heading:
+			if lost(b.Text) {
+				return true
+			}
+		case Para:
+			if lost(b.Text) {
+				return true
+			}
+		case Bullets:
+			if lost(b.Items...) {
+				return true
+			}
+		case Table:
+			if lost(b.Caption, b.Note) || slices.ContainsFunc(b.Rows, func(row []string) bool { return lost(row...) }) {
+				return true
+			}
+		}
+	}
+	return lost(d.Title)
 }
 
 // Colours of text.
@@ -212,8 +247,10 @@ func (p *sheets) keep(next []Block) float64 {
 		return p.rowHeight(b, b.heads(), true) + p.rowHeight(b, b.Rows[0], false) + 30
 	case Figure:
 		return b.Draw(mapdraw.Options{Style: mapdraw.Paper(), Width: p.width, Height: leastMap, Parts: mapdraw.Legend | mapdraw.Foot}).Height + 2*tableSize*leading
-	case Figures:
-		return 150
+	case Figures: // its first row: a heading at the foot of a page leads nowhere
+		across := max(1, b.Across)
+		_, _, h := p.drawRow(b.Items[:min(across, len(b.Items))], p.figureWidth(across))
+		return h
 	}
 	return 40
 }

@@ -68,24 +68,35 @@ func (p *sheets) lower(f Figure, o mapdraw.Options, most float64) *mapdraw.Drawi
 	return f.Draw(o)
 }
 
+// gapBetween is the space between small maps, in points.
+const gapBetween = 12
+
+// figureWidth is the width of each of so many maps side by side.
+func (p *sheets) figureWidth(across int) float64 {
+	return (p.width - gapBetween*float64(across-1)) / float64(across)
+}
+
+// drawRow draws maps that stand side by side; high is the highest of them, and all is the height with captions and the space below.
+func (p *sheets) drawRow(row []Figure, w float64) (drawn []*mapdraw.Drawing, high, all float64) {
+	lines := 0
+	for _, f := range row {
+		d := f.Draw(mapdraw.Options{Style: mapdraw.Paper(), Width: w, Height: w * 0.75, Bare: true})
+		drawn, high = append(drawn, d), max(high, d.Height)
+		lines = max(lines, len(mapdraw.Wrap(printed(f.Caption), w, tableSize, false)))
+	}
+	return drawn, high, high + float64(lines)*tableSize*leading + 8
+}
+
 // figures puts small maps side by side.
 func (p *sheets) figures(b Figures) {
-	const gap = 12
 	across := max(1, b.Across)
-	w := (p.width - gap*float64(across-1)) / float64(across)
+	w := p.figureWidth(across)
 	for from := 0; from < len(b.Items); from += across {
 		row := b.Items[from:min(from+across, len(b.Items))]
-		drawn := make([]*mapdraw.Drawing, len(row))
-		high, lines := 0.0, 0
-		for i, f := range row {
-			drawn[i] = f.Draw(mapdraw.Options{Style: mapdraw.Paper(), Width: w, Height: w * 0.75, Bare: true})
-			high = max(high, drawn[i].Height)
-			lines = max(lines, len(mapdraw.Wrap(printed(f.Caption), w, tableSize, false)))
-		}
-		h := high + float64(lines)*tableSize*leading + 8
+		drawn, high, h := p.drawRow(row, w)
 		p.room(h)
 		for i, f := range row {
-			x := pageMargin + float64(i)*(w+gap)
+			x := pageMargin + float64(i)*(w+gapBetween)
 			drawn[i].Play(canvas{p.f, x, p.y})
 			for k, l := range mapdraw.Wrap(printed(f.Caption), w, tableSize, false) {
 				p.line(x, p.y+high+float64(k+1)*tableSize*leading, l, tableSize, false, colorInk())

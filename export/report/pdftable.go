@@ -30,8 +30,13 @@ func (p *sheets) table(t Table) {
 	p.y += 3
 	p.row(t, t.heads(), true)
 	for i, r := range t.Rows {
-		last := t.Total && i == len(t.Rows)-1
-		if h := p.rowHeight(t, r, last); p.y+h > p.bottom {
+		end := i == len(t.Rows)-1
+		last := t.Total && end
+		h := p.rowHeight(t, r, last)
+		if end { // the note explains the table: alone on the next page nobody knows of what it speaks
+			h += p.noteHeight(t)
+		}
+		if p.y+h > p.bottom {
 			p.newPage()
 			p.row(t, t.heads(), true)
 		}
@@ -45,6 +50,18 @@ func (p *sheets) table(t Table) {
 		p.text(t.Note, tableSize, false, colorGrey())
 		p.y += 4
 	}
+}
+
+// noteHeight is the room that the note under a table takes; none where it is so long that a page of its own is due to it.
+func (p *sheets) noteHeight(t Table) float64 {
+	if t.Note == "" {
+		return 0
+	}
+	h := 4 + float64(len(mapdraw.Wrap(printed(t.Note), p.width, tableSize, false)))*tableSize*leading
+	if h > (p.bottom-pageMargin)/3 {
+		return 0
+	}
+	return h
 }
 
 // tableHeight is about how high a whole table is.
