@@ -32,6 +32,7 @@ type checker struct {
 	pts    []geo.Pt
 	rings  []span
 	chunks []run
+	joins  []uint8   // of each chunk: its directions, or none if it begins a ring; and none behind the last
 	around []geo.Box // of each chunk
 	order  []int32
 	areas  []geo.Int128 // doubled, of each ring
@@ -51,10 +52,11 @@ type run struct {
 // check tests rings (closed, at least three edges each, no repeated points).
 func (c *checker) check(pts []geo.Pt, rings []span, wide bool) verdict {
 	c.pts, c.rings, c.wide, c.worst = pts, rings, wide, clean
-	c.chunks, c.around, c.areas, c.boxes = c.chunks[:0], c.around[:0], c.areas[:0], c.boxes[:0]
+	c.chunks, c.around, c.areas, c.boxes, c.joins = c.chunks[:0], c.around[:0], c.areas[:0], c.boxes[:0], c.joins[:0]
 	for i, r := range rings {
 		c.measure(int32(i), r)
 	}
+	c.joins = append(c.joins, 0)
 	if c.contacts(); c.worst != clean {
 		return c.worst
 	}
@@ -71,7 +73,12 @@ func (c *checker) measure(ring int32, r span) {
 		b, part := extent(pts)
 		area += part
 		box.Grow(b)
-		c.chunks = append(c.chunks, run{i, n, ring, directions(pts, c.wide)})
+		ahead := directions(pts, c.wide)
+		c.chunks = append(c.chunks, run{i, n, ring, ahead})
+		if i == r.start {
+			ahead = 0
+		}
+		c.joins = append(c.joins, ahead)
 		c.around = append(c.around, b)
 	}
 	c.boxes = append(c.boxes, box)
@@ -171,11 +178,11 @@ func (c *checker) pairs() {
 		b := &c.around[i]
 		boxes[i] = grid.box(b.X0, b.Y0, b.X1, b.Y1)
 	}
-	for i := range n {
-		r := boxes[i].reach()
-		for j := c.after(i); j < n; j++ {
-			if r.meets(boxes[j]) && c.around[i].Meets(&c.around[j]) {
-				c.between(i, j)
+	for i, b := range boxes[:n] {
+		r, first := b.reach(), c.after(i)
+		for j, b := range boxes[first:n] {
+			if r.meets(b) && c.around[i].Meets(&c.around[first+j]) {
+				c.between(i, first+j)
 			}
 		}
 	}
@@ -184,13 +191,13 @@ func (c *checker) pairs() {
 // after returns the first chunk behind chunk i on its ring that together with those between does not go one way; or the
 // first of the next ring. All before it have no contact with chunk i but, the next one, in the point they share.
 func (c *checker) after(i int) int {
-	ahead, ring := c.chunks[i].ahead, c.chunks[i].ring
-	for i++; i < len(c.chunks) && c.chunks[i].ring == ring; i++ {
-		if ahead &= c.chunks[i].ahead; ahead == 0 {
-			break
+	ahead := c.chunks[i].ahead
+	for k, join := range c.joins[i+1:] {
+		if ahead &= join; ahead == 0 {
+			return i + 1 + k
 		}
 	}
-	return i
+	return i + 1 // never: the last join has no direction
 }
 
 // within compares the edges of one chunk with each other.

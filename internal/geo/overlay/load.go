@@ -85,15 +85,13 @@ func (f *filler) slabFor(points int) *slab {
 	return f.slab
 }
 
-// paddedPoints returns how much of a slab shape may take.
+// paddedPoints returns how much of a slab shape may take. There is room to close every ring, for whether it is closed
+// stands at its far end, in memory that is not at hand before the ring has been read.
 func paddedPoints(shape orb.MultiPolygon) (points, rings int) {
 	for _, part := range shape {
 		for _, ring := range part {
-			if n := len(ring); n > 0 {
-				if ring[0] != ring[n-1] {
-					n++ // it has to be closed
-				}
-				points += padded(n)
+			if len(ring) > 0 {
+				points += padded(len(ring) + 1)
 				rings++
 			}
 		}
