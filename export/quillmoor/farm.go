@@ -36,8 +36,8 @@ func Result() *suitability.Result {
 	b.zone("w", "W", "Water", unratedUnit(), -1, rect(80, 40, 88, 60))
 	b.outside(rect(88, 40, 100, 60))
 	r.Faults = []diag.Fault{
-		{File: "quillmoor.geojson", Feature: "Q4", Kind: "outside the survey", What: "the field lies wholly outside the survey", Fix: "add the soil survey of its county with another --survey"},
-		{Severity: diag.Notice, File: "quillmoor.geojson", Feature: "Q5", Kind: "partly outside", What: "part of it lies outside the survey and is not rated"},
+		{File: "quillmoor.geojson", Feature: "Q4", Ground: "Q4", Kind: "outside the survey", What: "the field lies wholly outside the survey", Fix: "add the soil survey of its county with another --survey"},
+		{Severity: diag.Notice, File: "quillmoor.geojson", Feature: "Q5", Ground: "Q5", Kind: "partly outside", What: "part of it lies outside the survey and is not rated"},
 	}
 	return r
 }

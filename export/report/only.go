@@ -1,12 +1,16 @@
 package report
 
 import (
+	"slices"
+	"strings"
+
+	"rootworthy/internal/diag"
 	"rootworthy/suitability"
 	"rootworthy/suitability/uncertainty"
 )
 
 // Only returns the part of a run that is about some of its fields, and of what is known of how sure it is (which may be
-// nil). What the run says of other fields is left out; what it says of no field stays. Shapes are shared with the run.
+// nil). What the run says of other fields is left out, and not counted; what it says of no field stays. Shapes are shared with the run.
 func Only(r *suitability.Result, study *uncertainty.Study, keep func(*suitability.Field) bool) (*suitability.Result, *uncertainty.Study) {
 	out := &suitability.Result{Profile: r.Profile, Provenance: r.Provenance}
 	var sure *uncertainty.Study
@@ -37,10 +41,32 @@ func Only(r *suitability.Result, study *uncertainty.Study, keep func(*suitabilit
 			sure.Fields = append(sure.Fields, study.Fields[i])
 		}
 	}
-	for _, f := range r.Faults {
-		if f.Feature == "" || !others[f.Feature] {
-			out.Faults = append(out.Faults, f)
+	out.Faults = diag.Only(grounded(r), func(ground string) bool { return !others[ground] })
+	return out, sure
+}
+
+// grounded returns the faults of a run, each with the field that it is about. Runs of a former program did not keep that:
+// of theirs the feature of a file of boundaries is the field's id, and how many more there were is known of the whole run alone.
+func grounded(r *suitability.Result) []diag.Fault {
+	boundaries := map[string]bool{}
+	for _, in := range r.Provenance.Inputs {
+		if in.Role == "fields" {
+			boundaries[in.Name] = true
 		}
 	}
-	return out, sure
+	ids := map[string]bool{}
+	for i := range r.Fields {
+		ids[r.Fields[i].ID] = true
+	}
+	out := slices.Clone(r.Faults)
+	for i := range out {
+		f := &out[i]
+		if file, _, _ := strings.Cut(f.File, "/"); f.Ground == "" && boundaries[file] && ids[f.Feature] { // "fields.zip/a.shp" too
+			f.Ground = f.Feature
+		}
+		if said, ok := strings.CutSuffix(f.What, " more like it)"); ok {
+			f.What = said + " more like it in the whole run)"
+		}
+	}
+	return out
 }

@@ -33,9 +33,16 @@ type Fault struct {
 	Kind     string // short stable word that groups like faults, e.g. "unclosed ring"
 	What     string // what is wrong, offending value quoted
 	Fix      string // what to do about it
+
+	// Ground is the id of the field of land that the fault is about; empty when it is about none, or about all. Feature
+	// cannot tell: a record of a survey and a bag of a laboratory may well be called as a field is.
+	Ground string
+	// More counts the faults like this one that were not kept, by their Ground; nil for none. The last that was kept of
+	// a kind carries it.
+	More map[string]int
 }
 
-// String prints the fault on one line: place, what, remedy.
+// String prints the fault on one line: place, what, how many more there are like it, remedy.
 func (f Fault) String() string {
 	var b strings.Builder
 	b.WriteString(f.File)
@@ -58,6 +65,9 @@ func (f Fault) String() string {
 		b.WriteString(f.Field + ": ")
 	}
 	b.WriteString(f.What)
+	if n := sum(f.More); n > 0 {
+		fmt.Fprintf(&b, " (and %s more like it)", thousands(n))
+	}
 	if f.Fix != "" {
 		b.WriteString("; " + f.Fix)
 	}

@@ -3,6 +3,7 @@ package diag
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -12,30 +13,47 @@ import (
 // A cap on the total would hide the second problem behind the first.
 const keepPerGroup = 5
 
+// group is what faults have in common that are counted together.
 type group struct {
 	severity          Severity
 	file, field, kind string
 }
 
-// List collects faults. The zero value is ready; it may be shared by goroutines. The order of printing depends on
-// the faults alone, not on who came first, except that of one group the first five added are the ones kept.
+// tally is the faults of one group.
+type tally struct {
+	kept []Fault        // the first in the order of printing, sorted; at most keepPerGroup
+	more map[string]int // how many others there are, by [Fault.Ground]; at most as many entries as there are fields
+}
+
+// List collects faults. The zero value is ready; it may be shared by goroutines. What is kept depends on the faults
+// alone, not on who came first: of one group those that print first.
 type List struct {
-	mu    sync.Mutex
-	kept  []Fault
-	count map[group]int
+	mu     sync.Mutex
+	groups map[group]*tally
 }
 
 // Add records f.
 func (l *List) Add(f Fault) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if l.count == nil {
-		l.count = map[group]int{}
+	if l.groups == nil {
+		l.groups = map[group]*tally{}
 	}
 	g := f.group()
-	l.count[g]++
-	if l.count[g] <= keepPerGroup {
-		l.kept = append(l.kept, f)
+	t := l.groups[g]
+	if t == nil {
+		t = &tally{more: map[string]int{}}
+		l.groups[g] = t
+	}
+	at, _ := slices.BinarySearchFunc(t.kept, f, compare)
+	if at < keepPerGroup {
+		t.kept = slices.Insert(t.kept, at, f)
+	} else {
+		t.more[f.Ground]++
+	}
+	if len(t.kept) > keepPerGroup { // a later one made room: it is counted instead
+		t.more[t.kept[keepPerGroup].Ground]++
+		t.kept = t.kept[:keepPerGroup]
 	}
 }
 
@@ -57,36 +75,35 @@ func (l *List) total(s Severity) int {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	n := 0
-	for g, c := range l.count {
+	for g, t := range l.groups {
 		if g.severity == s {
-			n += c
+			n += len(t.kept) + sum(t.more)
 		}
 	}
 	return n
 }
 
 // Kept returns the faults kept, sorted: faults before notices, then by file, line, offset, feature, field, text.
-// The last fault of a group with more than was kept carries "(and N more like it)" in What.
+// The last fault of a group with more than was kept counts the others in More.
 func (l *List) Kept() []Fault {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	out := slices.Clone(l.kept)
-	slices.SortStableFunc(out, compare)
-	seen := map[group]int{}
-	for i, f := range out {
-		g := f.group()
-		seen[g]++
-		if more := l.count[g] - keepPerGroup; more > 0 && seen[g] == keepPerGroup {
-			out[i].What += fmt.Sprintf(" (and %s more like it)", thousands(more))
+	var out []Fault
+	for _, t := range l.groups {
+		out = append(out, t.kept...)
+		if len(t.more) > 0 {
+			out[len(out)-1].More = maps.Clone(t.more)
 		}
 	}
+	slices.SortFunc(out, compare) // total but for faults that are equal in every word, so the order of the map does not show
 	return out
 }
 
+// compare orders faults as they are printed. Features go by the numbers in them: field 9 comes before field 10.
 func compare(a, b Fault) int {
 	return cmp.Or(cmp.Compare(a.Severity, b.Severity), cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line),
-		cmp.Compare(a.Offset, b.Offset), cmp.Compare(a.Feature, b.Feature), cmp.Compare(a.Field, b.Field),
-		cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.What, b.What))
+		cmp.Compare(a.Offset, b.Offset), byNumbers(a.Feature, b.Feature), cmp.Compare(a.Field, b.Field),
+		cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.What, b.What), cmp.Compare(a.Ground, b.Ground), cmp.Compare(a.Fix, b.Fix))
 }
 
 // String prints every kept fault on a line of its own.
@@ -96,6 +113,14 @@ func (l *List) String() string {
 		b.WriteString(f.String() + "\n")
 	}
 	return b.String()
+}
+
+func sum(counts map[string]int) int {
+	n := 0
+	for _, c := range counts {
+		n += c
+	}
+	return n
 }
 
 func thousands(n int) string {

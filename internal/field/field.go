@@ -84,7 +84,7 @@ func Read(ctx context.Context, sources []Source, opt Options, faults *diag.List)
 
 // fault returns the beginnings of a fault about the field.
 func (f *Field) fault(kind, what, fix string) diag.Fault {
-	return diag.Fault{File: f.File, Line: f.Line, Feature: f.ID, Kind: kind, What: what, Fix: fix}
+	return diag.Fault{File: f.File, Line: f.Line, Feature: f.ID, Ground: f.ID, Kind: kind, What: what, Fix: fix}
 }
 
 // beyond gives the field up and tells why.

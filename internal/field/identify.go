@@ -35,7 +35,7 @@ func identify(drawn []drawing, opt Options, faults *diag.List) []Field {
 		}
 		if j, twice := first[f.ID]; twice {
 			f.ID = unused(f.ID, first, next)
-			faults.Add(diag.Fault{File: f.File, Line: f.Line, Feature: d.label, Kind: "id twice",
+			faults.Add(diag.Fault{File: f.File, Line: f.Line, Feature: d.label, Ground: f.ID, Kind: "id twice",
 				What: fmt.Sprintf("the id %q is also that of %s of %s; this one is called %q here", ids[i], drawn[j].label, drawn[j].File, f.ID), Fix: "give each field an id of its own, or name another property with --id"})
 		}
 		first[f.ID] = i

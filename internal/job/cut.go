@@ -70,7 +70,7 @@ func (s *screening) finish(ctx context.Context, c overlay.Cut) (finished, error)
 	in := s.fields[c.Field]
 	if err, ok := s.displaced.Load(c.Field); ok {
 		in.Trouble = fmt.Sprint("it cannot be placed in one plane with the other fields: ", err)
-		s.faults.Add(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Kind: "out of the plane", What: in.Trouble, Fix: "screen it in a run of its own"})
+		s.faults.Add(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Ground: in.ID, Kind: "out of the plane", What: in.Trouble, Fix: "screen it in a run of its own"})
 	}
 	out := finished{field: newField(in, c)}
 	if in.Trouble != "" {
@@ -111,12 +111,12 @@ func (s *screening) tellCover(in field.Field, c overlay.Cut, f *suitability.Fiel
 	switch {
 	case len(c.Pieces) == 0:
 		f.Trouble = "outside the survey"
-		s.faults.Add(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Kind: "outside the survey", What: "the field lies wholly outside the survey", Fix: "add the soil survey of its county with another --survey"})
+		s.faults.Add(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Ground: in.ID, Kind: "outside the survey", What: "the field lies wholly outside the survey", Fix: "add the soil survey of its county with another --survey"})
 	case f.Uncovered >= minUncovered:
 		f.Partly = true
-		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Kind: "partly outside", What: fmt.Sprintf("%.1f ac (%.1f ha) of it lie outside the survey and are not rated", f.Uncovered.Acres(), f.Uncovered.Hectares())})
+		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Ground: in.ID, Kind: "partly outside", What: fmt.Sprintf("%.1f ac (%.1f ha) of it lie outside the survey and are not rated", f.Uncovered.Acres(), f.Uncovered.Hectares())})
 	}
 	if f.Doubled >= minUncovered {
-		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Kind: "covered twice", What: fmt.Sprintf("the survey has %.2f ac (%.2f ha) of it twice; its zones count them twice", f.Doubled.Acres(), f.Doubled.Hectares())})
+		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Ground: in.ID, Kind: "covered twice", What: fmt.Sprintf("the survey has %.2f ac (%.2f ha) of it twice; its zones count them twice", f.Doubled.Acres(), f.Doubled.Hectares())})
 	}
 }

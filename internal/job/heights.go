@@ -79,7 +79,7 @@ func (r *relief) field(ctx context.Context, id string, whole orb.MultiPolygon, z
 		return nil, context.Cause(ctx)
 	}
 	if err != nil {
-		r.faults.Notice(diag.Fault{File: r.Name, Feature: id, Kind: "heights", What: err.Error(), Fix: "the survey's slope counts in this field"})
+		r.faults.Notice(diag.Fault{File: r.Name, Feature: id, Ground: id, Kind: "heights", What: err.Error(), Fix: "the survey's slope counts in this field"})
 	}
 	for i, z := range zones {
 		if l != nil {

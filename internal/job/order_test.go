@@ -3,14 +3,17 @@ package job
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"math/rand/v2"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
 
 	"rootworthy/internal/diag"
+	"rootworthy/internal/field"
 	"rootworthy/internal/run"
 	"rootworthy/soils/ssurgo"
 	"rootworthy/suitability"
@@ -40,6 +43,32 @@ func TestSameBytes(t *testing.T) {
 	const seed = 7
 	if got := outputs(t, screenReal(t, fields, shuffled(t, s, seed), 8, &faults)); !bytes.Equal(got, want) {
 		t.Errorf("survey polygons in another order (seed %d) change the files", seed)
+	}
+}
+
+// TestSameFaults: fields are finished by several workers, and yet of more faults than are kept the same ones are.
+func TestSameFaults(t *testing.T) {
+	s := export(t, "ssurgo-ar017")
+	var fields []field.Field
+	for i := range 60 { // a row of squares beyond the eastern edge of the county
+		west, south := -90.9+float64(i)*0.002, 33.3
+		ring := orb.Ring{{west, south}, {west + 0.001, south}, {west + 0.001, south + 0.001}, {west, south + 0.001}, {west, south}}
+		fields = append(fields, field.Field{ID: fmt.Sprint("F", i+1), Shape: orb.MultiPolygon{{ring}}})
+	}
+	var want []diag.Fault
+	for _, workers := range []int{1, 8, 8, 8} {
+		var faults diag.List
+		screenReal(t, fields, s, workers, &faults)
+		got := faults.Kept()
+		if want == nil {
+			want = got
+		}
+		if !reflect.DeepEqual(got, want) {
+			t.Errorf("%d workers tell %v, want %v", workers, got, want)
+		}
+	}
+	if at := slices.IndexFunc(want, func(f diag.Fault) bool { return f.Ground == "F5" && len(f.More) == 55 }); at < 0 {
+		t.Errorf("of 60 fields outside the survey the first five are to be kept and the others counted, got %v", want)
 	}
 }
 

@@ -71,7 +71,7 @@ func (s *screening) split(ctx context.Context, c *overlay.Cut) error {
 		return nil
 	}
 	told := func(what, fix string) {
-		s.faults.Notice(diag.Fault{Feature: "field " + s.fields[c.Field].ID, Field: guide.of, Kind: "split", What: what, Fix: fix})
+		s.faults.Notice(diag.Fault{Feature: "field " + s.fields[c.Field].ID, Ground: s.fields[c.Field].ID, Field: guide.of, Kind: "split", What: what, Fix: fix})
 	}
 	if guide.why != "" {
 		told("not split by "+guide.by+": "+guide.why, guide.fix)

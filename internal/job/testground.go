@@ -87,7 +87,7 @@ func (s *screening) tellPlaces(located []lab.Located) {
 	for i, l := range located {
 		if l.Basis == lab.ByPoint && len(l.Zones) == 0 {
 			x := &s.opt.Tests.Samples[i]
-			s.faults.Notice(diag.Fault{File: x.File, Line: x.Line, Feature: x.ID, Field: "lon, lat", Kind: "no zone",
+			s.faults.Notice(diag.Fault{File: x.File, Line: x.Line, Feature: x.ID, Ground: l.Field, Field: "lon, lat", Kind: "no zone",
 				What: "the point lies in field " + l.Field + " where the survey has no zone, so it changes nothing", Fix: "check the coordinates"})
 		}
 	}

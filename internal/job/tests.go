@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 
@@ -128,7 +129,7 @@ func (a *assay) tell(zones []*suitability.Zone, thin []bool) {
 	surface, _ := soiltest.Windows(a.opt.Profile)
 	for i, z := range zones {
 		if thin[i] {
-			a.faults.Notice(diag.Fault{Feature: "zone " + z.ID, Field: "depth", Kind: "dug too little", What: "its samples cover under a third of the depth that pH is judged in, so the survey's pH stands",
+			a.faults.Notice(diag.Fault{Feature: "zone " + z.ID, Ground: z.FieldID, Field: "depth", Kind: "dug too little", What: "its samples cover under a third of the depth that pH is judged in, so the survey's pH stands",
 				Fix: "sample 0 to 8 in and 12 to 24 in"})
 		}
 		if z.Lime.Test != nil {
@@ -140,7 +141,7 @@ func (a *assay) tell(zones []*suitability.Zone, thin []bool) {
 	for i, w := range wanted {
 		if no := a.answers[i].Refusal; w && no != nil {
 			s := &a.opt.Tests.Samples[i]
-			a.faults.Add(diag.Fault{File: s.File, Line: s.Line, Feature: limeplan.SampleID(s), Field: "lime by " + no.Method, Kind: no.Code, What: no.What, Fix: no.Fix})
+			a.faults.Add(diag.Fault{File: s.File, Line: s.Line, Feature: cmp.Or(s.ID, s.LabNumber), Field: "lime by " + no.Method, Kind: no.Code, What: no.What, Fix: no.Fix})
 		}
 	}
 }

@@ -137,7 +137,7 @@ func (a *assay) makeSurface(ctx context.Context, field, of string, whole orb.Mul
 	record.Used = record.Why == ""
 	a.surfaces = append(a.surfaces, record)
 	if !record.Used {
-		a.faults.Notice(diag.Fault{Feature: "field " + field, Field: of, Kind: "no surface",
+		a.faults.Notice(diag.Fault{Feature: "field " + field, Ground: field, Field: of, Kind: "no surface",
 			What: fmt.Sprintf("%s through %d points: %s; each zone keeps the mean of its own bags", *a.opt.Tests.Surface, s.Points, record.Why),
 			Fix:  fmt.Sprintf("kriging asks for %d points, inverse distance for 3", interp.DefaultLeast)})
 		return nil, nil

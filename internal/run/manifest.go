@@ -40,6 +40,9 @@ type fault struct {
 	Kind     string   `json:"kind,omitempty"`
 	What     string   `json:"what"`
 	Fix      string   `json:"fix,omitempty"`
+
+	Ground string         `json:"field_id,omitempty"`
+	More   map[string]int `json:"more_like_it,omitempty"` // by field_id, "" for those about no field; written in the order of the ids
 }
 
 // severity is [diag.Severity] as a word.
@@ -69,7 +72,7 @@ func newManifest(r *suitability.Result) manifest {
 		}
 	}
 	for _, f := range r.Faults {
-		m.Faults = append(m.Faults, fault{severity(f.Severity), f.File, f.Line, f.Offset, f.Feature, f.Field, f.Kind, f.What, f.Fix})
+		m.Faults = append(m.Faults, fault{severity(f.Severity), f.File, f.Line, f.Offset, f.Feature, f.Field, f.Kind, f.What, f.Fix, f.Ground, f.More})
 	}
 	return m
 }
@@ -101,7 +104,7 @@ func (m manifest) faults() []diag.Fault {
 	var out []diag.Fault
 	for _, f := range m.Faults {
 		out = append(out, diag.Fault{Severity: diag.Severity(f.Severity), File: f.File, Line: f.Line, Offset: f.Offset,
-			Feature: f.Feature, Field: f.Field, Kind: f.Kind, What: f.What, Fix: f.Fix})
+			Feature: f.Feature, Field: f.Field, Kind: f.Kind, What: f.What, Fix: f.Fix, Ground: f.Ground, More: f.More})
 	}
 	return out
 }

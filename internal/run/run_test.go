@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"reflect"
 	"testing"
 	"testing/fstest"
 
@@ -80,4 +81,19 @@ func TestOrderInMemoryDoesNotShow(t *testing.T) {
 		}
 		sameFiles(t, bytesOf(t, r), want)
 	}
+}
+
+// Counts of faults that were not kept come back field by field, so that a report of some fields can count its own.
+func TestCountsOfFaultsComeBack(t *testing.T) {
+	r := quillmoor.Result()
+	r.Faults[1].More = map[string]int{"": 2, "Q1": 1, "Q3": 40}
+	files := bytesOf(t, r)
+	got, err := run.Read(files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !reflect.DeepEqual(got.Faults, r.Faults) {
+		t.Errorf("got  %+v\nwant %+v", got.Faults, r.Faults)
+	}
+	sameFiles(t, bytesOf(t, got), files)
 }
