@@ -1,7 +1,6 @@
 package export
 
 import (
-	"encoding/csv"
 	"io"
 
 	"rootworthy/suitability"
@@ -10,58 +9,43 @@ import (
 // WriteLimeCSV writes the lime list, a row for each zone.
 func WriteLimeCSV(w io.Writer, r *suitability.Result, words Sentences) error {
 	entries := limeListEntries()
-	t := newTable(w, columns(entries))
+	t := newListing(w, columns(entries))
 	for _, z := range Zones(r) {
 		t.row(row(entries, sayable{z, words}))
 	}
-	return t.close()
+	return t.Close()
 }
 
 // WriteFieldsCSV writes the field list, a row for each field in the order of the result, also for those without an
 // answer.
 func WriteFieldsCSV(w io.Writer, r *suitability.Result) error {
 	entries := fieldEntries()
-	t := newTable(w, columns(entries))
+	t := newListing(w, columns(entries))
 	for _, s := range Sums(r) {
 		t.row(row(entries, &s))
 	}
-	return t.close()
+	return t.Close()
 }
 
-// table is a CSV file in the making (RFC 4180): CR LF, a header row, quotes doubled, point as decimal mark. Every text
-// cell that could run as a formula gets a leading '. Its first error is kept and returned by close.
-type table struct {
-	w     *csv.Writer
-	cells []string
-	err   error
+// listing is a table whose rows are values.
+type listing struct {
+	*Table
+	cells []string // one for each column
 }
 
-// newTable starts a table with its header row.
-func newTable(w io.Writer, columns []Column) *table {
-	t := &table{w: csv.NewWriter(w)}
-	t.w.UseCRLF = true
-	for _, c := range columns {
-		t.cells = append(t.cells, c.Name)
+func newListing(w io.Writer, columns []Column) *listing {
+	l := &listing{cells: make([]string, len(columns))}
+	for i, c := range columns {
+		l.cells[i] = c.Name
 	}
-	t.err = t.w.Write(t.cells)
-	return t
+	l.Table = NewTable(w, l.cells...)
+	return l
 }
 
-// row writes one row. The cells are reused from row to row, since csv.Writer keeps none.
-func (t *table) row(values []Value) {
+// row writes one row. Its cells are reused from row to row.
+func (l *listing) row(values []Value) {
 	for i, v := range values {
-		t.cells[i] = v.cell()
+		l.cells[i] = v.cell()
 	}
-	if t.err == nil {
-		t.err = t.w.Write(t.cells)
-	}
-}
-
-// close flushes the table and returns the first error of all writing.
-func (t *table) close() error {
-	t.w.Flush()
-	if t.err != nil {
-		return t.err
-	}
-	return t.w.Error()
+	l.Row(l.cells...)
 }

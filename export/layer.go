@@ -69,9 +69,9 @@ func (l Layer) WriteGeoJSON(w io.Writer, r *suitability.Result, words Sentences)
 
 // WriteCSV writes the layer without its shapes (RFC 4180), text guarded against running as a formula.
 func (l Layer) WriteCSV(w io.Writer) error {
-	t := newTable(w, l.Columns)
+	t := newListing(w, l.Columns)
 	for _, r := range l.Rows {
 		t.row(r.Values)
 	}
-	return t.close()
+	return t.Close()
 }

@@ -42,11 +42,11 @@ func LimeSampleColumns() []Column { return columns(limeSampleEntries(SampleSente
 // WriteLimeSamples writes a row for each answer, in the order given.
 func WriteLimeSamples(w io.Writer, rows []LimeSample, say SampleSentences) error {
 	entries := limeSampleEntries(say)
-	t := newTable(w, columns(entries))
+	t := newListing(w, columns(entries))
 	for i := range rows {
 		t.row(row(entries, &rows[i]))
 	}
-	return t.close()
+	return t.Close()
 }
 
 func limeSampleEntries(say SampleSentences) []entry[*LimeSample] {
@@ -64,7 +64,7 @@ func samplePlaceEntries() []entry[*LimeSample] {
 		})
 	}
 	return []entry[*LimeSample]{
-		textual("sample_id", "as written on the bag, or the laboratory's number", func(s *LimeSample) Value { return text(s.Answer.ID) }),
+		textual("sample_id", "as written on the bag, or the laboratory's number, or its line in the file", func(s *LimeSample) Value { return text(s.Answer.ID) }),
 		textual("laboratory", "who tested it, when the file says", func(s *LimeSample) Value { return text(s.Sample.Lab) }),
 		textual("field_id", "the field, when the file says", func(s *LimeSample) Value { return text(s.Sample.Place.Field) }),
 		textual("zone_id", "the zone, when the file says", func(s *LimeSample) Value { return text(s.Sample.Place.Zone) }),

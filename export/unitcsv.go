@@ -22,11 +22,11 @@ func UnitColumns() []Column { return columns(unitEntries()) }
 // WriteUnitsCSV writes a row for each map unit, in the order given.
 func WriteUnitsCSV(w io.Writer, units []UnitRow) error {
 	entries := unitEntries()
-	t := newTable(w, columns(entries))
+	t := newListing(w, columns(entries))
 	for i := range units {
 		t.row(row(entries, &units[i]))
 	}
-	return t.close()
+	return t.Close()
 }
 
 // unitEntries is the one list of columns of the map unit list.

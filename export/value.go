@@ -3,7 +3,6 @@ package export
 import (
 	"math"
 	"strconv"
-	"strings"
 )
 
 // Value is one cell: text, a number, or nothing. The zero value is nothing, which is null in JSON and empty in CSV.
@@ -74,17 +73,8 @@ func (v Value) Float() (x float64, ok bool) {
 	return x, err == nil
 }
 
-// digits prints a number: point, no exponent, no thousands mark, no trailing zeros, no minus before zero.
-func (v Value) digits() string {
-	s := strconv.FormatFloat(v.number, 'f', int(v.decimals), 64)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	if s == "-0" {
-		return "0"
-	}
-	return s
-}
+// digits prints a number.
+func (v Value) digits() string { return Digits(v.number, int(v.decimals)) }
 
 // json appends the value as JSON.
 func (v Value) json(b []byte) []byte {
@@ -97,26 +87,13 @@ func (v Value) json(b []byte) []byte {
 	return append(b, "null"...)
 }
 
-// cell returns the value as a CSV cell, text guarded.
+// cell returns the value as a cell of a [Table], which guards it.
 func (v Value) cell() string {
 	switch v.kind {
 	case Text:
-		return guarded(v.text)
+		return v.text
 	case Number, Whole:
 		return v.digits()
 	}
 	return ""
-}
-
-// guarded puts ' before text that a spreadsheet would run as a formula: names of fields and owners come from files of
-// others. A plain number in text is left alone, as it cannot do harm.
-// Source: common practice, no source.
-func guarded(s string) string {
-	if s == "" || !strings.ContainsRune("=+-@\t\r", rune(s[0])) {
-		return s
-	}
-	if _, err := strconv.ParseFloat(s, 64); err == nil && strings.Trim(s, "+-0123456789.") == "" {
-		return s
-	}
-	return "'" + s
 }

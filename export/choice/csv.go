@@ -1,7 +1,6 @@
 package choice
 
 import (
-	"encoding/csv"
 	"io"
 	"strconv"
 	"strings"
@@ -15,23 +14,14 @@ import (
 // WriteCSV writes rank.csv (RFC 4180, CR LF): a row for each field, the best first, then those of which nothing is known. A missing
 // value is an empty cell, never zero.
 func WriteCSV(w io.Writer, c *Choice) error {
-	out := csv.NewWriter(w)
-	out.UseCRLF = true
-	if err := out.Write(c.heads()); err != nil {
-		return err
-	}
+	out := export.NewTable(w, c.heads()...)
 	for k := range c.Ranking.Fields {
-		if err := out.Write(c.row(k)); err != nil {
-			return err
-		}
+		out.Row(c.row(k)...)
 	}
 	for _, f := range c.Ranking.Unanswered {
-		if err := out.Write(c.unanswered(f)); err != nil {
-			return err
-		}
+		out.Row(c.unanswered(f)...)
 	}
-	out.Flush()
-	return out.Error()
+	return out.Close()
 }
 
 // heads name the columns; a cost says what it is counted in.
@@ -59,7 +49,7 @@ func (c *Choice) row(k int) []string {
 	row = append(row, three(f.Measures[ranking.Suited], func(a float64) float64 { return unit.Area(a).Acres() }, 2)...)
 	row = append(row, number(x.SuitedToday.Acres(), 2))
 	row = append(row, three(f.Measures[ranking.Cost], c.perAcre, 3)...)
-	row = append(row, export.Guarded(c.Currency))
+	row = append(row, c.Currency)
 	row = append(row, three(x.Value, func(m float64) float64 { return m }, 0)...)
 	row = append(row, three(f.Measures[ranking.Ready], func(d float64) float64 { return d }, 0)...)
 	row = append(row, day(x.Sow)...)
@@ -76,7 +66,7 @@ func (c *Choice) row(k int) []string {
 		beaten = append(beaten, c.key(c.Ranking.Fields[b].Field))
 	}
 	return append(row, strings.Join(lacks, " "), strconv.Itoa(f.Best), strconv.Itoa(f.Worst), strconv.Itoa(f.P10), strconv.Itoa(f.P90), strconv.Itoa(c.Ranking.Top),
-		number(f.InTop, 3), number(f.Overtaken, 3), strconv.Itoa(f.Layer), export.Guarded(strings.Join(beaten, "; ")))
+		number(f.InTop, 3), number(f.Overtaken, 3), strconv.Itoa(f.Layer), strings.Join(beaten, "; "))
 }
 
 // unanswered is a field without a place.
@@ -87,7 +77,7 @@ func (c *Choice) unanswered(f *ranking.Field) []string {
 
 // who names a field, with its area.
 func (c *Choice) who(f *ranking.Field) []string {
-	return []string{export.Guarded(f.Run), export.Guarded(f.ID), export.Guarded(f.Name), export.Guarded(f.Customer), export.Guarded(f.Farm), number(f.Area.Acres(), 2)}
+	return []string{f.Run, f.ID, f.Name, f.Customer, f.Farm, number(f.Area.Acres(), 2)}
 }
 
 // key is the id of a field, with its run where there are several.

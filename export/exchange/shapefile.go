@@ -3,7 +3,6 @@ package exchange
 import (
 	"archive/zip"
 	"context"
-	"encoding/csv"
 	"fmt"
 	"io"
 	"strconv"
@@ -96,11 +95,9 @@ func (s *Set) writeShapefile(ctx context.Context, w io.Writer) error {
 
 // writeLongNames lists what the short names stand for.
 func (s *Set) writeLongNames(w io.Writer) error {
-	t := csv.NewWriter(w)
-	t.UseCRLF = true
-	rows := [][]string{{"short_name", "long_name", "unit", "meaning"}}
+	t := export.NewTable(w, "short_name", "long_name", "unit", "meaning")
 	for _, c := range s.zones.Columns {
-		rows = append(rows, []string{c.Short(), c.Name, c.Unit, c.Meaning})
+		t.Row(c.Short(), c.Name, c.Unit, c.Meaning)
 	}
-	return t.WriteAll(rows)
+	return t.Close()
 }

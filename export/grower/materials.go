@@ -3,7 +3,6 @@ package grower
 import (
 	"strings"
 
-	"rootworthy/export"
 	"rootworthy/export/words"
 	"rootworthy/soils/nutrient"
 	"rootworthy/soils/unit"
@@ -192,6 +191,3 @@ func sourceOf(source string, seen nutrient.Seen) string {
 
 // acresText prints areas in tables.
 func acresText(a unit.Area) string { return words.Acres(a) }
-
-// guarded is text for a table that a spreadsheet may open.
-func guarded(s string) string { return export.Guarded(s) }

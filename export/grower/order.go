@@ -4,6 +4,7 @@ import (
 	"io"
 	"strconv"
 
+	"rootworthy/export"
 	"rootworthy/export/report"
 	"rootworthy/export/words"
 	"rootworthy/soils/nutrient"
@@ -122,13 +123,13 @@ func (b *book) orderList() {
 // WriteOrder writes order.csv: a row for each thing to buy, what the zones add up to, and what to order with its reserve. The note says for
 // which fields it is when it is not for all: the other tables name the field in each row, this one has only sums.
 func WriteOrder(w io.Writer, f *Farm) error {
-	t := newTable(w, "item", "unit", "sum_of_zones", "to_order", "packages", "note")
+	t := export.NewTable(w, "item", "unit", "sum_of_zones", "to_order", "packages", "note")
 	for _, l := range f.orders() {
 		packages := ""
 		if l.packages > 0 {
 			packages = strconv.Itoa(l.packages)
 		}
-		t.row(shown(l.what), l.unit, figure(l.sum, 4), figure(l.amount, 4), packages, f.noteChosen(l.note))
+		t.Row(shown(l.what), l.unit, figure(l.sum), figure(l.amount), packages, f.noteChosen(l.note))
 	}
-	return t.close()
+	return t.Close()
 }

@@ -1,11 +1,11 @@
 package grower
 
 import (
-	"encoding/csv"
 	"io"
 	"strconv"
 	"time"
 
+	"rootworthy/export"
 	"rootworthy/export/words"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability/season"
@@ -13,13 +13,13 @@ import (
 
 // WriteSteps writes plan.csv (RFC 4180, CR LF): a row for each zone and step, undated steps and zones without a plan too.
 func WriteSteps(w io.Writer, f *Farm) error {
-	t := newTable(w, "field_id", "field_name", "zone_id", "zone", "area_ac", "step", "what", "first_day", "due", "last_day", "if_missed_sow_first", "if_missed_sow_last",
+	t := export.NewTable(w, "field_id", "field_name", "zone_id", "zone", "area_ac", "step", "what", "first_day", "due", "last_day", "if_missed_sow_first", "if_missed_sow_last",
 		"every_days", "done", "how", "beware", "rests_on", "uid", "year")
 	uids := f.uids()
 	for _, z := range f.Zones {
-		head := []string{z.FieldID, z.FieldName, z.ID, strconv.Itoa(z.Number), figure(z.Area.Acres(), 4)}
+		head := []string{z.FieldID, z.FieldName, z.ID, strconv.Itoa(z.Number), figure(z.Area.Acres())}
 		if z.Why != "" {
-			t.row(append(head, "", whyText(z.Why), "", "", "", "", "", "", "", "", "", "", "", "")...)
+			t.Row(append(head, "", whyText(z.Why), "", "", "", "", "", "", "", "", "", "", "", "")...)
 			continue
 		}
 		for _, s := range z.Plan.All() {
@@ -31,11 +31,11 @@ func WriteSteps(w io.Writer, f *Farm) error {
 			if s.Needs != "" {
 				rest = words.StepNeeds(s.Needs, words.Landowner)
 			}
-			t.row(append(head[:5:5], s.Key(), words.StepName(s), day(s.First), day(s.Due), day(s.Last), day(s.Next.First), day(s.Next.Last), every, yes(s.Done),
+			t.Row(append(head[:5:5], s.Key(), words.StepName(s), day(s.First), day(s.Due), day(s.Last), day(s.Next.First), day(s.Next.Last), every, export.YesNo(s.Done),
 				words.StepText(s.Code, words.Technician, f.Run.Profile), bewareShort(s.Code), rest, uids[z.ID+"\x00"+s.Key()], year(s))...)
 		}
 	}
-	return t.close()
+	return t.Close()
 }
 
 // uids says by which calendar entry each dated step of each zone is told.
@@ -68,62 +68,22 @@ func year(s season.Step) string {
 
 // WriteMaterials writes materials.csv: a row for each zone and material. A missing rate is an empty cell, never zero.
 func WriteMaterials(w io.Writer, f *Farm) error {
-	t := newTable(w, "field_id", "field_name", "zone_id", "zone", "area_ac", "material", "unit", "rate_per_ac", "low_per_ac", "high_per_ac", "in_all", "when", "source", "note")
+	t := export.NewTable(w, "field_id", "field_name", "zone_id", "zone", "area_ac", "material", "unit", "rate_per_ac", "low_per_ac", "high_per_ac", "in_all", "when", "source", "note")
 	for _, m := range f.materials() {
 		z := m.zone
-		t.row(z.FieldID, z.FieldName, z.ID, strconv.Itoa(z.Number), figure(z.Area.Acres(), 4), m.what, m.unit, optional(m.rate), optional(m.least), optional(m.most),
+		t.Row(z.FieldID, z.FieldName, z.ID, strconv.Itoa(z.Number), figure(z.Area.Acres()), m.what, m.unit, optional(m.rate), optional(m.least), optional(m.most),
 			optional(m.mass), m.when, m.source, m.note)
 	}
-	return t.close()
+	return t.Close()
 }
 
-// table is a CSV file in the making; its first error is kept.
-type table struct {
-	w   *csv.Writer
-	err error
-}
-
-func newTable(w io.Writer, columns ...string) *table {
-	t := &table{w: csv.NewWriter(w)}
-	t.w.UseCRLF = true
-	t.row(columns...)
-	return t
-}
-
-// row writes cells, text guarded.
-func (t *table) row(cells ...string) {
-	for i, c := range cells {
-		cells[i] = guarded(c)
-	}
-	if t.err == nil {
-		t.err = t.w.Write(cells)
-	}
-}
-
-func (t *table) close() error {
-	t.w.Flush()
-	if t.err != nil {
-		return t.err
-	}
-	return t.w.Error()
-}
-
-// figure prints a number with at most the given decimals, without a thousands mark.
-func figure(x float64, decimals int) string {
-	s := strconv.FormatFloat(x, 'f', decimals, 64)
-	for len(s) > 1 && s[len(s)-1] == '0' {
-		s = s[:len(s)-1]
-	}
-	if s[len(s)-1] == '.' {
-		s = s[:len(s)-1]
-	}
-	return s
-}
+// figure prints a number of a table. Four decimals are finer than anything here is known; rounding is left to those who print.
+func figure(x float64) string { return export.Digits(x, 4) }
 
 // optional prints a number that may be missing.
 func optional(v unit.Opt[float64]) string {
 	if x, ok := v.Get(); ok {
-		return figure(x, 4)
+		return figure(x)
 	}
 	return ""
 }
@@ -134,11 +94,4 @@ func day(t time.Time) string {
 		return ""
 	}
 	return season.Day(t)
-}
-
-func yes(b bool) string {
-	if b {
-		return "yes"
-	}
-	return "no"
 }

@@ -1,7 +1,6 @@
 package money
 
 import (
-	"encoding/csv"
 	"io"
 	"strconv"
 
@@ -10,47 +9,8 @@ import (
 	"rootworthy/suitability/economics"
 )
 
-// table is a CSV file in the making (RFC 4180, CR LF); its first error is kept. What is not known is an empty cell, never zero.
-type table struct {
-	w   *csv.Writer
-	err error
-}
-
-func newTable(w io.Writer, columns ...string) *table {
-	t := &table{w: csv.NewWriter(w)}
-	t.w.UseCRLF = true
-	t.row(columns...)
-	return t
-}
-
-func (t *table) row(cells ...string) {
-	if t.err == nil {
-		t.err = t.w.Write(cells)
-	}
-}
-
-func (t *table) close() error {
-	t.w.Flush()
-	if t.err != nil {
-		return t.err
-	}
-	return t.w.Error()
-}
-
-// number prints a figure with at most four decimals and no thousands mark.
-func number(x float64) string {
-	s := strconv.FormatFloat(x, 'f', 4, 64)
-	for s[len(s)-1] == '0' {
-		s = s[:len(s)-1]
-	}
-	if s[len(s)-1] == '.' {
-		s = s[:len(s)-1]
-	}
-	if s == "-0" {
-		return "0"
-	}
-	return s
-}
+// number prints a figure of a table. Four decimals are a hundredth of a cent.
+func number(x float64) string { return export.Digits(x, 4) }
 
 func three[T ~float64](r economics.Range[T], scale float64) []string {
 	return []string{number(float64(r.Low) * scale), number(float64(r.Likely) * scale), number(float64(r.High) * scale)}
@@ -68,13 +28,6 @@ func one[T ~float64](x unit.Opt[T], of func(T) float64) string {
 		return number(of(v))
 	}
 	return ""
-}
-
-func yes(b bool) string {
-	if b {
-		return "yes"
-	}
-	return "no"
 }
 
 // figureColumns are the columns of [figureRow].
@@ -105,42 +58,42 @@ func figureRow(f *economics.Figures) []string {
 // writeFields writes a row for each field: its ground worth sowing, and what an acre of suited ground costs.
 func (b *Book) writeFields(w io.Writer) error {
 	head := append([]string{"field_id", "field_name", "area_ac", "currency", "why_not"}, figureColumns()...)
-	t := newTable(w, append(head, "suited_priced_ac", "suited_unpriced_ac", "once_low_suited_ac", "once_suited_ac", "once_high_suited_ac")...)
+	t := export.NewTable(w, append(head, "suited_priced_ac", "suited_unpriced_ac", "once_low_suited_ac", "once_suited_ac", "once_high_suited_ac")...)
 	for i := range b.Study.Fields {
 		f, run := &b.Study.Fields[i], &b.Run.Fields[i]
-		row := append([]string{export.Guarded(f.ID), export.Guarded(run.Name), number(run.Area.Acres()), export.Guarded(b.Study.Prices.Currency), f.Why}, figureRow(&f.Figures)...)
+		row := append([]string{f.ID, run.Name, number(run.Area.Acres()), b.Study.Prices.Currency, f.Why}, figureRow(&f.Figures)...)
 		row = append(row, number(f.Suited.Acres()), number(f.Unpriced.Acres()))
-		t.row(append(row, optional(f.PerSuited, float64(unit.Acre))...)...)
+		t.Row(append(row, optional(f.PerSuited, float64(unit.Acre))...)...)
 	}
-	return t.close()
+	return t.Close()
 }
 
 // writeZones writes a row for each zone, as if it were sown alone.
 func (b *Book) writeZones(w io.Writer) error {
 	head := []string{"zone_id", "field_id", "zone", "area_ac", "class", "currency", "worth_sowing", "why_not", "life_low_years", "life_years", "life_high_years", "lime_is_a_floor", "lime_left_out", "once_by_year_low_ac", "once_by_year_ac", "once_by_year_high_ac"}
-	t := newTable(w, append(head, figureColumns()...)...)
+	t := export.NewTable(w, append(head, figureColumns()...)...)
 	for i := range b.Study.Zones {
 		z, run := &b.Study.Zones[i], &b.Run.Zones[i]
-		row := []string{export.Guarded(z.ID), export.Guarded(z.FieldID), strconv.Itoa(run.Number), number(run.Area.Acres()), z.Class.String(), export.Guarded(b.Study.Prices.Currency), yes(z.Sow), z.Why}
+		row := []string{z.ID, z.FieldID, strconv.Itoa(run.Number), number(run.Area.Acres()), z.Class.String(), b.Study.Prices.Currency, export.YesNo(z.Sow), z.Why}
 		life := unit.Opt[economics.Range[economics.Years]]{}
 		if z.Area > 0 {
 			life = unit.Some(z.Life)
 		}
-		row = append(append(row, optional(life, 1)...), yes(z.Floor), yes(z.NoLime))
+		row = append(append(row, optional(life, 1)...), export.YesNo(z.Floor), export.YesNo(z.NoLime))
 		row = append(row, optional(z.ByYear, float64(unit.Acre))...)
 		f := z.Figures
 		figures := figureRow(&f)
 		if !(z.Area > 0) {
 			figures[0] = "" // not sown, and not known what it would be
 		}
-		t.row(append(row, figures...)...)
+		t.Row(append(row, figures...)...)
 	}
-	return t.close()
+	return t.Close()
 }
 
 // writeItems writes a row for each zone and item.
 func (b *Book) writeItems(w io.Writer) error {
-	t := newTable(w, "zone_id", "field_id", "class", "worth_sowing", "item", "what", "part", "amount_low", "amount", "amount_high", "amount_unit", "price_low", "price", "price_high", "price_unit",
+	t := export.NewTable(w, "zone_id", "field_id", "class", "worth_sowing", "item", "what", "part", "amount_low", "amount", "amount_high", "amount_unit", "price_low", "price", "price_high", "price_unit",
 		"money_low_ac", "money_ac", "money_high_ac", "money_low", "money", "money_high", "currency", "source", "year")
 	for i := range b.Study.Zones {
 		z := &b.Study.Zones[i]
@@ -148,12 +101,12 @@ func (b *Book) writeItems(w io.Writer) error {
 			b.itemRow(t, z, l)
 		}
 	}
-	return t.close()
+	return t.Close()
 }
 
 // itemRow is a row of [Book.writeItems].
-func (b *Book) itemRow(t *table, z *economics.Zone, l economics.Line) {
-	row := []string{export.Guarded(z.ID), export.Guarded(z.FieldID), z.Class.String(), yes(z.Sow), l.Item.String(), ItemName(l.Item), partName(l.Item.Part())}
+func (b *Book) itemRow(t *export.Table, z *economics.Zone, l economics.Line) {
+	row := []string{z.ID, z.FieldID, z.Class.String(), export.YesNo(z.Sow), l.Item.String(), ItemName(l.Item), partName(l.Item.Part())}
 	scale, name := amountUnit(l.Item)
 	amounts := optional(l.Amount, scale)
 	if !l.Amount.Has() {
@@ -172,7 +125,7 @@ func (b *Book) itemRow(t *table, z *economics.Zone, l economics.Line) {
 	if x.Year > 0 {
 		year = strconv.Itoa(x.Year)
 	}
-	t.row(append(row, export.Guarded(b.Study.Prices.Currency), export.Guarded(x.Source), year)...)
+	t.Row(append(row, b.Study.Prices.Currency, x.Source, year)...)
 }
 
 // amountUnit is the unit in which an item's amount is written.
@@ -206,14 +159,14 @@ func partName(p economics.Part) string {
 
 // writeBars writes a row for each input: the worth of an acre at its low and high.
 func (b *Book) writeBars(w io.Writer) error {
-	t := newTable(w, "input", "what", "input_low", "input_likely", "input_high", "input_unit", "value_at_low_ac", "value_ac", "value_at_high_ac", "currency")
+	t := export.NewTable(w, "input", "what", "input_low", "input_likely", "input_high", "input_unit", "value_at_low_ac", "value_ac", "value_at_high_ac", "currency")
 	likely := b.Study.Farm.ValuePerArea().Or(economics.Range[economics.PerArea]{}).Likely
 	for _, bar := range b.Study.Bars {
 		row := []string{bar.Input.String(), ItemName(bar.Input), "", "", "", ""}
 		if x, ok := b.Study.Prices.Of(bar.Input); ok {
 			row = append(append(row[:2], three(x.Shown(), 1)...), x.Unit.Name)
 		}
-		t.row(append(row, number(bar.Low.PerAcre()), number(likely.PerAcre()), number(bar.High.PerAcre()), export.Guarded(b.Study.Prices.Currency))...)
+		t.Row(append(row, number(bar.Low.PerAcre()), number(likely.PerAcre()), number(bar.High.PerAcre()), b.Study.Prices.Currency)...)
 	}
-	return t.close()
+	return t.Close()
 }

@@ -42,7 +42,7 @@ func writeChances(w io.Writer, p *sampling.Plan) error {
 }
 
 func chanceRow(field, zone string, area unit.Area, class, today uncertainty.Chances, off float64, draws int) []string {
-	row := []string{guarded(field), guarded(zone), decimals(area.Acres(), 2), words.ChanceOfClasses(class.Of)}
+	row := []string{field, zone, decimals(area.Acres(), 2), words.ChanceOfClasses(class.Of)}
 	for _, c := range []uncertainty.Chances{class, today} {
 		for _, k := range suitability.Classes() {
 			row = append(row, decimals(c.Of(k), 3))

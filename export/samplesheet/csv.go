@@ -1,12 +1,12 @@
 package samplesheet
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"strconv"
 	"strings"
 
+	"rootworthy/export"
 	"rootworthy/suitability/sampling"
 )
 
@@ -15,7 +15,7 @@ import (
 func writeBags(w io.Writer, p *sampling.Plan) error {
 	rows := [][]string{{"sample_id", "field_id", "zone_id", "lon", "lat", "depth", "cores", "date", "lab", "ph_water"}}
 	for _, b := range p.Bags {
-		rows = append(rows, []string{guarded(b.ID), guarded(b.Zone.FieldID), guarded(b.Zone.ID), degrees(b.Middle[0]), degrees(b.Middle[1]),
+		rows = append(rows, []string{b.ID, b.Zone.FieldID, b.Zone.ID, degrees(b.Middle[0]), degrees(b.Middle[1]),
 			fmt.Sprintf("%g-%g cm", float64(b.From), float64(b.To)), strconv.Itoa(b.Cores), "", "", ""})
 	}
 	return writeRows(w, rows)
@@ -32,23 +32,17 @@ func writeStops(w io.Writer, p *sampling.Plan) error {
 				bag := &p.Bags[b]
 				bags, zone, deep = append(bags, bag.ID), bag.Zone.ID, max(deep, bag.To.Inches())
 			}
-			rows = append(rows, []string{guarded(f.Field.ID), strconv.Itoa(s.Number), degrees(s.At[0]), degrees(s.At[1]), guarded(zone), guarded(strings.Join(bags, " + ")), fmt.Sprintf("%.0f", deep)})
+			rows = append(rows, []string{f.Field.ID, strconv.Itoa(s.Number), degrees(s.At[0]), degrees(s.At[1]), zone, strings.Join(bags, " + "), fmt.Sprintf("%.0f", deep)})
 		}
 	}
 	return writeRows(w, rows)
 }
 
+// writeRows writes a table, its headings in the first row.
 func writeRows(w io.Writer, rows [][]string) error {
-	c := csv.NewWriter(w)
-	c.UseCRLF = true
-	return c.WriteAll(rows)
-}
-
-// guarded puts ' before text that a spreadsheet would run as a formula.
-// Source: common practice, no source.
-func guarded(s string) string {
-	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
-		return "'" + s
+	t := export.NewTable(w, rows[0]...)
+	for _, r := range rows[1:] {
+		t.Row(r...)
 	}
-	return s
+	return t.Close()
 }

@@ -2,21 +2,18 @@ package taskdata
 
 import (
 	"bufio"
-	"encoding/csv"
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
+	"rootworthy/export"
 	"rootworthy/soils/unit"
 )
 
 // WriteCSV writes a row for each zone that has a plan or got something. Names of columns that the lime list has too
 // mean the same here.
 func (c *Comparison) WriteCSV(w io.Writer) error {
-	t := csv.NewWriter(w)
-	t.UseCRLF = true
-	t.Write([]string{"zone_id", "field_id", "field_name", "area_ac", "recorded_ac", "plan_st_ac", "applied_st_ac", "plan_st", "applied_st", "over_st", "under_st", "difference_st"})
+	t := export.NewTable(w, "zone_id", "field_id", "field_name", "area_ac", "recorded_ac", "plan_st_ac", "applied_st_ac", "plan_st", "applied_st", "over_st", "under_st", "difference_st")
 	for _, z := range c.Zones {
 		if !z.Concerned() {
 			continue
@@ -26,33 +23,14 @@ func (c *Comparison) WriteCSV(w io.Writer) error {
 			mean = digits(m.ShortTonsPerAcre())
 		}
 		st := func(m unit.Mass) string { return digits(m.ShortTons()) }
-		t.Write([]string{guarded(z.ZoneID), guarded(z.FieldID), guarded(z.FieldName), digits(z.Area.Acres()), digits(z.Recorded.Acres()), digits(z.Plan.ShortTonsPerAcre()), mean,
-			st(z.Planned), st(z.Applied), st(z.Over), st(z.Under), st(z.Applied - z.Planned)})
+		t.Row(z.ZoneID, z.FieldID, z.FieldName, digits(z.Area.Acres()), digits(z.Recorded.Acres()), digits(z.Plan.ShortTonsPerAcre()), mean,
+			st(z.Planned), st(z.Applied), st(z.Over), st(z.Under), st(z.Applied-z.Planned))
 	}
-	t.Flush()
-	return t.Error()
+	return t.Close()
 }
 
 // digits prints at most four decimals, as the other tables do.
-func digits(x float64) string {
-	s := strconv.FormatFloat(finite(x), 'f', 4, 64)
-	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	if s == "-0" {
-		return "0"
-	}
-	return s
-}
-
-// guarded puts ' before text that a spreadsheet would run as a formula.
-func guarded(s string) string {
-	if s == "" || !strings.ContainsRune("=+-@\t\r", rune(s[0])) {
-		return s
-	}
-	if _, err := strconv.ParseFloat(s, 64); err == nil {
-		return s
-	}
-	return "'" + s
-}
+func digits(x float64) string { return export.Digits(finite(x), 4) }
 
 // sides of the plan, as the map shows them. As planned is within a tenth of the plan: spreaders do no better (common
 // practice, no source).
