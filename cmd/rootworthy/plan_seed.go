@@ -59,9 +59,23 @@ func readSeedTag(name string, r io.Reader) (t seedTag, err error) {
 			"seeds_per_lb, bag_lb, inoculated, molybdenum, rate_pls_lb_ac, rows_in, method, reserve_pct, inoculant_lb_per_package and inoculant_expires", name, line, key)
 	case errors.As(err, &wrong):
 		line, _ := wrong.Position()
+		if key := strings.Join(wrong.Key(), "."); key != "" { // the text of the library speaks of Go's types
+			return t, fmt.Errorf("%s:%d: %s: write %s", name, line, key, tagValue(key))
+		}
 		return t, fmt.Errorf("%s:%d: %s", name, line, strings.TrimPrefix(wrong.Error(), "toml: "))
 	}
 	return t, err
+}
+
+// tagValue says how the value of a key is written.
+func tagValue(key string) string {
+	switch key {
+	case "purity_of_bare_seed", "count_hard_seed", "inoculated", "molybdenum":
+		return "true or false, without quotes"
+	case "method", "inoculant_expires":
+		return "text in quotes"
+	}
+	return "a number without quotes"
 }
 
 // tag turns the file into the label.

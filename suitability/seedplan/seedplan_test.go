@@ -58,6 +58,7 @@ func TestTagIsChecked(t *testing.T) {
 	for name, tag := range map[string]Tag{
 		"zero": {}, "no number": {Purity: unit.Percent(math.NaN()), Germination: 90}, "over all seed": {Purity: 99, Germination: 95, HardSeed: 10},
 		"coating": {Purity: 99, Germination: 90, Coating: 100, BareSeed: true}, "seeds": {Purity: 99, Germination: 90, Seeds: 5}, "bag": {Purity: 99, Germination: 90, Bag: -1},
+		"shares in the place of percent": {Purity: 0.99, Germination: 0.9}, "germination as a share": {Purity: 99, Germination: 0.9},
 	} {
 		if tag.Check() == nil {
 			t.Errorf("%s passes: %+v", name, tag)
