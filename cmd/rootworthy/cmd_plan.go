@@ -54,6 +54,7 @@ type planFlags struct {
 	fertilizer                                                                            []string
 	tests                                                                                 testFlags
 	chosen                                                                                fieldChoice
+	recordGoesOn                                                                          bool // the record may tell of days after --date: the page's does, whose day is the run's
 }
 
 // usualYears is for how many years of harvest a plan is dated where nobody says.

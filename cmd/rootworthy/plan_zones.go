@@ -119,6 +119,22 @@ func leftOut(part, whole *suitability.Result) map[string]bool {
 	return out
 }
 
+// upToNow leaves out what is dated after the day of the plan: nobody has done it yet, and a sowing to come would end the stand that is there.
+func (f *planFlags) upToNow(records []stand.Record, now time.Time, faults *diag.List) []stand.Record {
+	return slices.DeleteFunc(records, func(r stand.Record) bool {
+		if !r.Day.After(now) {
+			return false
+		}
+		faults.Add(diag.Fault{File: baseName(f.record), Line: r.Line, Field: "date", Kind: "day to come",
+			What: fmt.Sprintf("%s lies after the day of the plan, %s; the line is left out", season.Day(r.Day), season.Day(now)), Fix: "correct the date, or give a later --date"})
+		return true
+	})
+}
+
+// samePass is how many days apart lime is still of one pass: a large field takes some, and what lies months later is the next.
+// Source: common practice, no source.
+const samePass = 30
+
 // doneIn reads the steps of a zone out of the record: the soil test before the lime and the one after it, passes of lime in their order,
 // the sowing, the first cutting after it, and the counts and soil tests of the stand. A record that ends with a sowing of years ago tells
 // of a stand; the plan is then that stand's.
@@ -134,7 +150,7 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 	has := func(c season.Code) bool {
 		return slices.ContainsFunc(out, func(d season.Done) bool { return d.Code == c })
 	}
-	limed := 0
+	limed, spread := 0, time.Time{} // passes so far, and the first day of the last one
 	var sown time.Time
 	for _, r := range own {
 		if has(season.Sow) {
@@ -147,7 +163,10 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 			sown = r.Day
 			out = append(out, season.Done{Code: season.Sow, Day: r.Day})
 		case r.Kind == "lime" && limed < z.Lime.Passes && !has(season.Sow):
-			limed++
+			if limed > 0 && r.Day.Before(spread.AddDate(0, 0, samePass)) {
+				continue // a second load, or the line written twice
+			}
+			limed, spread = limed+1, r.Day
 			out = append(out, season.Done{Code: season.Lime, Pass: limed, Day: r.Day})
 		case (r.Kind == "k2o" || r.Kind == "p2o5") && !has(season.Sow) && !has(season.Fertilize):
 			out = append(out, season.Done{Code: season.Fertilize, Day: r.Day})

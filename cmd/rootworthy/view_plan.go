@@ -17,7 +17,7 @@ import (
 func (f *viewFlags) planner() *web.Planner {
 	return &web.Planner{Region: f.region, Date: f.date, Farm: func(r *suitability.Result, region, date string, faults *diag.List) (*grower.Farm, error) {
 		p := f.plan
-		p.region, p.date, p.tests = region, date, f.testFlags
+		p.region, p.date, p.tests, p.recordGoesOn = region, date, f.testFlags, true
 		if _, err := os.Stat(p.record); errors.Is(err, fs.ErrNotExist) {
 			p.record = ""
 		}

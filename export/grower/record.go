@@ -1,6 +1,7 @@
 package grower
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -10,7 +11,6 @@ import (
 	"rootworthy/export/words"
 	"rootworthy/soils/nutrient"
 	"rootworthy/soils/unit"
-	"rootworthy/suitability/season"
 	"rootworthy/suitability/stand"
 )
 
@@ -22,7 +22,7 @@ func (b *book) record() {
 	t := report.Table{Caption: "Your record", Columns: []report.Column{{Head: "Field", Share: 0.12}, {Head: "Year", Share: 0.1}, {Head: "What was written down", Share: 0.38}, {Head: "What it means", Share: 0.4}}}
 	for _, s := range b.f.Record {
 		for _, y := range s.Years {
-			t.Rows = append(t.Rows, []string{shown(strings.TrimSpace(s.Field + " " + s.Zone)), fmt.Sprintf("%d, year %d", y.Calendar, y.Number), recordText(y), countText(y)})
+			t.Rows = append(t.Rows, []string{shown(cmp.Or(s.Zone, s.Field)), fmt.Sprintf("%d, year %d", y.Calendar, y.Number), recordText(y), countText(y)})
 		}
 	}
 	t.Note = fmt.Sprintf("Year 0 is the year of sowing. A stand is followed for %d years (common practice, no source).", stand.Years)
@@ -35,10 +35,7 @@ const mostRecords = 12
 func recordText(y stand.Year) string {
 	var out []string
 	for _, r := range y.Records[:min(len(y.Records), mostRecords)] {
-		s := season.Day(r.Day) + " " + strings.ReplaceAll(string(r.Kind), "_", " ")
-		if v, ok := r.Value.Get(); ok {
-			s += " " + words.Decimal(v, 2) + " " + strings.ReplaceAll(r.Unit, "_", " ")
-		}
+		s := date(r.Day) + ": " + words.Record(r)
 		out = append(out, s)
 	}
 	if more := len(y.Records) - mostRecords; more > 0 {

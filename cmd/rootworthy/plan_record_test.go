@@ -1,0 +1,48 @@
+package main
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	"rootworthy/suitability"
+	"rootworthy/suitability/season"
+	"rootworthy/suitability/stand"
+)
+
+// Passes of lime lie a year apart. Lime that is written down twice, or spread on two days of a month, is one of them; counted as two it
+// would call ground ready that has had half of its lime. Source: common practice, no source.
+func TestPassesOfLimeInTheRecord(t *testing.T) {
+	zone := suitability.Zone{ID: "A/1", FieldID: "A", Lime: suitability.Lime{Passes: 2}}
+	lime := func(day string) stand.Record {
+		d, err := season.ParseDay(day)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return stand.Record{Field: "A", Day: d, Kind: "lime"}
+	}
+	for name, c := range map[string]struct {
+		days []string
+		want []string // first day of each pass
+	}{
+		"written twice":          {[]string{"2026-04-02", "2026-04-02"}, []string{"2026-04-02"}},
+		"two days of work":       {[]string{"2026-04-20", "2026-04-02"}, []string{"2026-04-02"}},
+		"a year later":           {[]string{"2026-04-02", "2026-04-03", "2027-04-02"}, []string{"2026-04-02", "2027-04-02"}},
+		"no more than was asked": {[]string{"2025-04-02", "2026-04-02", "2027-04-02"}, []string{"2025-04-02", "2026-04-02"}},
+	} {
+		var records []stand.Record
+		for _, d := range c.days {
+			records = append(records, lime(d))
+		}
+		var got []string
+		for i, d := range doneIn(records, &zone) {
+			if d.Code != season.Lime || d.Pass != i+1 {
+				t.Errorf("%s: %+v", name, d)
+			}
+			got = append(got, d.Day.Format(time.DateOnly))
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%s: passes on %v, want %v", name, got, c.want)
+		}
+	}
+}
