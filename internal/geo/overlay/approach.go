@@ -74,7 +74,7 @@ func (w *worker) nearSupers(s *soil, i int32) {
 	w.supers = roomFor(w.supers, len(s.supers))
 	for k := range s.supers {
 		w.supers[m] = nearSuper{i, int32(k)}
-		m += s.supers[k].meets(q)
+		m += q.meets(&s.supers[k])
 	}
 	w.supers = w.supers[:m]
 }
@@ -89,7 +89,7 @@ func (w *worker) nearChunks(s *soil, super int) {
 	near := w.near
 	for k := range boxes {
 		near[m] = int32(first + k)
-		m += boxes[k].meets(q)
+		m += q.meets(&boxes[k])
 	}
 	w.near = w.near[:m]
 }
@@ -109,7 +109,7 @@ func (w *worker) again(id uint32) error {
 	s.clamp(&w.field.box)
 	s.nearFrom = int32(len(w.near))
 	for k := range s.supers {
-		if s.supers[k].meets(&s.land) != 0 {
+		if s.land.meets(&s.supers[k]) != 0 {
 			w.nearChunks(s, k)
 		}
 	}
@@ -119,6 +119,7 @@ func (w *worker) again(id uint32) error {
 
 // clamp keeps the box b of the field as offsets, cut off where they end: whoever lies in the polygon's box is still found.
 func (s *soil) clamp(b *geo.Box) {
-	cut := func(v int64) int32 { return int32(max(-1<<31, min(v, 1<<31-1))) }
-	s.land = offbox{cut(b.X0 - s.origin.X), cut(b.Y0 - s.origin.Y), cut(b.X1 - s.origin.X), cut(b.Y1 - s.origin.Y)}
+	cut := func(v int64) int32 { return int32(max(0, min(v, 1<<31-1))) }
+	land := offbox{cut(b.X0 - s.origin.X), cut(b.Y0 - s.origin.Y), cut(b.X1 - s.origin.X), cut(b.Y1 - s.origin.Y)}
+	s.land = land.pane()
 }

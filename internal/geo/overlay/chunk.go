@@ -20,19 +20,55 @@ type span struct{ start, n int32 }
 // padded rounds n up to a multiple of chunk.
 func padded(n int) int { return (n + chunk - 1) &^ (chunk - 1) }
 
-// offset is a point relative to the origin of its polygon. Half the memory of a geo.Pt, and enough for 107 km.
+// offset is a point relative to the origin of its polygon. Half the memory of a geo.Pt, and enough for 107 km. Neither
+// number is negative: the origin lies to the lower left of the polygon.
 type offset struct{ x, y int32 }
 
 // offbox is a box of offsets, its edges included.
 type offbox struct{ x0, y0, x1, y1 int32 }
 
-// meets is 1 if a and b have a point in common and 0 if not, as geo.Box.Meets; differences of offsets need 33 bits.
-func (a *offbox) meets(b *offbox) int {
-	ax0, ay0, ax1, ay1 := int64(a.x0), int64(a.y0), int64(a.x1), int64(a.y1)
-	bx0, by0, bx1, by1 := int64(b.x0), int64(b.y0), int64(b.x1), int64(b.y1)
-	return 1 + int(((bx1-ax0)|(ax1-bx0)|(by1-ay0)|(ay1-by0))>>63)
-}
-
 func (a *offbox) grow(b offbox) {
 	a.x0, a.y0, a.x1, a.y1 = min(a.x0, b.x0), min(a.y0, b.y0), max(a.x1, b.x1), max(a.y1, b.y1)
+}
+
+// Both numbers of an offset are compared at once, as halves of one word, x below y. Half a is not less than half b if
+// the free bit above it is still set after
+//
+//	a + 2^31 - b
+//
+// As no half is negative, nothing is carried or borrowed from one to the other.
+const freeBits = 1<<31 | 1<<63
+
+func (p offset) word() uint64 { return pack(p.x, p.y) }
+
+// pack is written so that compilers read both numbers, where they lie side by side in memory, at once.
+func pack(x, y int32) uint64 { return uint64(uint32(x)) | uint64(uint32(y))<<32 }
+
+// pane is an offbox to compare others with: its corners as words, with the free bits taken off one and put on the other.
+type pane struct{ lo, hi uint64 }
+
+func (a *offbox) pane() pane { return pane{pack(a.x0, a.y0) - freeBits, pack(a.x1, a.y1) + freeBits} }
+
+// meets is 1 if p and b have a point in common and 0 if not, as geo.Box.Meets. A number, because who gathers boxes that
+// meet does better to count than to branch.
+func (p *pane) meets(b *offbox) int {
+	t := (pack(b.x1, b.y1) - p.lo) & (p.hi - pack(b.x0, b.y0))
+	return int(t >> 31 & (t >> 63))
+}
+
+// edgesIn lists the edges along pts, at most chunk, that may meet a: those that do not lie wholly on one side of it. It
+// returns how many there are. An edge is 0 for the one that begins at the first point, and so on.
+func (a *offbox) edgesIn(pts []offset, edges *[chunk]int) (n int) {
+	p := a.pane()
+	w := pts[0].word()
+	above, below := w-p.lo, p.hi-w // free bits are set where the point is not beyond that side
+	for i, q := range pts[1:] {
+		w = q.word()
+		lo, hi := w-p.lo, p.hi-w
+		edges[n&(chunk-1)] = i
+		t := (above | lo) & (below | hi)
+		n += int(t >> 31 & (t >> 63))
+		above, below = lo, hi
+	}
+	return n
 }

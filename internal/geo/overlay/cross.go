@@ -32,80 +32,93 @@ func (w *worker) chunkAgainstField(c int) {
 	f, s := &w.field, w.soil
 	b := &s.boxes[c]
 	ox, oy := s.origin.X, s.origin.Y
-	box := geo.Box{X0: ox + int64(b.x0), Y0: oy + int64(b.y0), X1: ox + int64(b.x1), Y1: oy + int64(b.y1)}
-	reach := f.grid.box(box.X0, box.Y0, box.X1, box.Y1).reach()
-	var pts [chunk + 1]geo.Pt
-	n := -1
+	reach := f.grid.box(ox+int64(b.x0), oy+int64(b.y0), ox+int64(b.x1), oy+int64(b.y1)).reach()
 	for i, fc := range f.coarse {
-		if !reach.meets(fc) {
-			continue
+		if reach.meets(fc) {
+			w.chunkPair(c, i)
 		}
-		if n < 0 {
-			n = int(s.edges[c])
-			for i, p := range s.pts[c*chunk : c*chunk+n+1] {
-				pts[i] = geo.Pt{X: ox + int64(p.x), Y: oy + int64(p.y)}
-			}
-		}
-		w.chunkPair(pts[:n+1], c*chunk, &box, i)
 	}
 }
 
-// chunkPair looks for crossings of the survey edges along pts, the first of which is edge number se and whose box is
-// box, with field chunk fc. Only edges that meet the other chunk's box come into question.
-func (w *worker) chunkPair(pts []geo.Pt, se int, box *geo.Box, fc int) {
-	f := &w.field
-	if f.edges[fc] == 0 {
+// chunkPair looks for crossings of survey chunk c with field chunk fc. Only edges that meet the common part of their
+// boxes come into question; mostly there are two or three of each.
+func (w *worker) chunkPair(c, fc int) {
+	f, s := &w.field, w.soil
+	sb, fb := &s.boxes[c], &f.boxes[fc]
+	ox, oy := s.origin.X, s.origin.Y
+	x0, x1 := max(int64(sb.x0), fb.X0-ox), min(int64(sb.x1), fb.X1-ox)
+	y0, y1 := max(int64(sb.y0), fb.Y0-oy), min(int64(sb.y1), fb.Y1-oy)
+	if x0 > x1 || y0 > y1 { // also where one of them has no edges
 		return
 	}
-	fb := &f.boxes[fc]
-	var soils, land [chunk + 1]int
-	m, n := 0, 0
-	for i := 1; i < len(pts); i++ {
-		soils[m] = i
-		m += meets(pts[i-1], pts[i], fb)
-	}
+	common := offbox{int32(x0), int32(y0), int32(x1), int32(y1)}
+	pts := s.pts[c*chunk : c*chunk+int(s.edges[c])+1]
+	var soils, land [chunk]int
+	m := common.edgesIn(pts, &soils)
 	if m == 0 {
 		return
 	}
 	first := fc << f.shift
 	if f.shift == 0 {
-		w.longEdge(pts, soils[:m], se, first)
+		w.longEdge(pts, soils[:m], c*chunk, first)
 		return
 	}
 	edges := f.pts[first : first+int(f.edges[fc])+1]
-	for i := 1; i < len(edges); i++ {
-		land[n] = i
-		n += meets(edges[i-1], edges[i], box)
+	box := geo.Box{X0: ox + x0, Y0: oy + y0, X1: ox + x1, Y1: oy + y1}
+	n := 0
+	for i := range len(edges) - 1 {
+		land[n&(chunk-1)] = i
+		n += meets(edges[i], edges[i+1], &box)
 	}
-	for _, k := range land[:n] {
-		p, q := edges[k-1], edges[k]
-		for _, i := range soils[:m] {
-			w.crossEdges(pts[i-1], pts[i], p, q, se+i-1, first+k-1)
+	for _, i := range soils[:m] {
+		w.shortEdges(pts[i], pts[i+1], edges, land[:n], c*chunk+i, first)
+	}
+}
+
+// shortEdges looks for crossings of the survey edge a→b, number se, with those edges along pts that land lists, the first
+// of which is field edge number fe. Few of them have their ends on different sides of it: that is looked at first, once
+// for each point.
+func (w *worker) shortEdges(a, b offset, pts []geo.Pt, land []int, se, fe int) {
+	ox, oy := w.soil.origin.X, w.soil.origin.Y
+	dx, dy := int64(b.x)-int64(a.x), int64(b.y)-int64(a.y)
+	c := dx*(int64(a.y)+oy) - dy*(int64(a.x)+ox) // this wraps, but what it is taken off is off by the same
+	if dy > 0 || dy == 0 && dx < 0 {
+		c++ // a tie is right: see fieldLeft
+	}
+	last, op, oq := -1, int64(0), int64(0)
+	for _, k := range land {
+		if op = oq; k != last {
+			op = dx*pts[k].Y - dy*pts[k].X - c
+		}
+		last = k + 1
+		oq = dx*pts[last].Y - dy*pts[last].X - c
+		if op^oq < 0 {
+			p, q := geo.Pt{X: ox + int64(a.x), Y: oy + int64(a.y)}, geo.Pt{X: ox + int64(b.x), Y: oy + int64(b.y)}
+			w.crossEdges(p, q, pts[k], pts[last], se, fe+k)
 		}
 	}
 }
 
-// longEdge looks for crossings of field edge fe with those survey edges along pts whose last points have the numbers
-// in soils. Beside a field edge that is long for its chunk, survey edges are short, and few of them have their ends on
-// different sides of it: that is looked at first, once for each point.
-func (w *worker) longEdge(pts []geo.Pt, soils []int, se, fe int) {
+// longEdge looks for crossings of field edge fe with those edges along pts that soils lists, the first of which is survey
+// edge number se. Beside a field edge that is long for its chunk, survey edges are short, and few of them have their
+// ends on different sides of it: again that comes first.
+func (w *worker) longEdge(pts []offset, soils []int, se, fe int) {
 	p, q := w.field.pts[fe], w.field.pts[fe+1]
+	ox, oy := w.soil.origin.X, w.soil.origin.Y
 	dx, dy := q.X-p.X, q.Y-p.Y
-	c := dx*p.Y - dy*p.X // this wraps, but what is taken off it below is off by the same
-	right := int64(0)    // a tie is left, unless it is right: see soilLeft
+	c := dx*(p.Y-oy) - dy*(p.X-ox)
 	if tie(p, q) {
-		right = 1
+		c++ // a tie is right here, else left: see soilLeft
 	}
-	last, ob := -1, int64(0)
+	last, oa, ob := -1, int64(0), int64(0)
 	for _, i := range soils {
-		oa := ob
-		if i-1 != last {
-			oa = dx*pts[i-1].Y - dy*pts[i-1].X - c - right
+		if oa = ob; i != last {
+			oa = dx*int64(pts[i].y) - dy*int64(pts[i].x) - c
 		}
-		ob = dx*pts[i].Y - dy*pts[i].X - c - right
-		last = i
+		last = i + 1
+		ob = dx*int64(pts[last].y) - dy*int64(pts[last].x) - c
 		if oa^ob < 0 {
-			w.crossEdges(pts[i-1], pts[i], p, q, se+i-1, fe)
+			w.crossEdges(w.soil.at(se+i), w.soil.at(se+last), p, q, se+i, fe)
 		}
 	}
 }

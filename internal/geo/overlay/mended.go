@@ -24,12 +24,13 @@ func newMended(parts []arrange.Polygon) *mended {
 		return m
 	}
 	m.figure = nil
-	m.place = polygon{slab: newSlab(len(f.pts)), origin: f.pts[0], box: f.box}
+	origin := geo.Pt{X: f.box.X0, Y: f.box.Y0}
+	m.place = polygon{slab: newSlab(len(f.pts)), origin: origin, box: f.box}
 	for _, r := range f.rings {
 		start := len(m.place.slab.pts)
 		for i, p := range f.ring(r) {
 			m.place.slab.pts = m.place.slab.pts[:start+i+1]
-			m.place.slab.pts[start+i] = offset{int32(p.X - f.pts[0].X), int32(p.Y - f.pts[0].Y)}
+			m.place.slab.pts[start+i] = offset{int32(p.X - origin.X), int32(p.Y - origin.Y)}
 		}
 		m.place.slab.addRing(mark{}, start, int(r.n))
 	}

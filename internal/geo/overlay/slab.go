@@ -83,9 +83,10 @@ func measureChunk(pts []offset) (box offbox, area int64) {
 // addSupers boxes the chunks of the polygon that began at from and returns the box of all.
 func (s *slab) addSupers(from mark) offbox {
 	first := int(from.pts) / chunk
-	all := offbox{1<<31 - 1, 1<<31 - 1, -1 << 31, -1 << 31}
+	const far = 1<<31 - 1
+	all := offbox{far, far, 0, 0}
 	for c := first; c < len(s.boxes); c += superChunk {
-		b := offbox{1<<31 - 1, 1<<31 - 1, -1 << 31, -1 << 31}
+		b := offbox{far, far, 0, 0}
 		for k := c; k < min(c+superChunk, len(s.boxes)); k++ {
 			if s.edges[k] > 0 {
 				b.grow(s.boxes[k])

@@ -14,8 +14,8 @@ type soil struct {
 	wide   *figure // instead of all above but rings and box
 	of     *mended // where it comes from, if not from the coverage's slabs
 
-	land             offbox // the field's box
-	nearFrom, nearTo int32  // where in worker.near its chunks are that meet it
+	land             pane  // the field's box
+	nearFrom, nearTo int32 // where in worker.near its chunks are that meet it
 }
 
 // view makes s the polygon p.
