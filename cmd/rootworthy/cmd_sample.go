@@ -30,7 +30,8 @@ and stops, how sure every zone is (chances.csv), a truck sheet with maps.
   --field ID         only this field (may be repeated)
   --cores 10         in a topsoil bag; a subsoil bag gets half as many
   --set-back 66      feet (or 20m) from the edge of field and excluded ground
-  --headland 60      feet; the strip where a spreader turned, from the edge
+  --headland 90      feet; the strip where a spreader turned, from the edge, if
+                     it is wider than the set-back
   --ton-weight 4     tons of misplaced lime that count as one acre misjudged
   --seed 0           of the draws; the same seed gives the same plan
 

@@ -1,7 +1,10 @@
 package samplesheet
 
 import (
+	"cmp"
 	"io"
+	"math"
+	"slices"
 	"strconv"
 
 	"rootworthy/export/words"
@@ -44,11 +47,31 @@ func writeChances(w io.Writer, p *sampling.Plan) error {
 func chanceRow(field, zone string, area unit.Area, class, today uncertainty.Chances, off float64, draws int) []string {
 	row := []string{field, zone, decimals(area.Acres(), 2), words.ChanceOfClasses(class.Of)}
 	for _, c := range []uncertainty.Chances{class, today} {
+		thousandths := wholeThousandths(c)
 		for _, k := range suitability.Classes() {
-			row = append(row, decimals(c.Of(k), 3))
+			row = append(row, decimals(float64(thousandths[k])/1000, 3))
 		}
 	}
 	return append(row, decimals(off, 3), strconv.Itoa(draws))
+}
+
+// wholeThousandths rounds chances so that they still add up to 1: each is cut off, and what is missing goes where most was cut off, the
+// better class first. Rounded each by itself, 0.9975 and 0.0025 would come to 1.001.
+func wholeThousandths(c uncertainty.Chances) (out map[suitability.Class]int) {
+	out = map[suitability.Class]int{}
+	classes, left := suitability.Classes(), 1000
+	for _, k := range classes {
+		out[k] = int(math.Floor(c.Of(k)*1000 + 1e-9)) // 1e-9: 0.57 times 1000 falls just short of 570
+		left -= out[k]
+	}
+	order := slices.Clone(classes)
+	slices.SortStableFunc(order, func(a, b suitability.Class) int {
+		return cmp.Compare(c.Of(b)*1000-float64(out[b]), c.Of(a)*1000-float64(out[a]))
+	})
+	for i := 0; i < left && i < len(order); i++ {
+		out[order[i]]++
+	}
+	return out
 }
 
 func underscored(c suitability.Class) string {

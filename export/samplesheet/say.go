@@ -112,6 +112,8 @@ func rules(p *sampling.Plan) []string {
 		clear + " and from excluded ground. Move a core by a few steps off dung, burn spots, old lime piles and tracks; skip it if that is not enough.",
 		"Scrape off the thatch, not the soil. Mix the cores of a bag in a clean plastic bucket and write its name on the bag before the next.",
 		"Take topsoil and subsoil of one stop from one hole, and keep loose topsoil out of the subsoil bag.",
+		"Write the depth on the bag: a lime rate is for the slice that the laboratory has in mind. Where lime stays on top of the sod, some want a bag of the top " +
+			"inches besides (Iowa State: 2 to 3 in; Ohio: 4 in, read in a copy); ask yours.",
 		"Ask the laboratory for pH in water and for its lime requirement, with the method's name.",
 		"Deeper than a foot: have buried lines located first (in the United States call 811 some days before).",
 		"The way is straight between stops; nothing is known of gates, fences, water and crops.",
@@ -143,8 +145,8 @@ func total(p *sampling.Plan) string {
 	for _, f := range p.Fields {
 		stops, way = stops+len(f.Stops), way+f.Way
 	}
-	s := fmt.Sprintf("%d bags (%d topsoil, %d subsoil) from %d stops in %d fields, %.1f miles (%.1f km) on foot.", len(p.Bags), len(p.Bags)-deep, deep,
-		stops, len(p.Fields), float64(way)/1609.344, float64(way)/1000)
+	s := fmt.Sprintf("%s (%d topsoil, %d subsoil) from %s in %s, %.1f miles (%.1f km) on foot.", words.Count(len(p.Bags), "bag", "bags"), len(p.Bags)-deep, deep,
+		words.Count(stops, "stop", "stops"), words.Count(len(p.Fields), "field", "fields"), float64(way)/1609.344, float64(way)/1000)
 	if p.Cost > 0 {
 		s += fmt.Sprintf(" Cost %.2f.", p.Cost)
 	}

@@ -15,11 +15,14 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"pgregory.net/rapid"
+
 	"rootworthy/export/quillmoor"
 	"rootworthy/internal/diag"
 	"rootworthy/soils/lab"
 	"rootworthy/suitability"
 	"rootworthy/suitability/sampling"
+	"rootworthy/suitability/uncertainty"
 )
 
 // planned is a plan of the invented farm Quillmoor, with names that try to break out of every format.
@@ -221,5 +224,39 @@ func TestReasonsHaveWords(t *testing.T) {
 		if left(why) == why {
 			t.Errorf("%q has no words", why)
 		}
+	}
+}
+
+// Chances of a row add up to 1 as printed, whatever the draws, and no chance is off by a thousandth.
+func TestPrintedChancesAddUp(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		draws := rapid.IntRange(1, 5000).Draw(t, "draws")
+		cuts := rapid.SliceOfN(rapid.IntRange(0, draws), 3, 3).Draw(t, "cuts")
+		slices.Sort(cuts)
+		n := [4]int{cuts[0], cuts[1] - cuts[0], cuts[2] - cuts[1], draws - cuts[2]}
+		var c uncertainty.Chances
+		for i := range n {
+			c[i] = float64(n[i]) / float64(draws)
+		}
+		sum := 0
+		for k, x := range wholeThousandths(c) {
+			sum += x
+			if d := float64(x) - 1000*c.Of(k); d <= -1 || d >= 1 {
+				t.Fatalf("%v of %v is printed as %d thousandths", k, c, x)
+			}
+		}
+		if sum != 1000 {
+			t.Fatalf("%v comes to %d thousandths", c, sum)
+		}
+	})
+}
+
+// One of a kind is no many.
+func TestOneBag(t *testing.T) {
+	p := planned(t)
+	one := *p
+	one.Bags, one.Fields = p.Bags[:1], p.Fields[:1]
+	if s := total(&one); !strings.HasPrefix(s, "1 bag (") || !strings.Contains(s, " in 1 field,") {
+		t.Error(s)
 	}
 }

@@ -42,8 +42,10 @@ func (o Options) Check() error {
 		return fmt.Errorf("a budget needs the price of a bag, taken and analysed")
 	case o.Money > 0 && o.Money < o.Price:
 		return fmt.Errorf("a budget of %g does not pay for one bag at %g", o.Money, o.Price)
-	case bad(float64(o.SetBack)) || bad(float64(o.Headland)) || o.SetBack > mostSetBack || o.Headland > mostSetBack:
-		return fmt.Errorf("a set-back of %g m and a headland of %g m are not possible; give from 0 to %d m", float64(o.SetBack), float64(o.Headland), mostSetBack)
+	case bad(float64(o.SetBack)) || o.SetBack > mostSetBack:
+		return fmt.Errorf("a set-back of %.0f ft (%.0f m) is not possible; give at most %d m", o.SetBack.Feet(), float64(o.SetBack), mostSetBack)
+	case bad(float64(o.Headland)) || o.Headland > mostSetBack:
+		return fmt.Errorf("a headland of %.0f ft (%.0f m) is not possible; give at most %d m", o.Headland.Feet(), float64(o.Headland), mostSetBack)
 	case o.Cores < 0 || o.Cores > mostCores || o.DeepCores < 0 || o.DeepCores > mostCores:
 		return fmt.Errorf("%d cores (subsoil %d) in a bag are not possible; give from 1 to %d", o.Cores, o.DeepCores, mostCores)
 	case bad(o.Tons):
