@@ -4,6 +4,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"rootworthy/internal/diag"
+	"rootworthy/suitability/limeplan"
 )
 
 // places reads where soil samples were taken from the laboratory's files. A run keeps what the tests said, not where
@@ -17,13 +18,14 @@ func (f *convertFlags) places(faults *diag.List) (map[string]orb.Point, error) {
 	for _, r := range g.results {
 		for _, s := range r.Samples {
 			p, ok := s.Place.Point.Get()
-			if !ok || s.ID == "" {
+			id := limeplan.SampleID(&s) // as the run calls it
+			if !ok || id == "" {
 				continue
 			}
-			if old, twice := places[s.ID]; twice && old != p {
-				unsure[s.ID] = true
+			if old, twice := places[id]; twice && old != p {
+				unsure[id] = true
 			}
-			places[s.ID] = p
+			places[id] = p
 		}
 	}
 	for id := range unsure {

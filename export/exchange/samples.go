@@ -30,7 +30,7 @@ type sampleRow struct {
 // mistake.
 func sampleColumns() []feature.Column {
 	return []feature.Column{
-		{Name: "sample_id", Title: "as written on the bag, or the laboratory's number"},
+		{Name: "sample_id", Title: "as written on the bag, or the laboratory's number, or its line in the file"},
 		{Name: "of_zone", Title: "zone_id of the zone that the sample speaks for"},
 		{Name: "sample_ph", Type: feature.Real, Title: "pH in water of the sample"},
 		{Name: "sample_lime_st_ac", Type: feature.Real, Title: "what the lime method asks for at this sample; empty where it has no answer (short ton per acre)"},

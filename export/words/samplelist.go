@@ -7,7 +7,9 @@ import (
 	"strings"
 
 	"rootworthy/export"
+	"rootworthy/soils/lab"
 	"rootworthy/soils/lime"
+	"rootworthy/suitability/limeplan"
 )
 
 // mostSamples is how many lines of samples a terminal gets; the file has all of them.
@@ -125,14 +127,20 @@ func (l *sampleList) methods() {
 // told prints under a heading what is said of samples, each sentence once with the samples it is said of.
 func (l *sampleList) told(heading string, of func(*export.LimeSample) []string) {
 	var said []string
-	by := map[string][]string{}
+	// By sample, not by its name: bags of several fields may share a number. The lines of a sample stand together.
+	by := map[string][]*lab.Sample{}
+	samples := 0
 	for i := range l.rows {
+		if i == 0 || l.rows[i].Sample != l.rows[i-1].Sample {
+			samples++
+		}
 		for _, s := range of(&l.rows[i]) {
 			if by[s] == nil {
 				said = append(said, s)
 			}
-			if id := l.rows[i].Answer.ID; !slices.Contains(by[s], id) {
-				by[s] = append(by[s], id)
+			x := l.rows[i].Sample
+			if n := len(by[s]); n == 0 || by[s][n-1] != x {
+				by[s] = append(by[s], x)
 			}
 		}
 	}
@@ -142,20 +150,25 @@ func (l *sampleList) told(heading string, of func(*export.LimeSample) []string) 
 	l.line("")
 	l.line(heading + ":")
 	for _, s := range said {
-		l.text("- ", "  ", printable(fmt.Sprintf("%s (%s)", s, samplesText(by[s], len(l.rows)))))
+		l.text("- ", "  ", printable(fmt.Sprintf("%s (%s)", s, samplesText(by[s], samples))))
 	}
 }
 
 // samplesText names the samples a sentence is about, or counts them.
-func samplesText(ids []string, all int) string {
+func samplesText(of []*lab.Sample, all int) string {
 	const few = 5
 	switch {
-	case len(ids) == 1:
-		return "sample " + ids[0]
-	case len(ids) <= few:
-		return "samples " + strings.Join(ids, ", ")
-	case len(ids) == all:
+	case len(of) == all && all > few:
 		return "all samples"
+	case len(of) > few:
+		return count(len(of), "sample", "samples")
 	}
-	return count(len(ids), "sample", "samples")
+	var ids []string
+	for _, s := range of {
+		ids = append(ids, limeplan.SampleID(s))
+	}
+	if len(ids) == 1 {
+		return "sample " + ids[0]
+	}
+	return "samples " + strings.Join(ids, ", ")
 }

@@ -122,6 +122,27 @@ func TestDifferences(t *testing.T) {
 	}
 }
 
+// Bags without an id, or of one id in several fields, are counted each and called by their line.
+func TestListOfSamplesWithoutIDs(t *testing.T) {
+	m, _ := lime.MethodByName("nc-mehlich")
+	var rows []export.LimeSample
+	for i, id := range []string{"", "", "7", "7"} {
+		s := lab.Sample{ID: id, Line: i + 2, PH: unit.Some(unit.PH(5.2))}
+		s.Buffer.Mehlich = unit.Some(unit.PHMehlich(6.1))
+		a := limeplan.Ask(&s, m, lime.Ask{Target: 6.5})
+		rows = append(rows, export.LimeSample{Sample: &s, Answer: a, Method: &m, Target: 6.5}, export.LimeSample{Sample: &s, Answer: a, Method: &m, Target: 6.5})
+	}
+	var b bytes.Buffer
+	if err := LimeSamples(&b, rows); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"\nline 2 ", "\nline 3 ", "(samples line 2, line 3, 7, 7)"} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("%q is not in\n%s", want, &b)
+		}
+	}
+}
+
 // Lines of both lists keep to 80 columns whatever the ids.
 func TestListsOfSamplesKeepToTheWidth(t *testing.T) {
 	s := lab.Sample{ID: strings.Repeat("long id ", 12), PH: unit.Some(unit.PH(5.2))}

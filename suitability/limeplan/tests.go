@@ -1,7 +1,9 @@
 package limeplan
 
 import (
+	"cmp"
 	"errors"
+	"fmt"
 	"math"
 
 	"rootworthy/soils/lab"
@@ -56,12 +58,13 @@ func elsewhere(s *lab.Sample, figure unit.Opt[unit.Depth]) bool {
 	return ok && okDug && 3*math.Abs(float64(dug-of)) > float64(of)
 }
 
-// SampleID is what a sample is called: its id, or the laboratory's number where the bag had none.
+// SampleID is what a sample is called: its id, or the laboratory's number where the bag had none, or else the line it
+// stands in, so that every sample can be told from its neighbours.
 func SampleID(s *lab.Sample) string {
-	if s.ID == "" {
-		return s.LabNumber
+	if name := cmp.Or(s.ID, s.LabNumber); name != "" || s.Line == 0 {
+		return name
 	}
-	return s.ID
+	return fmt.Sprintf("line %d", s.Line)
 }
 
 // Tests is what a zone's topsoil samples say of lime. The zero value says nothing.
