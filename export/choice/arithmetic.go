@@ -84,16 +84,25 @@ func (b *book) example() string {
 
 // limits shows the numbers that the advice hangs on.
 func (b *book) limits() {
-	t := report.Table{Caption: "Limits of the advice (" + ranking.ProposalName + ")", Columns: []report.Column{{Head: "Limit", Share: 0.16, Number: true}, {Head: "What it says", Share: 0.84}}}
+	t := report.Table{Caption: "Limits of the advice (" + ranking.ProposalName + ")", Columns: []report.Column{{Head: "Limit", Share: 0.2, Number: true}, {Head: "What it says", Share: 0.8}}}
 	for _, l := range b.r.Rules.Limits() {
-		value := words.Decimal(l.Value, 1) + " acres"
-		if l.Unit != "acres" {
-			value = percent(l.Value)
-		}
-		t.Rows = append(t.Rows, []string{value, l.What})
+		t.Rows = append(t.Rows, []string{limitText(l), l.What})
 	}
 	b.add(report.Heading{Level: 2, Text: "When we say take, visit or leave", ID: "limits"},
 		report.Para{Text: "The advice hangs on the field alone, not on its place. Leave: too little of it is likely to be suited, and most of it is known; or it is too small; or it cannot pay by your prices. Take: enough is suited with a good chance, and nothing asks for a visit. All others: visit first."}, t)
+}
+
+// limitText prints a limit as it is spoken: chances in ten, one acre in the singular.
+func limitText(l ranking.Limit) string {
+	switch {
+	case l.Unit == "chance":
+		return words.Chance(l.Value)
+	case l.Unit == "acres" && l.Value == 1:
+		return "1 acre"
+	case l.Unit == "acres":
+		return words.Decimal(l.Value, 1) + " acres"
+	}
+	return percent(l.Value)
 }
 
 // sources says what all of it rests on.

@@ -83,6 +83,16 @@ func TestSameChoiceSameBytes(t *testing.T) {
 	}
 }
 
+// Chances are told in tenths, as in the list, and one acre is not "1 acres".
+func TestLimitsInWords(t *testing.T) {
+	s := pageOf(t, every(t).Document())
+	for _, want := range []string{">1 acre<", ">20 acres<", ">3 chances in 10<", ">8 chances in 10<", ">50 %<"} {
+		if !strings.Contains(s, want) {
+			t.Errorf("no limit %q", want)
+		}
+	}
+}
+
 // The page holds one script, which its own policy names; nothing comes from elsewhere; ids are unique and links lead somewhere. The
 // letters hold none.
 func TestPageStandsAlone(t *testing.T) {
