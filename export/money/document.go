@@ -54,6 +54,10 @@ func (p *paper) say(format string, args ...any) {
 func (b *Book) Answer() []string {
 	s, cur := b.Study, b.currency()
 	if !(s.Farm.Area > 0) {
+		ground := []string{economics.WhyNotRated, economics.WhyUnsuited, economics.WhyNoLime} // no price would change them
+		if !slices.ContainsFunc(s.Zones, func(z economics.Zone) bool { return !slices.Contains(ground, z.Why) }) {
+			return []string{fmt.Sprintf("None of the %s acres can be sown, whatever the prices. The table of ground left out says why.", words.Acres(b.area()))}
+		}
 		return []string{fmt.Sprintf("None of the %s acres is worth sowing by these prices. The table of ground left out says why.", words.Acres(b.area()))}
 	}
 	verb := "look worth sowing"
