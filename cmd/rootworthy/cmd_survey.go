@@ -162,14 +162,20 @@ func counts(s ssurgo.Summary) []count {
 
 // list prints the survey areas of what is open.
 func (o *opened) list(out io.Writer, faults *diag.List) error {
-	s := o.soil.Survey
+	var s *soils.Survey
 	if o.pack != nil {
-		s = o.pack.Survey
+		s = o.pack.Survey()
+	} else {
+		s = o.soil.Survey()
 	}
-	if len(s().Areas) == 0 {
+	switch {
+	case len(s.Areas) > 0:
+	case len(s.Units) > 0:
+		faults.Add(diag.Fault{File: o.name, Kind: "no areas", What: "names no survey area, because its tables lack those that do (legend, sacatlog)", Fix: "take a complete copy of the export; the rest can be used"})
+	default:
 		tellNoTables(o.name, "names no survey area", o.name, faults)
 	}
-	return surveyList(s(), out)
+	return surveyList(s, out)
 }
 
 // tellNoTables tells why a list of what tables hold is empty. It is a fault, so that the exit code says it too: a map alone can be
