@@ -77,6 +77,9 @@ func (f *planFlags) openRecord(farm *grower.Farm, whole *suitability.Result, fau
 	if err != nil {
 		return nil, err
 	}
+	if !f.recordGoesOn {
+		records = f.upToNow(records, farm.Date, faults)
+	}
 	there := map[[2]string]bool{} // field and zone; zone "" is the whole field, which has a record only where it has zones
 	for i := range whole.Zones {
 		z := &whole.Zones[i]
