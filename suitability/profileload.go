@@ -7,6 +7,7 @@ import (
 	"io"
 
 	"rootworthy/internal/diag"
+	"rootworthy/internal/tomltext"
 )
 
 //go:embed profiles/alfalfa-warm-season-sod.toml
@@ -28,12 +29,12 @@ func LoadProfile(name string, r io.Reader, faults *diag.List) (*Profile, error) 
 			Fix: "give a crop profile, not another file"})
 		return nil, nil
 	}
-	d, ok := parseDocument(name, bytes.TrimPrefix(text, []byte("\xef\xbb\xbf")), faults)
+	d, ok := tomltext.Parse(name, text, "give a crop profile, not another file", faults)
 	if !ok {
 		return nil, nil
 	}
-	p := readProfile(d.top())
-	if d.bad {
+	p := readProfile(table{d, "", d.Root})
+	if d.Told > 0 {
 		return nil, nil
 	}
 	return p, nil

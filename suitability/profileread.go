@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"rootworthy/internal/tomltext"
 	"rootworthy/soils"
 	"rootworthy/soils/unit"
 )
@@ -14,10 +15,10 @@ import (
 func readOrigin(t table) (source string, status Status) {
 	source, status = t.optionalText("source"), Status(t.text("status"))
 	if status != "" && !slices.Contains(Statuses(), status) {
-		t.fault(join(t.path, "status"), "status", fmt.Sprintf("write one of %q", Statuses()), "%q is not a status", status)
+		t.Fault(tomltext.Join(t.path, "status"), "status", fmt.Sprintf("write one of %q", Statuses()), "%q is not a status", status)
 	}
 	if status == Published && source == "" {
-		t.fault(join(t.path, "source"), "no source", "name the publication, or change the status", "a published number has no source")
+		t.Fault(tomltext.Join(t.path, "source"), "no source", "name the publication, or change the status", "a published number has no source")
 	}
 	return source, status
 }
@@ -31,7 +32,7 @@ func readFigure(t table, key, want string, least, most float64) Figure {
 	f.only("value", "unit", "source", "status")
 	v, _ := f.number("value", least, most)
 	if u := f.text("unit"); u != "" && u != want {
-		f.fault(join(f.path, "unit"), "unit", fmt.Sprintf("give the value in %s", want), "%q is not the unit of this number", u)
+		f.Fault(tomltext.Join(f.path, "unit"), "unit", fmt.Sprintf("give the value in %s", want), "%q is not the unit of this number", u)
 	}
 	source, status := readOrigin(f)
 	return Figure{Value: v, Unit: want, Source: source, Status: status}
@@ -43,7 +44,7 @@ func readCurve(t table, want string) Curve {
 	}
 	t.only("unit", "points")
 	if u := t.text("unit"); u != "" && u != want {
-		t.fault(join(t.path, "unit"), "unit", fmt.Sprintf("give the points in %s", want), "%q is not the unit of this curve", u)
+		t.Fault(tomltext.Join(t.path, "unit"), "unit", fmt.Sprintf("give the points in %s", want), "%q is not the unit of this curve", u)
 	}
 	c := Curve{Unit: want}
 	whole := true
@@ -63,27 +64,27 @@ func readCurve(t table, want string) Curve {
 
 // checkCurve reports what makes a curve unfit to part classes.
 func checkCurve(t table, c Curve) {
-	at := func(i int) string { return join(join(t.path, "points"), i) }
+	at := func(i int) string { return tomltext.Join(tomltext.Join(t.path, "points"), i) }
 	falling, suited := false, len(c.Points) > 0 && c.Points[0].Score >= SuitedMark
 	for i := 1; i < len(c.Points); i++ {
 		a, b := c.Points[i-1], c.Points[i]
 		suited = suited || b.Score >= SuitedMark
 		if b.Value <= a.Value {
-			t.fault(at(i), "order", "order the points by value, each once", "value %v comes after %v", b.Value, a.Value)
+			t.Fault(at(i), "order", "order the points by value, each once", "value %v comes after %v", b.Value, a.Value)
 		}
 		for _, mark := range []float64{MarginalMark, SuitedMark} {
 			if min(a.Score, b.Score) < mark && mark < max(a.Score, b.Score) {
-				t.fault(at(i), "no limit", fmt.Sprintf("add a point with score %v: it is a class limit and needs a source", mark),
+				t.Fault(at(i), "no limit", fmt.Sprintf("add a point with score %v: it is a class limit and needs a source", mark),
 					"the curve crosses score %v between values %v and %v", mark, a.Value, b.Value)
 			}
 		}
 		if falling && b.Score > a.Score {
-			t.fault(at(i), "two humps", "let the curve rise, stay, and fall once", "the score rises again at value %v", b.Value)
+			t.Fault(at(i), "two humps", "let the curve rise, stay, and fall once", "the score rises again at value %v", b.Value)
 		}
 		falling = falling || b.Score < a.Score
 	}
 	if !suited || len(c.Points) < 2 {
-		t.fault(join(t.path, "points"), "nothing suited", "give at least two points, one with a score of 70 or more", "no value would be suited")
+		t.Fault(tomltext.Join(t.path, "points"), "nothing suited", "give at least two points, one with a score of 70 or more", "no value would be suited")
 	}
 }
 
@@ -118,16 +119,16 @@ func readWords(t table, domain []string, keys ...string) WordScale {
 		i := slices.IndexFunc(domain, func(d string) bool { return strings.EqualFold(d, word) })
 		switch {
 		case i < 0 && word != "":
-			w.fault(join(w.path, "word"), "word", "words are "+strings.Join(domain, ", "), "%q is not a class of the survey", word)
+			w.Fault(tomltext.Join(w.path, "word"), "word", "words are "+strings.Join(domain, ", "), "%q is not a class of the survey", word)
 		case i >= 0 && scale[i].Word != "":
-			w.fault(join(w.path, "word"), "word twice", "keep one of the two", "%q stands here for the second time", word)
+			w.Fault(tomltext.Join(w.path, "word"), "word twice", "keep one of the two", "%q stands here for the second time", word)
 		case i >= 0:
 			scale[i] = WordScore{domain[i], s, source, status}
 		}
 	}
 	for i, s := range scale {
 		if s.Word == "" && t.has("words") {
-			t.fault(join(t.path, "words"), "word missing", "give every class a score", "%q has no score", domain[i])
+			t.Fault(tomltext.Join(t.path, "words"), "word missing", "give every class a score", "%q has no score", domain[i])
 		}
 	}
 	return scale
@@ -142,10 +143,10 @@ func readTargets(t table, least float64) []Target {
 		s.only("state", "value", "range", "source", "status", "missing")
 		x := Target{State: strings.ToUpper(s.text("state")), Missing: s.flag("missing")}
 		if len(x.State) != 2 {
-			s.fault(join(s.path, "state"), "state", "write the two letters of the postal code", "%q is not a state", x.State)
+			s.Fault(tomltext.Join(s.path, "state"), "state", "write the two letters of the postal code", "%q is not a state", x.State)
 		}
 		if slices.ContainsFunc(targets, func(o Target) bool { return o.State == x.State }) {
-			s.fault(join(s.path, "state"), "state twice", "keep one of the two", "%q stands here for the second time", x.State)
+			s.Fault(tomltext.Join(s.path, "state"), "state twice", "keep one of the two", "%q stands here for the second time", x.State)
 		}
 		if !x.Missing {
 			v, _ := s.number("value", least, highestTarget)
@@ -168,7 +169,7 @@ func readWindows(t table) []SowingWindow {
 			First: s.monthDay("first"), Last: s.monthDay("last")}
 		w.Source, w.Status = readOrigin(s)
 		if slices.ContainsFunc(windows, func(o SowingWindow) bool { return o.Region == w.Region }) {
-			s.fault(join(s.path, "region"), "region twice", "keep one of the two", "%q stands here for the second time", w.Region)
+			s.Fault(tomltext.Join(s.path, "region"), "region twice", "keep one of the two", "%q stands here for the second time", w.Region)
 		}
 		windows = append(windows, w)
 	}
@@ -180,7 +181,7 @@ func (t table) monthDay(key string) MonthDay {
 	s := t.text(key)
 	d, err := time.Parse("2006-01-02", "2001-"+s)
 	if s != "" && err != nil {
-		t.fault(join(t.path, key), "day", `write month and day as "09-15"`, "%q is not a day of the year", s)
+		t.Fault(tomltext.Join(t.path, key), "day", `write month and day as "09-15"`, "%q is not a day of the year", s)
 	}
 	return MonthDay{d.Month(), d.Day()}
 }

@@ -1,5 +1,7 @@
 package suitability
 
+import "rootworthy/internal/tomltext"
+
 // numberKey says where one number of the profile stands, its unit and what values make sense.
 type numberKey struct {
 	key, unit   string
@@ -67,12 +69,12 @@ func readLime(t table) LimeRules {
 // less reports a number that should be less than another; numbers that could not be read were reported already.
 func less(t table, a string, x Figure, b string, y Figure) {
 	if x.Status != "" && y.Status != "" && x.Value >= y.Value {
-		t.fault(join(t.path, a), "order", "change one of the two", "%v is not less than %s, %v", x.Value, b, y.Value)
+		t.Fault(tomltext.Join(t.path, a), "order", "change one of the two", "%v is not less than %s, %v", x.Value, b, y.Value)
 	}
 }
 
 func notOver(t table, a string, x Figure, b string, y Figure) {
 	if x.Status != "" && y.Status != "" && x.Value > y.Value {
-		t.fault(join(t.path, a), "order", "change one of the two", "%v is over %s, %v", x.Value, b, y.Value)
+		t.Fault(tomltext.Join(t.path, a), "order", "change one of the two", "%v is over %s, %v", x.Value, b, y.Value)
 	}
 }

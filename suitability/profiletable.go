@@ -6,16 +6,15 @@ import (
 	"strings"
 
 	"rootworthy/internal/diag"
+	"rootworthy/internal/tomltext"
 )
 
-// table reads one table of a [document]. Each getter reports what is wrong with its key and goes on with a zero.
+// table reads one table of a [tomltext.Text]. Each getter reports what is wrong with its key and goes on with a zero.
 type table struct {
-	*document
+	*tomltext.Text
 	path string
 	keys map[string]any
 }
-
-func (d *document) top() table { return table{d, "", d.root} }
 
 // has says whether the table has the key.
 func (t table) has(key string) bool { _, ok := t.keys[key]; return ok }
@@ -34,7 +33,7 @@ func (t table) only(known ...string) {
 		if near, ok := diag.Nearest(k, known); ok {
 			fix = "did you mean " + near + "?"
 		}
-		t.fault(join(t.path, k), "unknown key", fix, "%q is not a key of a profile", k)
+		t.Fault(tomltext.Join(t.path, k), "unknown key", fix, "%q is not a key of a profile", k)
 	}
 }
 
@@ -42,11 +41,11 @@ func (t table) only(known ...string) {
 func get[T any](t table, key, kind string) (v T, ok bool) {
 	raw, has := t.keys[key]
 	if !has {
-		t.fault(join(t.path, key), "missing key", "add it; the profile that comes with the program shows how", "the key is missing")
+		t.Fault(tomltext.Join(t.path, key), "missing key", "add it; the profile that comes with the program shows how", "the key is missing")
 		return v, false
 	}
 	if v, ok = raw.(T); !ok {
-		t.fault(join(t.path, key), "wrong type", "write "+kind, "the value is not %s", kind)
+		t.Fault(tomltext.Join(t.path, key), "wrong type", "write "+kind, "the value is not %s", kind)
 	}
 	return v, ok
 }
@@ -54,7 +53,7 @@ func get[T any](t table, key, kind string) (v T, ok bool) {
 func (t table) text(key string) string {
 	s, ok := get[string](t, key, "text in quotes")
 	if s = strings.TrimSpace(s); ok && s == "" {
-		t.fault(join(t.path, key), "empty text", "write it, or take the line out", "the text is empty")
+		t.Fault(tomltext.Join(t.path, key), "empty text", "write it, or take the line out", "the text is empty")
 	}
 	return s
 }
@@ -83,7 +82,7 @@ func (t table) number(key string, least, most float64) (v float64, ok bool) {
 		return 0, false
 	}
 	if !(v >= least && v <= most) || math.IsInf(v, 0) { // NaN too
-		t.fault(join(t.path, key), "range", "correct the number", "%v is not between %v and %v", v, least, most)
+		t.Fault(tomltext.Join(t.path, key), "range", "correct the number", "%v is not between %v and %v", v, least, most)
 		return 0, false
 	}
 	return v, true
@@ -92,7 +91,7 @@ func (t table) number(key string, least, most float64) (v float64, ok bool) {
 // table returns a table below this one; absent, an empty one, so that the faults of all its keys are told at once.
 func (t table) table(key string) table {
 	m, _ := get[map[string]any](t, key, "a table")
-	return table{t.document, join(t.path, key), m}
+	return table{t.Text, tomltext.Join(t.path, key), m}
 }
 
 // tables returns an array of tables.
@@ -100,13 +99,13 @@ func (t table) tables(key string) []table {
 	list, _ := get[[]any](t, key, "a list of tables")
 	out := make([]table, 0, len(list))
 	for i, raw := range list {
-		path := join(join(t.path, key), i)
+		path := tomltext.Join(tomltext.Join(t.path, key), i)
 		m, ok := raw.(map[string]any)
 		if !ok {
-			t.fault(path, "wrong type", "write { value = …, … }", "the element is not a table")
+			t.Fault(path, "wrong type", "write { value = …, … }", "the element is not a table")
 			continue
 		}
-		out = append(out, table{t.document, path, m})
+		out = append(out, table{t.Text, path, m})
 	}
 	return out
 }

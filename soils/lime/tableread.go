@@ -1,15 +1,13 @@
 package lime
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strings"
 
-	"github.com/pelletier/go-toml/v2"
-
 	"rootworthy/internal/diag"
+	"rootworthy/internal/tomltext"
 	"rootworthy/soils/unit"
 )
 
@@ -42,20 +40,12 @@ func ReadTable(name string, r io.Reader, faults *diag.List) (t *Table, ok bool, 
 	if len(text) > mostTable {
 		return nil, false, fmt.Errorf("%s: over 1 MiB; this is no lime table", name)
 	}
-	d := tableText{name: name, faults: faults}
-	var root map[string]any
-	if err := toml.Unmarshal(text, &root); err != nil {
-		f := diag.Fault{File: name, Kind: "not TOML", What: strings.TrimPrefix(err.Error(), "toml: "), Fix: "mend this line; what stands below it was not read"}
-		var at *toml.DecodeError
-		if errors.As(err, &at) {
-			f.Line, _ = at.Position()
-		}
-		faults.Add(f)
+	parsed, ok := tomltext.Parse(name, text, "give a lime table, not another file", faults)
+	if !ok {
 		return nil, false, nil
 	}
-	d.index(text)
-	t = d.table(root)
-	if d.bad {
+	t = tableText{parsed}.table(parsed.Root)
+	if parsed.Told > 0 {
 		return nil, false, nil
 	}
 	return t, true, nil
@@ -70,17 +60,17 @@ func tableUnits() map[string]unit.AreaRate {
 }
 
 // table checks the content.
-func (d *tableText) table(root map[string]any) *Table {
+func (d tableText) table(root map[string]any) *Table {
 	known := []string{"name", "source", "buffer", "unit", "quality", "slice_in", "slice_cm", "states", "targets", "row"}
 	d.unknown("", root, known)
 	t := &Table{Name: d.text(root, "name"), Source: d.text(root, "source")}
 	t.Buffer = Buffer(d.text(root, "buffer"))
 	if t.Buffer != "" && !slices.Contains(Buffers(), t.Buffer) {
-		d.fault("buffer", "unknown buffer", "write mehlich, adams_evans, moore_sikora, smp, sikora or woodruff", "%q is no lime buffer", string(t.Buffer))
+		d.Fault("buffer", "unknown buffer", "write mehlich, adams_evans, moore_sikora, smp, sikora or woodruff", "%q is no lime buffer", string(t.Buffer))
 	}
 	factor, ok := tableUnits()[d.text(root, "unit")]
 	if !ok && root["unit"] != nil {
-		d.fault("unit", "unknown unit", "write short tons/ac, lb/ac, t/ha, kg/ha or lb/1000 ft2", "%q is no unit of lime", fmt.Sprint(root["unit"]))
+		d.Fault("unit", "unknown unit", "write short tons/ac, lb/ac, t/ha, kg/ha or lb/1000 ft2", "%q is no unit of lime", fmt.Sprint(root["unit"]))
 	}
 	t.Quality = d.quality(root)
 	t.Slice = d.slice(root)
@@ -90,10 +80,10 @@ func (d *tableText) table(root map[string]any) *Table {
 	return t
 }
 
-func (d *tableText) quality(root map[string]any) Quality {
+func (d tableText) quality(root map[string]any) Quality {
 	v, ok := root["quality"]
 	if !ok {
-		d.fault("quality", "missing", `write the ECCE of the lime the table means, percent, or "as sold"`, "the quality of lime is missing")
+		d.Fault("quality", "missing", `write the ECCE of the lime the table means, percent, or "as sold"`, "the quality of lime is missing")
 		return AsSold
 	}
 	if v == "as sold" {
@@ -101,12 +91,12 @@ func (d *tableText) quality(root map[string]any) Quality {
 	}
 	q, ok := asNumber(v)
 	if !ok || !(q >= 1 && q <= float64(MostECCE)) {
-		d.fault("quality", "quality", `write a percent from 1 to 250, or "as sold"`, "%q is no quality of lime", fmt.Sprint(v))
+		d.Fault("quality", "quality", `write a percent from 1 to 250, or "as sold"`, "%q is no quality of lime", fmt.Sprint(v))
 	}
 	return Quality(q)
 }
 
-func (d *tableText) slice(root map[string]any) unit.Opt[unit.Depth] {
+func (d tableText) slice(root map[string]any) unit.Opt[unit.Depth] {
 	var out unit.Opt[unit.Depth]
 	for _, key := range []string{"slice_in", "slice_cm"} {
 		v, ok := root[key]
@@ -120,21 +110,21 @@ func (d *tableText) slice(root map[string]any) unit.Opt[unit.Depth] {
 		}
 		switch {
 		case !ok || !(depth > 0 && depth <= deepest):
-			d.fault(key, "slice", "write a depth up to 60 cm (23 in), or leave it out", "%q is no depth", fmt.Sprint(v))
+			d.Fault(key, "slice", "write a depth up to 60 cm (23 in), or leave it out", "%q is no depth", fmt.Sprint(v))
 		case out.Has():
-			d.fault(key, "slice", "keep slice_in or slice_cm", "the slice is given twice")
+			d.Fault(key, "slice", "keep slice_in or slice_cm", "the slice is given twice")
 		}
 		out = unit.Some(depth)
 	}
 	return out
 }
 
-func (d *tableText) states(root map[string]any) []string {
+func (d tableText) states(root map[string]any) []string {
 	var out []string
 	for i, v := range d.list(root, "states", false) {
 		s, ok := v.(string)
 		if !ok || len(s) != 2 || s != strings.ToUpper(s) {
-			d.fault(join("states", i), "state", `write a postal code such as "KY"`, "%q is no state", fmt.Sprint(v))
+			d.Fault(tomltext.Join("states", i), "state", `write a postal code such as "KY"`, "%q is no state", fmt.Sprint(v))
 			continue
 		}
 		out = append(out, s)
@@ -142,15 +132,15 @@ func (d *tableText) states(root map[string]any) []string {
 	return out
 }
 
-func (d *tableText) targets(root map[string]any) []unit.PH {
+func (d tableText) targets(root map[string]any) []unit.PH {
 	var out []unit.PH
 	for i, v := range d.list(root, "targets", true) {
 		n, ok := asNumber(v)
 		switch {
 		case !ok || !(n >= 4 && n <= 9):
-			d.fault(join("targets", i), "target", "write a pH from 4 to 9", "%q is no target pH", fmt.Sprint(v))
+			d.Fault(tomltext.Join("targets", i), "target", "write a pH from 4 to 9", "%q is no target pH", fmt.Sprint(v))
 		case len(out) > 0 && unit.PH(n) <= out[len(out)-1]:
-			d.fault(join("targets", i), "target", "write targets in ascending order, each once", "target %g does not follow %g", n, float64(out[len(out)-1]))
+			d.Fault(tomltext.Join("targets", i), "target", "write targets in ascending order, each once", "target %g does not follow %g", n, float64(out[len(out)-1]))
 		}
 		out = append(out, unit.PH(n))
 	}

@@ -5,21 +5,22 @@ import (
 	"fmt"
 	"slices"
 
+	"rootworthy/internal/tomltext"
 	"rootworthy/soils/unit"
 )
 
 // rows reads the rows, most acid first, and looks for figures that fall where they cannot.
-func (d *tableText) rows(root map[string]any, t *Table, factor unit.AreaRate) {
+func (d tableText) rows(root map[string]any, t *Table, factor unit.AreaRate) {
 	type placed struct {
 		TableRow
 		path string
 	}
 	var rows []placed
 	for i, v := range d.list(root, "row", true) {
-		path := join("row", i)
+		path := tomltext.Join("row", i)
 		m, ok := v.(map[string]any)
 		if !ok {
-			d.fault(path, "row", "write [[row]] with buffer_ph and lime", "%q is no row", fmt.Sprint(v))
+			d.Fault(path, "row", "write [[row]] with buffer_ph and lime", "%q is no row", fmt.Sprint(v))
 			continue
 		}
 		if r, ok := d.row(path, m, len(t.Targets), factor); ok {
@@ -34,12 +35,12 @@ func (d *tableText) rows(root map[string]any, t *Table, factor unit.AreaRate) {
 		}
 		before := rows[i-1]
 		if r.BufferPH == before.BufferPH {
-			d.fault(r.path+".buffer_ph", "row twice", "keep one of the two rows", "buffer pH %g stands in two rows", r.BufferPH)
+			d.Fault(r.path+".buffer_ph", "row twice", "keep one of the two rows", "buffer pH %g stands in two rows", r.BufferPH)
 			continue
 		}
 		for k := range r.Lime {
 			if r.Lime[k] > before.Lime[k] {
-				d.fault(join(r.path+".lime", k), "rises", "compare both rows with the printed table",
+				d.Fault(tomltext.Join(r.path+".lime", k), "rises", "compare both rows with the printed table",
 					"less acid soil (buffer pH %g) asks for more lime than buffer pH %g", r.BufferPH, before.BufferPH)
 			}
 		}
@@ -47,17 +48,17 @@ func (d *tableText) rows(root map[string]any, t *Table, factor unit.AreaRate) {
 }
 
 // row reads one row; ok is false when it cannot be used.
-func (d *tableText) row(path string, m map[string]any, targets int, factor unit.AreaRate) (r TableRow, ok bool) {
+func (d tableText) row(path string, m map[string]any, targets int, factor unit.AreaRate) (r TableRow, ok bool) {
 	d.unknown(path, m, []string{"buffer_ph", "lime"})
 	ph, isNumber := asNumber(m["buffer_ph"])
 	if !isNumber || !(ph >= 2 && ph <= 9) {
-		d.fault(path+".buffer_ph", "buffer pH", "write a pH from 2 to 9", "%q is no buffer pH", fmt.Sprint(orNothing(m["buffer_ph"])))
+		d.Fault(path+".buffer_ph", "buffer pH", "write a pH from 2 to 9", "%q is no buffer pH", fmt.Sprint(orNothing(m["buffer_ph"])))
 		return r, false
 	}
 	r.BufferPH = ph
 	values, isList := m["lime"].([]any)
 	if !isList || len(values) != targets {
-		d.fault(path+".lime", "row length", "write one figure for each target", "%d figures for %d targets", len(values), targets)
+		d.Fault(path+".lime", "row length", "write one figure for each target", "%d figures for %d targets", len(values), targets)
 		return r, false
 	}
 	ok = true
@@ -66,10 +67,10 @@ func (d *tableText) row(path string, m map[string]any, targets int, factor unit.
 		amount := unit.AreaRate(n) * factor
 		switch {
 		case !isNumber || !(n >= 0) || !(amount <= 10):
-			d.fault(join(path+".lime", k), "lime", "write a rate from 0 to 100 t/ha (45 short tons/ac)", "%q is no rate of lime", fmt.Sprint(v))
+			d.Fault(tomltext.Join(path+".lime", k), "lime", "write a rate from 0 to 100 t/ha (45 short tons/ac)", "%q is no rate of lime", fmt.Sprint(v))
 			ok = false
 		case k > 0 && amount < r.Lime[k-1]:
-			d.fault(join(path+".lime", k), "falls", "compare the row with the printed table", "a higher target asks for less lime")
+			d.Fault(tomltext.Join(path+".lime", k), "falls", "compare the row with the printed table", "a higher target asks for less lime")
 		}
 		r.Lime = append(r.Lime, amount)
 	}

@@ -10,6 +10,7 @@ import (
 	"github.com/pelletier/go-toml/v2"
 
 	"rootworthy/internal/diag"
+	"rootworthy/internal/tomltext"
 )
 
 // mostTable is the longest table file, in bytes; real ones have some kilobytes.
@@ -71,12 +72,7 @@ func (b *builder) decodeFaults(err error) {
 		}
 		return
 	}
-	f := diag.Fault{File: b.file, Kind: "not TOML", What: strings.TrimPrefix(err.Error(), "toml: "), Fix: "mend this line; what stands below it was not read"}
-	var at *toml.DecodeError
-	if errors.As(err, &at) {
-		f.Line, _ = at.Position()
-	}
-	b.faults.Add(f)
+	b.faults.Add(tomltext.SyntaxFault(b.file, err))
 	b.bad = true
 }
 

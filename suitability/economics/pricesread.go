@@ -2,15 +2,13 @@ package economics
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strings"
 
-	"github.com/pelletier/go-toml/v2"
-
 	"rootworthy/internal/diag"
+	"rootworthy/internal/tomltext"
 )
 
 // mostPrices is the largest file read: a hundred times one that gives everything.
@@ -38,31 +36,20 @@ func ReadPrices(name string, r io.Reader, faults *diag.List) (*Prices, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	d := priceText{name: name, faults: faults}
+	const instead = "give a file of prices, not another file"
 	if len(text) > mostPrices {
-		d.fault("", "too large", "give a file of prices, not another file", "the file is larger than %d KiB", mostPrices>>10)
+		faults.Add(diag.Fault{File: name, Kind: "too large", What: fmt.Sprintf("the file is larger than %d KiB", mostPrices>>10), Fix: instead})
 		return nil, nil
 	}
-	text = bytes.TrimPrefix(text, []byte("\xef\xbb\xbf"))
-	if !d.index(text) {
-		d.fault("", "too deep", "give a file of prices, not another file", "a key is too long or nested too deep")
+	parsed, ok := tomltext.Parse(name, text, instead, faults)
+	if !ok {
 		return nil, nil
 	}
-	var root map[string]any
-	if err := toml.Unmarshal(text, &root); err != nil {
-		f := diag.Fault{File: name, Kind: "not TOML", What: strings.TrimPrefix(err.Error(), "toml: "), Fix: "mend this line; what stands below it was not read"}
-		var at *toml.DecodeError
-		if errors.As(err, &at) {
-			f.Line, _ = at.Position()
-		}
-		faults.Add(f)
+	p := priceText{parsed}.prices(parsed.Root)
+	if parsed.Told > 0 {
 		return nil, nil
 	}
-	p := d.prices(root)
-	if d.bad {
-		return nil, nil
-	}
-	p.Text = string(text)
+	p.Text = string(bytes.TrimPrefix(text, []byte("\xef\xbb\xbf")))
 	return p, nil
 }
 
@@ -70,8 +57,8 @@ func ReadPrices(name string, r io.Reader, faults *diag.List) (*Prices, error) {
 func topKeys() []string { return []string{"date", "place", "currency", "product", "nutrient"} }
 
 // prices reads the whole file.
-func (d *priceText) prices(root map[string]any) *Prices {
-	p := &Prices{Name: d.name, Date: d.date(root), Place: d.text(root, "", "place"), Currency: d.text(root, "", "currency")}
+func (d priceText) prices(root map[string]any) *Prices {
+	p := &Prices{Name: d.Name, Date: d.date(root), Place: d.text(root, "", "place"), Currency: d.text(root, "", "currency")}
 	known := topKeys()
 	for _, i := range Items() {
 		known = append(known, i.String())
@@ -90,29 +77,29 @@ func (d *priceText) prices(root map[string]any) *Prices {
 }
 
 // twice reports two items of which only one may be given.
-func (d *priceText) twice(p *Prices, a, b Item, why string) {
+func (d priceText) twice(p *Prices, a, b Item, why string) {
 	if p.Has(a) && p.Has(b) {
-		d.fault(b.String(), "given twice", "keep "+a.String()+" or "+b.String(), "%s and %s are both given: %s", a, b, why)
+		d.Fault(b.String(), "given twice", "keep "+a.String()+" or "+b.String(), "%s and %s are both given: %s", a, b, why)
 	}
 }
 
 // price reads one table.
-func (d *priceText) price(raw any, path string, i Item, p *Prices) (x Price, ok bool) {
+func (d priceText) price(raw any, path string, i Item, p *Prices) (x Price, ok bool) {
 	t, ok := raw.(map[string]any)
 	if !ok {
-		d.fault(path, "wrong type", "write ["+path+"] on a line of its own, and under it value, unit, source and year", "%s is not a table", path)
+		d.Fault(path, "wrong type", "write ["+path+"] on a line of its own, and under it value, unit, source and year", "%s is not a table", path)
 		return x, false
 	}
-	before := d.count
+	before := d.Told
 	d.unknown(t, path, []string{"value", "low", "likely", "high", "unit", "source", "year"})
-	x = Price{Item: i, Unit: d.unit(t, path, i), Source: d.text(t, path, "source"), Year: d.year(t, path, p), Line: d.lines[path]}
+	x = Price{Item: i, Unit: d.unit(t, path, i), Source: d.text(t, path, "source"), Year: d.year(t, path, p), Line: d.Line(path)}
 	shown := d.figure(t, path, i, x.Unit)
 	x.Value = shown.Times(x.Unit.Scale)
-	return x, d.count == before
+	return x, d.Told == before
 }
 
 // unit reads the unit; the first is returned where it is wrong.
-func (d *priceText) unit(t map[string]any, path string, i Item) Unit {
+func (d priceText) unit(t map[string]any, path string, i Item) Unit {
 	s := d.text(t, path, "unit")
 	var names []string
 	for _, u := range i.Units() {
@@ -122,13 +109,13 @@ func (d *priceText) unit(t map[string]any, path string, i Item) Unit {
 		names = append(names, fmt.Sprintf("%q", u.Name))
 	}
 	if s != "" {
-		d.fault(join(path, "unit"), "unit", "write "+strings.Join(names, " or "), "%q is no unit of %s", s, i)
+		d.Fault(tomltext.Join(path, "unit"), "unit", "write "+strings.Join(names, " or "), "%q is no unit of %s", s, i)
 	}
 	return i.Units()[0]
 }
 
 // figure reads value, or low, likely and high.
-func (d *priceText) figure(t map[string]any, path string, i Item, u Unit) Range[float64] {
+func (d priceText) figure(t map[string]any, path string, i Item, u Unit) Range[float64] {
 	row := &items[i]
 	least, most := row.least*row.units[0].Scale/u.Scale, row.most*row.units[0].Scale/u.Scale
 	_, one := t["value"]
@@ -140,18 +127,18 @@ func (d *priceText) figure(t map[string]any, path string, i Item, u Unit) Range[
 	}
 	switch {
 	case one && len(given) > 0:
-		d.fault(join(path, "value"), "two figures", "keep value, or low, likely and high", "value stands beside %s", strings.Join(given, ", "))
+		d.Fault(tomltext.Join(path, "value"), "two figures", "keep value, or low, likely and high", "value stands beside %s", strings.Join(given, ", "))
 	case one:
 		return One(d.number(t, path, "value", least, most))
 	case len(given) == 0:
-		d.fault(path, "no figure", "write value = … or low, likely and high; a price that you do not know is left out whole", "%s has no figure", path)
+		d.Fault(path, "no figure", "write value = … or low, likely and high; a price that you do not know is left out whole", "%s has no figure", path)
 	case len(given) < 3:
-		d.fault(join(path, given[0]), "half a range", "write low, likely and high, or value alone", "a range needs low, likely and high; there is only %s", strings.Join(given, ", "))
+		d.Fault(tomltext.Join(path, given[0]), "half a range", "write low, likely and high, or value alone", "a range needs low, likely and high; there is only %s", strings.Join(given, ", "))
 	default:
-		before := d.count
+		before := d.Told
 		r := Range[float64]{d.number(t, path, "low", least, most), d.number(t, path, "likely", least, most), d.number(t, path, "high", least, most)}
-		if d.count == before && !r.valid() {
-			d.fault(join(path, "likely"), "order", "write low ≤ likely ≤ high", "%v, %v, %v do not rise from low to high", r.Low, r.Likely, r.High)
+		if d.Told == before && !r.valid() {
+			d.Fault(tomltext.Join(path, "likely"), "order", "write low ≤ likely ≤ high", "%v, %v, %v do not rise from low to high", r.Low, r.Likely, r.High)
 		}
 		return r
 	}
@@ -159,7 +146,7 @@ func (d *priceText) figure(t map[string]any, path string, i Item, u Unit) Range[
 }
 
 // products reads the prices of fertilizers and of nutrients without a product.
-func (d *priceText) products(root map[string]any, p *Prices) {
+func (d priceText) products(root map[string]any, p *Prices) {
 	for _, kind := range []string{"product", "nutrient"} {
 		raw, ok := root[kind]
 		if !ok {
@@ -167,7 +154,7 @@ func (d *priceText) products(root map[string]any, p *Prices) {
 		}
 		t, ok := raw.(map[string]any)
 		if !ok {
-			d.fault(kind, "wrong type", "write ["+kind+".NAME]", "%s is not a table of tables", kind)
+			d.Fault(kind, "wrong type", "write ["+kind+".NAME]", "%s is not a table of tables", kind)
 			continue
 		}
 		for _, name := range sorted(t) {
@@ -175,7 +162,7 @@ func (d *priceText) products(root map[string]any, p *Prices) {
 			if kind == "nutrient" {
 				sold, ok = d.nutrient(name)
 			}
-			if x, good := d.price(t[name], join(kind, name), Seed, p); good && ok { // by mass, like seed
+			if x, good := d.price(t[name], tomltext.Join(kind, name), Seed, p); good && ok { // by mass, like seed
 				x.Item = Fertilizer
 				p.Products = append(p.Products, Product{sold, x})
 			}
