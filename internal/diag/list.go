@@ -57,6 +57,15 @@ func (l *List) Add(f Fault) {
 	}
 }
 
+// Keeps says whether f would be kept by its place, were it added now; its words may still be missing. Who has many
+// faults whose words are dear asks before making them: one that is not kept is only counted.
+func (l *List) Keeps(f Fault) bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	t := l.groups[f.group()]
+	return t == nil || len(t.kept) < keepPerGroup || compare(f, t.kept[keepPerGroup-1]) < 0
+}
+
 // Notice records f as a notice, whatever its severity says.
 func (l *List) Notice(f Fault) {
 	f.Severity = Notice

@@ -22,7 +22,9 @@ const (
 	maxPairs = 50
 )
 
-// tellOverlaps tells of each two fields that overlap, with the area.
+// tellOverlaps tells of each two fields that overlap, with the area. An exact area costs a hundred times what it costs to
+// see that there is one; so it is worked out for what is told in words alone, and for the few pairs where the quick look
+// is not sure.
 func tellOverlaps(ctx context.Context, fields []Field, workers int, faults *diag.List) error {
 	boxes := make([]geo.Box, len(fields))
 	for i := range fields {
@@ -32,27 +34,53 @@ func tellOverlaps(ctx context.Context, fields []Field, workers int, faults *diag
 	if len(pairs) == 0 {
 		return nil
 	}
-	ground, err := ordered.Map(ctx, len(fields), workers, func(i int) ([]arrange.Polygon, error) { return onGrid(fields[i].Shape), nil })
-	if err != nil {
-		return err
+	met := make([]bool, len(fields)) // most fields meet none
+	for _, p := range pairs {
+		met[p[0]], met[p[1]] = true, true
 	}
-	areas, err := ordered.Map(ctx, len(pairs), workers, func(i int) (unit.Area, error) {
-		a, b := pairs[i][0], pairs[i][1]
-		return overlap(ground[a], ground[b], boxes[a], boxes[b]), nil
+	edges, err := ordered.Map(ctx, len(fields), workers, func(i int) ([]edge, error) {
+		if !met[i] {
+			return nil, nil
+		}
+		return edgesOf(onGrid(fields[i].Shape)), nil
 	})
 	if err != nil {
 		return err
 	}
-	for i, a := range areas {
+	finds, err := ordered.Map(ctx, len(pairs), workers, func(i int) (finding, error) {
+		a, b := pairs[i][0], pairs[i][1]
+		return look(edges[a], edges[b], boxes[a], boxes[b]), nil
+	})
+	if err != nil {
+		return err
+	}
+	exact := func(i int) unit.Area {
+		a, b := pairs[i][0], pairs[i][1]
+		return overlap(onGrid(fields[a].Shape), onGrid(fields[b].Shape), boxes[a], boxes[b])
+	}
+	for i, found := range finds {
+		if found == apart {
+			continue
+		}
+		if i%256 == 0 && ctx.Err() != nil {
+			return context.Cause(ctx)
+		}
+		one, other := &fields[pairs[i][0]], &fields[pairs[i][1]]
+		notice := other.fault("overlap", "", "")
+		notice.Severity = diag.Notice
+		if found == overlapping && !faults.Keeps(notice) { // counted alone: nobody will read by how much
+			faults.Notice(notice)
+			continue
+		}
+		a := exact(i)
 		if a < minOverlap {
 			continue
 		}
-		one, other := &fields[pairs[i][0]], &fields[pairs[i][1]]
-		what := fmt.Sprintf("it overlaps the field %s by %s, which count for both", one.ID, area(a))
+		notice.What = fmt.Sprintf("it overlaps the field %s by %s, which count for both", one.ID, area(a))
 		if one.File != other.File {
-			what = fmt.Sprintf("it overlaps the field %s of %s by %s, which count for both", one.ID, one.File, area(a))
+			notice.What = fmt.Sprintf("it overlaps the field %s of %s by %s, which count for both", one.ID, one.File, area(a))
 		}
-		faults.Notice(other.fault("overlap", what, ""))
+		faults.Notice(notice)
 	}
 	if !whole {
 		faults.Notice(diag.Fault{Kind: "overlap", What: fmt.Sprintf("so many fields lie on each other that only the first %d pairs were looked at", len(pairs))})
