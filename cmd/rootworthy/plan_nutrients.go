@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"slices"
 	"strings"
@@ -123,7 +124,8 @@ func (f *planFlags) nutrientZones(farm *grower.Farm, whole *suitability.Result, 
 		faults.Notice(diag.Fault{File: baseName(f.tests.tests[0]), Kind: "run without tests", What: "the run was rated and limed without these tests, so they set nutrients alone",
 			Fix: "run screen again with --tests, so that lime rests on them too"})
 	}
-	voices := soiltest.Sort(samples, lab.Locate(samples, groundOf(whole), faults))
+	places := lab.Locate(samples, groundOf(whole), faults)
+	voices := soiltest.Sort(samples, places)
 	surface, _ := soiltest.Windows(farm.Run.Profile)
 	var out []nutrientplan.Zone
 	for _, z := range farm.Zones {
@@ -137,7 +139,23 @@ func (f *planFlags) nutrientZones(farm *grower.Farm, whole *suitability.Result, 
 		n.Hear(voices.For(z.ID, z.FieldID, surface), printed, farm.Date)
 		out = append(out, n)
 	}
+	tellDeep(farm.Run, samples, places, faults)
 	return out, nil
+}
+
+// tellDeep tells of bags with figures of nutrients that say nothing of the topsoil: the tables rate that alone.
+// A bag of a field that the plan is not about is no matter here, and one without a place was told of already.
+func tellDeep(r *suitability.Result, samples []lab.Sample, places []lab.Located, faults *diag.List) {
+	surface, _ := soiltest.Windows(r.Profile)
+	for i := range samples {
+		if places[i].Basis == lab.NotPlaced || places[i].Field != "" && !slices.ContainsFunc(r.Fields, func(f suitability.Field) bool { return f.ID == places[i].Field }) {
+			continue
+		}
+		if s := &samples[i]; len(s.Nutrients) > 0 && !soiltest.Bears(s, surface) {
+			faults.Notice(diag.Fault{File: s.File, Line: s.Line, Feature: s.ID, Ground: places[i].Field, Field: "depth", Kind: "not of the topsoil", What: "the bag was not dug mostly in the topsoil, so no nutrient is rated by it",
+				Fix: fmt.Sprintf("for nutrients give bags of 0 to %.0f in", surface.To.Inches())})
+		}
+	}
 }
 
 // openSamples reads the laboratory's files and what it printed beside its figures.
@@ -163,6 +181,9 @@ func (f *planFlags) openSamples(faults *diag.List) (samples []lab.Sample, printe
 	}
 	defer file.Close()
 	printed, err = nutrientplan.ReadReport(baseName(f.labReport), file, faults)
+	if err == nil {
+		printed.Strangers(baseName(f.labReport), samples, faults)
+	}
 	return samples, printed, err
 }
 

@@ -9,6 +9,10 @@ type SeedMolybdenum struct {
 	Seed          unit.Mass // that it is for
 }
 
+// MostMolybdenum is the most molybdenum that the source here puts on a standing crop at a time.
+// Source: 3 oz/ac every two years, University of Georgia, crop code 026; that more poisons cattle is from memory, not checked.
+const MostMolybdenum = 3.0 / 16 * unit.PoundPerAcre * (1 + 1e-9)
+
 // Most returns the dose for a mass of seed. It is a ceiling: seed that comes treated gets none.
 //
 //	dose × seed ÷ seed the dose is printed for

@@ -22,6 +22,7 @@ func reportForm() csvlist.Form {
 type Report struct{ lines []reportLine }
 
 type reportLine struct {
+	line    int // of the file
 	sample  string
 	printed nutrient.Printed // class "" when not printed
 	advised unit.Opt[Advised]
@@ -79,7 +80,7 @@ func (d *reportReader) row(row csvlist.Row) {
 		d.fault(line, "nutrient", "unknown nutrient", "write k, p, mg, s, b or mo", "%q is no nutrient", code)
 		return
 	}
-	l := reportLine{sample: sample, printed: nutrient.Printed{Nutrient: n, Class: row.Cell("class")}}
+	l := reportLine{line: line, sample: sample, printed: nutrient.Printed{Nutrient: n, Class: row.Cell("class")}}
 	if advised := row.Cell("rate"); advised != "" {
 		rate, ok := d.rate(line, n, advised, strings.ToLower(row.Cell("unit")))
 		if !ok {
@@ -107,7 +108,24 @@ func (d *reportReader) rate(line int, n nutrient.Nutrient, cell, in string) (uni
 		d.fault(line, "rate", "too much boron", "write pounds of boron, not of the product", "%q of boron harms the crop; sources allow 3 lb/ac", cell)
 		return 0, false
 	}
+	if n == nutrient.Molybdenum && rate > nutrient.MostMolybdenum {
+		d.fault(line, "rate", "too much molybdenum", "write pounds of molybdenum: 3 ounces are 0.1875", "%q of molybdenum poisons cattle; the source allows 3 oz/ac", cell)
+		return 0, false
+	}
 	return rate, true
+}
+
+// Strangers tells of lines about samples that the laboratory's file does not hold: a class or a rate that nobody would use.
+func (r *Report) Strangers(name string, samples []lab.Sample, faults *diag.List) {
+	known := map[string]bool{}
+	for i := range samples {
+		known[samples[i].ID], known[samples[i].LabNumber] = true, true
+	}
+	for _, l := range r.lines {
+		if !known[l.sample] {
+			faults.Add(diag.Fault{File: name, Line: l.line, Field: "sample_id", Kind: "unknown sample", What: fmt.Sprintf("the tests hold no sample %q", l.sample), Fix: "name the sample as its bag or the laboratory does"})
+		}
+	}
 }
 
 // Of returns a sample as a test, with the classes and the advice that the report has for it. A nil report has none.

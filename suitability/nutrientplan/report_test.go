@@ -64,21 +64,41 @@ func TestReportGoesWithItsSample(t *testing.T) {
 func TestReportFaults(t *testing.T) {
 	const head = "sample_id,nutrient,class,rate,unit\n"
 	for name, c := range map[string]struct{ marked, field, kind string }{
-		"empty":            {"«", "", "no header"},
-		"other header":     {"«a,b\n", "", "no header"},
-		"no sample":        {head + "«,k,low,,\n", "sample_id", "no sample"},
-		"unknown nutrient": {head + "7,«ca»,low,,\n", "nutrient", "unknown nutrient"},
-		"no unit":          {head + "7,k,low,«240»,\n", "unit", "unknown unit"},
-		"negative":         {head + "7,k,low,«-1»,lb_ac\n", "rate", "out of range"},
-		"no number":        {head + "7,k,low,«NaN»,lb_ac\n", "rate", "out of range"},
-		"product of boron": {head + "7,b,,«20»,lb_ac\n", "rate", "too much boron"},
-		"quote":            {head + "7,k,«x\"y\",,\n", "", "not CSV"},
+		"empty":                          {"«", "", "no header"},
+		"other header":                   {"«a,b\n", "", "no header"},
+		"no sample":                      {head + "«,k,low,,\n", "sample_id", "no sample"},
+		"unknown nutrient":               {head + "7,«ca»,low,,\n", "nutrient", "unknown nutrient"},
+		"no unit":                        {head + "7,k,low,«240»,\n", "unit", "unknown unit"},
+		"negative":                       {head + "7,k,low,«-1»,lb_ac\n", "rate", "out of range"},
+		"no number":                      {head + "7,k,low,«NaN»,lb_ac\n", "rate", "out of range"},
+		"product of boron":               {head + "7,b,,«20»,lb_ac\n", "rate", "too much boron"},
+		"ounces of molybdenum as pounds": {head + "7,mo,,«3»,lb_ac\n", "rate", "too much molybdenum"},
+		"quote":                          {head + "7,k,«x\"y\",,\n", "", "not CSV"},
 	} {
 		line := 1 + strings.Count(c.marked[:strings.Index(c.marked, "«")], "\n")
 		r, faults := readReport(t, strings.NewReplacer("«", "", "»", "").Replace(c.marked))
 		kept := faults.Kept()
 		if len(kept) != 1 || kept[0].Line != line || kept[0].Field != c.field || kept[0].Kind != c.kind || kept[0].Fix == "" || len(r.lines) != 0 {
 			t.Errorf("%s: %+v, want %s %q at line %d", name, kept, c.field, c.kind, line)
+		}
+	}
+}
+
+// A line about a sample that nobody tested is told; one that goes by the laboratory's number is not.
+func TestReportOnNobody(t *testing.T) {
+	r, faults := readReport(t, report)
+	r.Strangers("report.csv", []lab.Sample{{ID: "7"}, {LabNumber: "L9"}}, faults)
+	kept := faults.Kept()
+	if len(kept) != 1 || kept[0].Line != 4 || kept[0].Kind != "unknown sample" || !strings.Contains(kept[0].What, `"8"`) {
+		t.Errorf("%+v", kept)
+	}
+}
+
+// 3 oz of molybdenum an acre, the most of the University of Georgia (crop code 026, read), pass; a thousandth more does not.
+func TestMostMolybdenum(t *testing.T) {
+	for rate, want := range map[string]int{"0.1875": 0, "0.1877": 1} {
+		if _, faults := readReport(t, "sample_id,nutrient,class,rate,unit\n7,mo,,"+rate+",lb_ac\n"); faults.Faults() != want {
+			t.Errorf("%s lb/ac: %v", rate, faults)
 		}
 	}
 }
