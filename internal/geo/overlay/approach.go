@@ -7,7 +7,7 @@ import "rootworthy/internal/geo"
 // step by step, and each step first reads a word of every line of memory that it will need. These reads do not depend on
 // each other, and waiting for all of them takes hardly longer than for one:
 //
-//	polygons ── super boxes ── boxes of chunks ── (points, which lie one after the other and need no help)
+//	polygons ── super boxes ── boxes of chunks ── points
 //
 // Nor does the way through the boxes branch on what it finds: a number is always written and only counted if it is
 // wanted, as a processor that has guessed wrong waits for what it guessed about.
@@ -61,6 +61,12 @@ func (w *worker) approach(ids []uint32) error {
 			w.nearChunks(s, int(w.supers[k].super))
 		}
 		s.nearTo = int32(len(w.near))
+	}
+	for i := range views {
+		s := &views[i]
+		for _, c := range w.near[s.nearFrom:s.nearTo] { // mostly a chunk's points are one line of memory
+			seen += s.pts[c*chunk].x + s.pts[c*chunk+chunk/2].x
+		}
 	}
 	w.fetched += seen
 	return nil
