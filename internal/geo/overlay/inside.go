@@ -2,16 +2,19 @@ package overlay
 
 import "rootworthy/internal/geo"
 
-// A point is inside if a ray from it to the right crosses the boundary an odd number of times. Which of two vertices
-// an edge's end belongs to, and on which side of the edge the point lies, is decided with the field moved by (ε, ε²) as
-// in side.go: a survey vertex is above a field point only if its Y is greater, a field vertex is above a survey
-// point even if equal.
+// A point is inside if a ray from it to the right crosses the boundary an odd number of times, or as well one to the
+// left. Which of two vertices an edge's end belongs to, and on which side of the edge the point lies, is decided with the
+// field moved by (ε, ε²) as in side.go: a survey vertex is above a field point only if its Y is greater, a field vertex is
+// above a survey point even if equal.
 //
-// A chunk wholly above, below or left of the point is passed over. One wholly to the right is crossed an odd number
+// A chunk wholly above, below or behind the point is passed over. One wholly ahead of it is crossed an odd number
 // of times if its first and last points lie on different sides of the ray: only chunks that the point is
 // level with and within are looked at edge by edge.
 
-// inSoil says whether field point p lies in the survey polygon.
+// inSoil says whether field point p lies in the survey polygon. The ray goes to the nearer side of the polygon's box,
+// where there is less to cross. No point lies on an edge, as the field is moved; so each edge level with the point is
+// either to the right of it or to the left, and both rays give the same answer: a closed boundary goes up as often as
+// down.
 func (s *soil) inSoil(p geo.Pt) bool {
 	if !s.box.Holds(p) {
 		return false
@@ -20,17 +23,16 @@ func (s *soil) inSoil(p geo.Pt) bool {
 		return s.wide.crossedRight(p, 1, true)
 	}
 	// Inside the box offsets fit; p moved to the origin costs less than moving all the points.
-	q := offset{int32(p.X - s.origin.X), int32(p.Y - s.origin.Y)}
+	r := ray{at: offset{int32(p.X - s.origin.X), int32(p.Y - s.origin.Y)}, left: p.X-s.box.X0 < s.box.X1-p.X}
 	in := false
 	for i := range s.supers {
-		if b := &s.supers[i]; b.y1 <= q.y || b.y0 > q.y || b.x1 < q.x {
+		if r.misses(&s.supers[i]) {
 			continue
 		}
-		for c := i * superChunk; c < min((i+1)*superChunk, len(s.boxes)); c++ {
-			if b := &s.boxes[c]; b.y1 <= q.y || b.y0 > q.y || b.x1 < q.x {
-				continue
-			}
-			if s.chunkCrossed(c, q) {
+		first := i * superChunk
+		boxes := s.boxes[first:min(first+superChunk, len(s.boxes))]
+		for k := range boxes {
+			if !r.misses(&boxes[k]) && s.chunkCrossed(first+k, &r) {
 				in = !in
 			}
 		}
@@ -38,12 +40,31 @@ func (s *soil) inSoil(p geo.Pt) bool {
 	return in
 }
 
-func (s *soil) chunkCrossed(c int, q offset) bool {
+// ray runs from a point to the right, or to the left.
+type ray struct {
+	at   offset
+	left bool
+}
+
+// misses says whether nothing in box b can cross the ray.
+func (r *ray) misses(b *offbox) bool {
+	if b.y1 <= r.at.y || b.y0 > r.at.y {
+		return true
+	}
+	if r.left {
+		return b.x0 > r.at.x
+	}
+	return b.x1 < r.at.x
+}
+
+// chunkCrossed says whether the edges of chunk c, which r does not miss, cross it an odd number of times.
+func (s *soil) chunkCrossed(c int, r *ray) bool {
 	pts := s.pts[c*chunk : c*chunk+int(s.edges[c])+1]
 	if len(pts) == 1 {
 		return false
 	}
-	if s.boxes[c].x0 > q.x {
+	q := r.at
+	if b := &s.boxes[c]; r.left && b.x1 < q.x || !r.left && b.x0 > q.x { // all of it is ahead
 		return pts[0].y > q.y != (pts[len(pts)-1].y > q.y)
 	}
 	odd := false
@@ -52,7 +73,8 @@ func (s *soil) chunkCrossed(c int, q offset) bool {
 		u, v := pts[i-1], pts[i]
 		if up := v.y > q.y; u.y > q.y != up {
 			a, b := geo.Pt{X: int64(u.x), Y: int64(u.y)}, geo.Pt{X: int64(v.x), Y: int64(v.y)}
-			odd = odd != (fieldLeft(a, b, p, false) == up)
+			right := fieldLeft(a, b, p, false) == up // an edge that goes up with p to its left lies to the right of p
+			odd = odd != (right != r.left)
 		}
 	}
 	return odd
