@@ -37,6 +37,7 @@ type checker struct {
 	order  []int32
 	areas  []geo.Int128 // doubled, of each ring
 	boxes  []geo.Box    // of each ring
+	left   []int32      // of each ring: its first chunk that reaches as far left as any
 	parent []int32      // the ring around each, -1 for none; only when clean
 	wide   bool
 	worst  verdict
@@ -53,6 +54,7 @@ type run struct {
 func (c *checker) check(pts []geo.Pt, rings []span, wide bool) verdict {
 	c.pts, c.rings, c.wide, c.worst = pts, rings, wide, clean
 	c.chunks, c.around, c.areas, c.boxes, c.joins = c.chunks[:0], c.around[:0], c.areas[:0], c.boxes[:0], c.joins[:0]
+	c.left = c.left[:0]
 	for i, r := range rings {
 		c.measure(int32(i), r)
 	}
@@ -65,13 +67,16 @@ func (c *checker) check(pts []geo.Pt, rings []span, wide bool) verdict {
 
 // measure boxes the chunks of a ring, finds the directions they advance in, and sums the ring's area.
 func (c *checker) measure(ring int32, r span) {
-	box := geo.NoBox()
+	box, left := geo.NoBox(), int32(0)
 	var area int64
 	for i := r.start; i < r.start+r.n; i += chunk {
 		n := min(chunk, r.start+r.n-i)
 		pts := c.pts[i : i+n+1]
 		b, part := extent(pts)
 		area += part
+		if b.X0 < box.X0 {
+			left = int32(len(c.around))
+		}
 		box.Grow(b)
 		ahead := directions(pts, c.wide)
 		c.chunks = append(c.chunks, run{i, n, ring, ahead})
@@ -81,7 +86,7 @@ func (c *checker) measure(ring int32, r span) {
 		c.joins = append(c.joins, ahead)
 		c.around = append(c.around, b)
 	}
-	c.boxes = append(c.boxes, box)
+	c.boxes, c.left = append(c.boxes, box), append(c.left, left)
 	if c.wide {
 		c.areas = append(c.areas, geo.DoubledArea(c.pts[r.start:r.start+r.n+1]))
 	} else {
@@ -260,19 +265,22 @@ func (c *checker) round(a, b *run) bool {
 }
 
 // least returns where on ring r its least point is, counted from the ring's start. Only chunks that reach as far left
-// as the ring itself can hold it.
+// as the ring itself can hold it; left is the first of them, and mostly there is no other.
 func (c *checker) least(r int) int32 {
-	k := int32(-1)
-	for i := range c.chunks {
-		if run := &c.chunks[i]; run.ring == int32(r) && c.around[i].X0 == c.boxes[r].X0 {
-			for e := run.first; e < run.first+run.n; e++ {
-				if k < 0 || c.pts[e].Less(c.pts[k]) {
-					k = e
-				}
+	ring, x0 := c.rings[r], c.boxes[r].X0
+	k := ring.start
+	for i := int(c.left[r]); i < len(c.around) && c.chunks[i].ring == int32(r); i++ {
+		if c.around[i].X0 != x0 {
+			continue
+		}
+		from := c.chunks[i].first
+		for e, p := range c.pts[from : from+c.chunks[i].n] {
+			if p.Less(c.pts[k]) {
+				k = from + int32(e)
 			}
 		}
 	}
-	return k - c.rings[r].start
+	return k - ring.start
 }
 
 // meets is 1 if the edge p→q may meet the box, and 0 if it lies wholly on one side of it: if for one side both
