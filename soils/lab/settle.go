@@ -40,7 +40,16 @@ func settle(c column) column {
 	case !slices.Contains(allowed, c.unit):
 		return leftOut(c.quantity() + " is not printed in " + c.unit.String())
 	}
-	return charged(c)
+	return asked(charged(c))
+}
+
+// asked puts the question that acidity without its method leaves open. The figure is kept, but no lime method takes it: what a
+// buffer reacts with is several times what potassium chloride displaces.
+func asked(c column) column {
+	if c.holds == acidity && c.acidity == AcidityUnknown {
+		c.ask = askAcidity
+	}
+	return c
 }
 
 // usual gives the column the unit of the trade, and says so; or asks.

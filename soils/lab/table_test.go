@@ -253,3 +253,18 @@ func TestHugeTablesAreBounded(t *testing.T) {
 		}
 	}
 }
+
+// Acidity without its method is kept and asked about; with it there is nothing to ask.
+func TestAcidityAsksForItsMethod(t *testing.T) {
+	for header, want := range map[string]bool{"exch_acidity_meq": true, "Exchangeable acidity (meq/100 g)": true, "exch_acidity_mehlich_meq": false} {
+		text := strings.NewReader("sample_id,ph_water," + header + "\n1,5.2,2.1\n")
+		r, err := Read("a.csv", text, text.Size(), nil, &diag.List{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := r.Understood.Columns[2]
+		if asked := c.Ask == askAcidity; asked != want || len(r.Samples) != 1 || len(r.Samples[0].Acidity) != 1 {
+			t.Errorf("%s: asks %q, %+v", header, c.Ask, r.Samples)
+		}
+	}
+}
