@@ -120,15 +120,34 @@ func (e event) start() string {
 	return ""
 }
 
-// cancelled returns the event as called off; one that is already stays as it is.
+// calledOff begins the summary of an entry that is planned no more. The status says it too, but programs that import a file often show such
+// an entry like any other.
+const calledOff = "Called off: "
+
+// cancelled returns the event as called off, told in its summary, and with no alarm that would ring for it; one that is already stays as it
+// is.
 func (e event) cancelled(stamp string) event {
-	i := slices.Index(e.lines, "STATUS:CONFIRMED")
-	if i < 0 {
+	if !slices.Contains(e.lines, "STATUS:CONFIRMED") {
 		return e
 	}
-	e.lines = slices.Clone(e.lines)
-	e.lines[i] = "STATUS:CANCELLED"
-	e.stamp, e.sequence = stamp, e.sequence+1
+	var kept []string
+	alarm := false
+	for _, l := range e.lines {
+		switch {
+		case l == "BEGIN:VALARM":
+			alarm = true
+		case l == "END:VALARM":
+			alarm = false
+		case alarm:
+		case l == "STATUS:CONFIRMED":
+			kept = append(kept, "STATUS:CANCELLED")
+		case strings.HasPrefix(l, "SUMMARY:"):
+			kept = append(kept, "SUMMARY:"+escape(calledOff)+strings.TrimPrefix(l, "SUMMARY:"))
+		default:
+			kept = append(kept, l)
+		}
+	}
+	e.lines, e.stamp, e.sequence = kept, stamp, e.sequence+1
 	return e
 }
 
