@@ -21,6 +21,7 @@ const (
 // its own entry says, or says an absurd size; so a bomb costs neither memory nor much time. Name is what the user
 // called the zip.
 func OpenZip(name string, r io.ReaderAt, size int64) (fs.FS, error) {
+	// An empty file would be called "no zip" below, which sends the user looking for the wrong mistake.
 	if size == 0 {
 		return nil, fmt.Errorf("%s: is empty", name)
 	}
@@ -51,6 +52,7 @@ func (a archive) Open(name string) (fs.File, error) {
 		f.Close()
 		return nil, err
 	}
+	// Folders, and whatever else is no packed member, unfold to nothing and need no bound.
 	head, ok := info.Sys().(*zip.FileHeader)
 	if !ok || info.IsDir() {
 		return f, nil
@@ -59,10 +61,12 @@ func (a archive) Open(name string) (fs.File, error) {
 		f.Close()
 		return nil, &fs.PathError{Op: "open", Path: name, Err: err}
 	}
+	// The entry's own size is only a promise: acceptable judges it, member holds the file to it.
 	return &member{f, int64(head.UncompressedSize64)}, nil
 }
 
 func acceptable(h *zip.FileHeader) error {
+	// bit 0 of the general purpose flags: the archive library takes no notice of it and would unpack the locked bytes
 	const encrypted = 1
 	size, packed := h.UncompressedSize64, h.CompressedSize64
 	switch {
@@ -83,6 +87,7 @@ type member struct {
 // Read refuses to go on past the promised size.
 func (m *member) Read(p []byte) (int, error) {
 	n, err := m.File.Read(p)
+	// The bytes past the promise are thrown away, so that nobody parses what a hostile zip adds.
 	if m.left -= int64(n); m.left < 0 {
 		return 0, errors.New("unfolds to more than its entry in the zip says; the zip is damaged or hostile")
 	}

@@ -57,11 +57,13 @@ func (l *Layer) openTable() error {
 		return err
 	}
 	h := dbfHeader{
-		rows:     int(binary.LittleEndian.Uint32(b[4:])),
-		start:    int64(binary.LittleEndian.Uint16(b[8:])),
-		width:    int(binary.LittleEndian.Uint16(b[10:])),
+		rows:  int(binary.LittleEndian.Uint32(b[4:])),
+		start: int64(binary.LittleEndian.Uint16(b[8:])),
+		width: int(binary.LittleEndian.Uint16(b[10:])),
+		// the language driver; see charset.go
 		language: b[29],
 	}
+	// The end mark of the columns is a byte and the deletion mark of a row another: no table is shorter.
 	if h.start < dbfHead+1 || h.width < 1 {
 		return fmt.Errorf("is no attribute table: its header claims to be %d bytes long and its rows %d", h.start, h.width)
 	}
@@ -95,9 +97,12 @@ func dialect(version byte) error {
 func parseColumns(b []byte, width int) ([]Column, error) {
 	var cols []Column
 	for ; len(b) >= dbfHead && b[0] != dbfEnd && b[0] != 0; b = b[dbfHead:] {
+		// Names are kept as bytes until the encoding is known, which the .cpg says that is read later.
 		raw, _, _ := bytes.Cut(b[:dbfNameSize], []byte{0})
 		cols = append(cols, Column{raw: bytes.TrimSpace(raw), Type: b[11] &^ 0x20, Width: int(b[16]), Decimals: int(b[17])})
 	}
+	// A text may use the wide form, or give decimals that mean nothing. The length of the rows tells which: it fits one
+	// reading only.
 	if total(cols) != width {
 		// Some programs keep texts over 255 bytes by using the place of the decimals for the high byte of the width.
 		for i := range cols {

@@ -76,6 +76,7 @@ func (e *Encoder) measure(shape orb.MultiPolygon, values []any, widths []int) er
 		return fmt.Errorf("%d values for %d columns", len(values), len(e.columns))
 	}
 	for i, v := range values {
+		// Formatted now and thrown away: only so is a row that cannot be written named before a file is begun.
 		text, err := e.columns[i].format(v)
 		if err != nil {
 			return fmt.Errorf("column %s: %w", e.columns[i].Name, err)

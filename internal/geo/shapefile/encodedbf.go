@@ -25,6 +25,7 @@ func checkColumns(columns []Column) ([]Column, error) {
 	seen := map[string]bool{}
 	out := make([]Column, len(columns))
 	for i, c := range columns {
+		// Readers of the format do not tell capitals apart.
 		key := strings.ToUpper(c.Name)
 		switch {
 		case !validName(c.Name):
@@ -76,6 +77,7 @@ func (c Column) limit() int {
 
 // fixWidths gives columns of width 0 what their widest value needs.
 func fixWidths(columns []Column, widest []int) error {
+	// the deletion mark stands before the first column
 	at := 1
 	for i := range columns {
 		c := &columns[i]
@@ -83,6 +85,7 @@ func fixWidths(columns []Column, widest []int) error {
 		case c.Type == 'D' || c.Type == 'L':
 			c.Width = c.limit()
 		case c.Width == 0:
+			// A column of nothing but missing values still needs a place: width 0 is no column.
 			c.Width = max(1, min(widest[i], c.limit()))
 		}
 		c.offset = at
@@ -144,6 +147,8 @@ func (c Column) formatFloat(v float64) (string, error) {
 		return "", fmt.Errorf("%v is no number a table can hold; leave it missing", v)
 	}
 	text := ""
+	// Digits behind the point go before those in front of it: a rounded acreage is of use, one without its thousands is
+	// none.
 	for decimals := c.Decimals; decimals >= 0; decimals-- {
 		text = strconv.FormatFloat(v, 'f', decimals, 64)
 		if strings.Trim(text, "-0.") == "" {
@@ -171,6 +176,7 @@ func (e *Encoder) WriteDBF(w io.Writer) error {
 		if n++; len(values) != len(e.columns) {
 			return errChanged
 		}
+		// not deleted
 		b = append(b, ' ')
 		for i, c := range e.columns {
 			text, err := c.format(values[i])
@@ -200,6 +206,7 @@ func (e *Encoder) tableHeader() []byte {
 	for _, c := range e.columns {
 		d := make([]byte, dbfHead)
 		copy(d, c.Name)
+		// the other bytes are for indexes and memory addresses of the first programs, and zero in files
 		d[11], d[16], d[17] = c.Type, byte(c.Width), byte(c.Decimals)
 		b = append(b, d...)
 	}
@@ -210,6 +217,7 @@ func (e *Encoder) tableHeader() []byte {
 // its end at a letter border.
 func (c Column) appendCell(b []byte, text string) []byte {
 	for len(text) > c.Width {
+		// Half a letter would make the whole cell invalid for readers that believe the .cpg.
 		_, size := utf8.DecodeLastRuneInString(text)
 		text = text[:len(text)-size]
 	}

@@ -21,6 +21,7 @@ func measureShape(shape orb.MultiPolygon) (size int64, box orb.Bound, err error)
 	for _, ring := range ringsOf(shape) {
 		parts++
 		points += len(ring)
+		// what asStored adds
 		if !closed(ring) {
 			points++
 		}
@@ -31,6 +32,7 @@ func measureShape(shape orb.MultiPolygon) (size int64, box orb.Bound, err error)
 			box = join(box, orb.Bound{Min: p, Max: p})
 		}
 	}
+	// A polygon of the format has one ring or more (page 8), so a shape without any is a null shape.
 	if parts == 0 {
 		return nullSize, box, nil
 	}
@@ -86,6 +88,7 @@ func (e *Encoder) WriteSHP(w io.Writer) error {
 		}
 		b = b[:0]
 	}
+	// The header went out first with lengths from the first walk: a second one that differs would make them a lie.
 	if n != e.n || written != e.words {
 		return errChanged
 	}
@@ -96,6 +99,7 @@ func (e *Encoder) WriteSHP(w io.Writer) error {
 // WriteSHX writes the index.
 func (e *Encoder) WriteSHX(w io.Writer) error {
 	b := e.header(headerSize/2 + 4*int64(e.n))
+	// in 16-bit words, as everything in the index
 	at := uint32(headerSize / 2)
 	for shape := range e.rows {
 		size, _, err := measureShape(shape)
@@ -119,6 +123,7 @@ func (e *Encoder) header(words int64) []byte {
 	b = binary.LittleEndian.AppendUint32(b, fileVersion)
 	b = binary.LittleEndian.AppendUint32(b, shapePolygon)
 	box := e.bounds
+	// An infinite box is no box that a reader could show.
 	if box == noBox() {
 		box = orb.Bound{}
 	}

@@ -26,6 +26,7 @@ func FindExt(fsys fs.FS, ext ...string) ([]string, error) {
 		if err != nil {
 			return cause(err)
 		}
+		// Counted before the names are looked at: it bounds the walk, not the finds.
 		if seen++; seen > maxEntries {
 			return fmt.Errorf("holds more than %d files; name the one that is meant", maxEntries)
 		}
@@ -57,6 +58,7 @@ func OpenOnly(name string, fsys fs.FS, layer string, faults *diag.List) (*Layer,
 		return nil, fmt.Errorf("%s: %w", name, nothingIn(fsys))
 	}
 	if len(all) > 1 {
+		// Exports put lines and points beside the polygons; those are not what was meant.
 		all = onlyPolygons(name, fsys, all)
 	}
 	if len(all) > 1 {
@@ -81,6 +83,7 @@ func openNamed(name string, fsys fs.FS, all []string, layer string, faults *diag
 func onlyPolygons(name string, fsys fs.FS, all []string) []string {
 	var out []string
 	for _, file := range all {
+		// Without faults: this is a look, and what is wrong with the layer is told when it is opened.
 		l := &Layer{Name: name + "/" + file, fsys: fsys, files: siblings{shp: file}}
 		if l.openShapes() == nil {
 			out = append(out, file)

@@ -53,6 +53,7 @@ func Open(name string, fsys fs.FS, shp string, faults *diag.List) (*Layer, error
 	} else if err := l.openTable(); err != nil {
 		return nil, fmt.Errorf("%s: %w", l.display("dbf"), err)
 	}
+	// Editors put a byte order mark before the text, which no reader of projections expects.
 	l.Projection = strings.TrimPrefix(strings.TrimSpace(l.readText(l.files.prj)), "\ufeff")
 	var unknown string
 	l.text, unknown = chooseCharset(l.readText(l.files.cpg), l.table.language)
@@ -110,6 +111,7 @@ func findSiblings(fsys fs.FS, shp string) (siblings, error) {
 	base := strings.TrimSuffix(path.Base(shp), path.Ext(shp))
 	for _, e := range entries {
 		ext := path.Ext(e.Name())
+		// The base name must match whole: soil.shp and soil_old.dbf are not of one layer.
 		if e.IsDir() || !strings.EqualFold(strings.TrimSuffix(e.Name(), ext), base) {
 			continue
 		}
@@ -123,6 +125,7 @@ func (s *siblings) set(ext, file string) {
 		ext string
 		at  *string
 	}{{".shx", &s.shx}, {".dbf", &s.dbf}, {".prj", &s.prj}, {".cpg", &s.cpg}} {
+		// Of two that differ in capitals only, the first by name counts, on every system.
 		if slot.ext == ext && *slot.at == "" {
 			*slot.at = file
 		}

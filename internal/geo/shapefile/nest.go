@@ -14,6 +14,7 @@ const nestBudget = 60_000_000
 func nest(rings []ring) {
 	bySize := make([]int, 0, len(rings)) // largest first; rings without area take no part
 	for i, r := range rings {
+		// A ring without area has no inside that could hold another, and no direction that could be believed.
 		if r.area2 != 0 && !math.IsNaN(r.area2) && !math.IsInf(r.area2, 0) {
 			bySize = append(bySize, i)
 		}
@@ -23,16 +24,19 @@ func nest(rings []ring) {
 	budget := nestBudget
 	for k, i := range bySize {
 		for _, j := range slices.Backward(bySize[:k]) { // smallest first: the first found is the parent
+			// Looking at a box costs as well: ten thousand islands side by side are fifty million pairs of boxes.
 			budget--
 			if rings[j].box.holds(rings[i].box) && rings[j].contains(&rings[i], &budget) {
 				rings[i].parent, depth[i] = j, depth[j]+1
 				break
 			}
 			if budget < 0 {
+				// Half a nesting is worse than none: rings already placed would be judged by another rule than the rest.
 				believeAll(rings)
 				return
 			}
 		}
+		// an island in a lake on an island: 0 outer, 1 hole, 2 outer again
 		rings[i].hole = depth[i]%2 == 1
 	}
 }
@@ -42,6 +46,8 @@ func believeAll(rings []ring) {
 	outer := -1
 	for i := range rings {
 		r := &rings[i]
+		// A counter-clockwise ring before any outer one has nothing to be a hole in, and is kept as ground: ground shown
+		// that is not there is seen on the map, ground lost is not.
 		if r.hole = r.area2 > 0 && outer >= 0; r.hole {
 			r.parent = outer
 		} else {
@@ -76,6 +82,7 @@ func (r *ring) side(x, y float64, budget *int) int {
 	inside := false
 	for i := 0; i+3 < len(r.xy); i += 2 {
 		ax, ay, bx, by := r.xy[i], r.xy[i+1], r.xy[i+2], r.xy[i+3]
+		// edges wholly above or below the point neither cross its ray nor touch it
 		if (ay > y && by > y) || (ay < y && by < y) {
 			continue
 		}
@@ -83,6 +90,7 @@ func (r *ring) side(x, y float64, budget *int) int {
 		if cross == 0 && min(ax, bx) <= x && x <= max(ax, bx) {
 			return 0
 		}
+		// Half-open in y, so that a ray through a corner counts its two edges once and not twice.
 		if (ay > y) != (by > y) && (cross > 0) == (by > ay) {
 			inside = !inside
 		}

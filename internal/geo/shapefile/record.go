@@ -30,6 +30,7 @@ func (l *Layer) Records(f func(*Record) error) error {
 		return fmt.Errorf("%s: %w", l.Name, cause(err))
 	}
 	defer shp.Close()
+	// Table and shapes are walked side by side: the format has no key between them but the order.
 	rows, err := l.openRows()
 	if err != nil {
 		return err
@@ -37,6 +38,7 @@ func (l *Layer) Records(f func(*Record) error) error {
 	defer rows.close()
 	s := newShpReader(l, shp)
 	defer s.index.close()
+	// The header was read and judged by Open.
 	if err := s.skip(headerSize); err != nil {
 		return s.fail(err)
 	}
@@ -54,8 +56,10 @@ func (l *Layer) walk(s *shpReader, rows *rowReader, f func(*Record) error) error
 		if shapeErr != nil {
 			return shapeErr
 		}
+		// counts deleted records as well, so that it stays the place in the file
 		rec.Index = s.n - 1
 		var err error
+		// The row is read even for a damaged shape, or every row after it would belong to the wrong polygon.
 		if rec.row, err = rows.next(); err != nil {
 			return err
 		}

@@ -68,12 +68,15 @@ func (r *Rings) parse(b []byte) error {
 func (r *Rings) fill(b []byte, parts, points int) error {
 	for i := range parts {
 		start := int32(binary.LittleEndian.Uint32(b[4*i:]))
+		// A part may begin where the one before it begins (an empty ring, which some writers leave), never before it.
 		if i == 0 && start != 0 || i > 0 && start < 0 || int(start) > points {
 			return fmt.Errorf("part %d begins at point %d of %d", i+1, start, points)
 		}
 		if i == 0 {
 			continue
 		}
+		// Ends holds ends, the file holds starts: the start of a part is the end of the one before, hence two places
+		// back.
 		if i > 1 && start < r.Ends[i-2] {
 			return fmt.Errorf("part %d begins before part %d", i+1, i)
 		}
@@ -83,6 +86,7 @@ func (r *Rings) fill(b []byte, parts, points int) error {
 		r.Ends = append(r.Ends, int32(points))
 	}
 	b = b[4*parts:]
+	// The bytes of the points are in memory already (parse checked the length), so this asks for no more than was read.
 	if need := 2 * points; cap(r.XY) < need {
 		r.XY = make([]float64, 0, need)
 	}
@@ -90,6 +94,7 @@ func (r *Rings) fill(b []byte, parts, points int) error {
 	for i := range r.XY {
 		r.XY[i] = float(b[8*i:])
 	}
+	// Told after the points were taken, because next throws the rings of a damaged record away as a whole.
 	if parts == 0 && points > 0 {
 		return fmt.Errorf("%d points belong to no part", points)
 	}

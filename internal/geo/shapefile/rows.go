@@ -49,12 +49,14 @@ func (r *rowReader) next() ([]byte, error) {
 	if r == nil || r.ended {
 		return nil, nil
 	}
+	// The header's count is believed before the file's length: what stands behind that many rows is not of the table.
 	if r.n >= r.layer.table.rows {
 		r.end("rows missing", fmt.Sprintf("the table ends after %d rows, but there are more polygons; they have no attributes", r.n))
 		return nil, nil
 	}
 	got, err := io.ReadFull(r.in, r.row)
 	switch {
+	// A row begins with a blank or the deletion mark; the end mark there means that rows are missing.
 	case err == nil && r.row[0] != fileEnd:
 		r.n++
 		return r.row, nil
@@ -73,6 +75,8 @@ func (r *rowReader) rest() {
 	}
 	b, err := r.in.Peek(1)
 	switch {
+	// A count that is too high with nothing behind it is a slip of the writer and loses nothing; rows that go on mean
+	// that the two files are not of one layer.
 	case err != nil || b[0] == fileEnd:
 		r.layer.faults.Notice(diag.Fault{File: r.layer.display("dbf"), Kind: "row count",
 			What: fmt.Sprintf("its header promises %d rows, but it ends after %d, the last that has a polygon", r.layer.table.rows, r.n)})
@@ -82,6 +86,7 @@ func (r *rowReader) rest() {
 }
 
 func (r *rowReader) end(kind, what string) {
+	// Once is enough: each polygon after it would say the same.
 	r.ended = true
 	at := r.layer.table.start + int64(r.n)*int64(r.layer.table.width)
 	r.layer.faults.Add(diag.Fault{File: r.layer.display("dbf"), Offset: at, Kind: kind, What: what,

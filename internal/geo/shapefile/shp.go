@@ -57,6 +57,7 @@ func (l *Layer) openShapes() error {
 	if code := int32(binary.BigEndian.Uint32(b[:])); code != fileCode {
 		return fmt.Errorf("is not a shapefile: it begins with %d where %d must stand", code, fileCode)
 	}
+	// lengths and offsets count 16-bit words, and are big-endian where coordinates are little-endian
 	l.header.length = int64(binary.BigEndian.Uint32(b[24:])) * 2
 	l.header.kind = int32(binary.LittleEndian.Uint32(b[32:]))
 	switch l.header.kind {
@@ -68,6 +69,7 @@ func (l *Layer) openShapes() error {
 		}
 		return fmt.Errorf("holds %s, not polygons; name the polygon layer", what)
 	}
+	// x and y minima, then maxima; the ranges of heights and measures follow and are not read
 	l.Bounds = orb.Bound{Min: orb.Point{float(b[36:]), float(b[44:])}, Max: orb.Point{float(b[52:]), float(b[60:])}}
 	return nil
 }
@@ -102,6 +104,8 @@ func newShpReader(l *Layer, r io.Reader) *shpReader {
 // next reads the next record's rings into rec, or why they cannot be read. io.EOF ends the file; other errors are of
 // the file system. Faults are told here.
 func (s *shpReader) next(rec *Record) error {
+	// A record whose length is right but whose content is not costs that record alone: the next one begins where it
+	// should.
 	content, err := s.nextContent()
 	if err != nil {
 		return err
@@ -109,6 +113,7 @@ func (s *shpReader) next(rec *Record) error {
 	rec.Rings.reset()
 	rec.Damaged = ""
 	if err := rec.Rings.parse(content); err != nil {
+		// byte offset of the content, for whoever looks into the file
 		at := s.pos - int64(len(content))
 		rec.Damaged = err.Error()
 		rec.Rings.reset()
@@ -119,6 +124,8 @@ func (s *shpReader) next(rec *Record) error {
 
 // nextContent returns the bytes of the next record.
 func (s *shpReader) nextContent() ([]byte, error) {
+	// Lengths come from the record's head, not from the index: in files written by hand or mended, the index is what was
+	// forgotten.
 	head, err := s.nextHead()
 	if err != nil {
 		return nil, err
@@ -152,6 +159,7 @@ func (s *shpReader) nextHead() (recordHeader, error) {
 		return recordHeader{}, s.end(len(b), err)
 	}
 	h := parseHead(b)
+	// Only forward: an index that points back would have the same records read for ever.
 	if !h.plausible(s.n) && indexed && want > s.pos {
 		if err := s.skip(want - s.pos); err != nil {
 			s.lost(s.pos, s.n, fmt.Sprintf("the index places record %d behind the end of the file; it and all after it are lost", s.n+1))
@@ -163,6 +171,7 @@ func (s *shpReader) nextHead() (recordHeader, error) {
 		h = parseHead(b)
 	}
 	if h.words < 2 || h.words >= 1<<30 {
+		// A header without a length promises nothing, so what cannot be a record is then told.
 		if s.pos >= s.layer.header.length && s.layer.header.length > headerSize {
 			return h, io.EOF // bytes after the end the header gives are no record
 		}
@@ -184,6 +193,7 @@ func (s *shpReader) end(left int, err error) error {
 		return s.fail(err)
 	}
 	s.pos += int64(left)
+	// Fewer than eight bytes are left, too few for another record; short of the promised length they are a cut.
 	if s.pos < s.layer.header.length {
 		s.lost(s.pos, 0, fmt.Sprintf("the file ends after record %d, but its header promises %d bytes", s.n, s.layer.header.length))
 	}
@@ -204,6 +214,8 @@ func (s *shpReader) skip(n int64) error {
 func (s *shpReader) read(n int64) ([]byte, error) {
 	s.buf = s.buf[:0]
 	for int64(len(s.buf)) < n {
+		// Doubling what is there at most: a record that claims a gigabyte and has a kilobyte costs a buffer of
+		// readAhead.
 		step := int(min(n-int64(len(s.buf)), max(readAhead, int64(len(s.buf)))))
 		if cap(s.buf)-len(s.buf) < step {
 			s.buf = append(make([]byte, 0, len(s.buf)+step), s.buf...)

@@ -25,6 +25,7 @@ func (l *Layer) openIndex() *shxReader {
 	}
 	x := &shxReader{f, bufio.NewReader(f)}
 	var b [headerSize]byte
+	// A damaged index is not worth a word: reading goes on without it as it does where there is none.
 	if _, err := io.ReadFull(x.in, b[:]); err != nil || binary.BigEndian.Uint32(b[:]) != fileCode {
 		f.Close()
 		return nil
@@ -37,6 +38,7 @@ func (x *shxReader) next() (offset int64, ok bool) {
 	if x == nil {
 		return 0, false
 	}
+	// an entry is the record's offset and its length, both in 16-bit words; the length stands in the record as well
 	b, err := x.in.Peek(8)
 	if err != nil {
 		return 0, false

@@ -18,9 +18,11 @@ func (r *Record) Bytes(i int) []byte {
 	}
 	c := &r.layer.Columns[i]
 	b := r.row[c.offset : c.offset+c.Width]
+	// Programs that keep texts with a zero at their end write what memory held behind it.
 	if z := bytes.IndexByte(b, 0); z >= 0 {
 		b = b[:z]
 	}
+	// Blanks before a text may be meant (outlines, codes); those before a number are its padding.
 	if c.Type == 'C' {
 		return bytes.TrimRight(b, " ")
 	}
@@ -49,6 +51,7 @@ func (r *Record) JSON(i int) json.RawMessage {
 		return json.RawMessage("null")
 	}
 	switch r.layer.Columns[i].Type {
+	// as text, so that 12345678901234567890 and 0.10 come out as they stand and not as a float would print them
 	case 'N', 'F':
 		if s, ok := plainNumber(string(b)); ok {
 			return json.RawMessage(s)
@@ -61,6 +64,7 @@ func (r *Record) JSON(i int) json.RawMessage {
 			return json.RawMessage("false")
 		}
 	case 'D':
+		// Some writers fill a date that is missing with zeros.
 		if s := string(b); len(s) == 8 && strings.Trim(s, "0123456789") == "" && s != "00000000" {
 			return quote(s[:4] + "-" + s[4:6] + "-" + s[6:])
 		}
@@ -90,6 +94,7 @@ func plainNumber(s string) (string, bool) {
 	case strings.HasPrefix(s, "+"):
 		s = s[1:]
 	}
+	// The mantissa is mended by hand and the exponent left alone: a parse and a print would change digits.
 	mantissa, exponent := s, ""
 	if e := strings.IndexAny(s, "eE"); e >= 0 {
 		mantissa, exponent = s[:e], s[e:]
