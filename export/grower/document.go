@@ -51,7 +51,7 @@ func Document(f *Farm) *report.Document {
 	b.seed()
 	b.varieties()
 	b.record()
-	b.add(report.Heading{Level: 2, Text: "Before you act", ID: "cautions"}, report.Bullets{Items: words.Cautions()})
+	b.add(report.Heading{Level: 2, Text: "Before you act", ID: "cautions", Running: b.Title}, report.Bullets{Items: words.Cautions()})
 	b.sources()
 	return &b.Document
 }
@@ -215,10 +215,16 @@ func days(s season.Step) string {
 	return "by " + date(s.Due) + ", from " + date(s.First) + " on"
 }
 
+// anyPlan says whether some ground has a calendar, so that lists of the farm stand before the fields.
+func (f *Farm) anyPlan() bool {
+	return slices.ContainsFunc(f.Zones, func(z Zone) bool { return z.Why == "" })
+}
+
 // field is the plan of a field.
 func (b *book) field(i int) {
 	f := &b.f.Run.Fields[i]
-	if planned, _ := b.f.groups(f); i == 0 || len(planned) > 0 || b.broad { // a page to hand out; fields without a plan follow each other
+	planned, without := b.f.groups(f)
+	if i == 0 && b.f.anyPlan() || len(planned) > 0 || b.broad { // a page to hand out; fields without a plan follow each other, and the bare answer
 		b.add(report.PageBreak{})
 		b.broad = len(planned) > 0
 	}
@@ -232,7 +238,6 @@ func (b *book) field(i int) {
 	}
 	sums := export.Sums(&suitability.Result{Fields: b.f.Run.Fields[i : i+1], Zones: b.f.Run.Zones, Profile: b.f.Run.Profile})
 	b.add(report.Para{Text: words.FieldAnswer(&sums[0])})
-	planned, without := b.f.groups(f)
 	if len(planned) > 0 {
 		b.add(b.calendar(f, planned), report.Para{Text: b.notes(planned), Tone: report.Small})
 	}
