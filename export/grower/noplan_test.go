@@ -4,13 +4,14 @@ import (
 	"testing"
 
 	"rootworthy/export/report"
+	"rootworthy/suitability/season"
 )
 
 // Where nothing can be planned the fields follow the answer on its page, and what holds for all of them is under no field's name.
 func TestNothingToPlan(t *testing.T) {
 	f := farm(t)
 	for i := range f.Zones {
-		f.Zones[i].Why = WhyUnsuited
+		f.Zones[i].Why, f.Zones[i].Plan = WhyUnsuited, season.Plan{}
 	}
 	d := Document(f)
 	for i, b := range d.Blocks {
