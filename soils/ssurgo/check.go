@@ -31,6 +31,7 @@ func (e *Export) Check(ctx context.Context) (Summary, error) {
 	}
 	s := Summary{Kind: e.kind(survey), Areas: survey.Areas}
 	for _, a := range e.areas {
+		// a map alone, or tables of a database, which has no folder to name
 		if a.files == nil {
 			continue
 		}
@@ -50,6 +51,7 @@ func (e *Export) Check(ctx context.Context) (Summary, error) {
 }
 
 func (e *Export) kind(survey *soils.Survey) string {
+	// One general map among detailed surveys names the whole, because its caution must not get lost.
 	for _, a := range survey.Areas {
 		if a.General {
 			return "general soil map"
@@ -61,6 +63,7 @@ func (e *Export) kind(survey *soils.Survey) string {
 		whole = whole || !a.partial()
 	}
 	switch {
+	// asked before the map, since without tables nothing can be rated whatever is drawn
 	case len(survey.Units) == 0:
 		return "map units without tables"
 	case cut && whole:
@@ -87,6 +90,7 @@ func (s *Summary) count(survey *soils.Survey) {
 func (e *Export) checkMap(ctx context.Context, survey *soils.Survey, s *Summary) error {
 	known := make(map[string]bool, len(survey.Units))
 	for _, u := range survey.Units {
+		// false until a polygon of it comes by
 		known[u.Key] = false
 	}
 	err := e.Polygons(ctx, func(p Polygon) error {
@@ -106,6 +110,7 @@ func (e *Export) checkMap(ctx context.Context, survey *soils.Survey, s *Summary)
 			What: fmt.Sprintf("%d polygons have a map unit key that the tables do not have", s.PolygonsWithoutUnit),
 			Fix:  "tables and map are of different versions; take a fresh copy of the export"})
 	}
+	// Without a map every unit lacks a polygon, which says nothing: that the map is missing was told.
 	if s.Polygons == 0 {
 		return nil
 	}
@@ -120,8 +125,10 @@ func (e *Export) checkMap(ctx context.Context, survey *soils.Survey, s *Summary)
 // version returns the content of version.txt, empty when there is none.
 func (a *area) version(ctx context.Context) (string, error) {
 	var version string
+	// one line with one field; not in the schema, because nothing is joined to it
 	l := layout{table: "version", file: "version", width: 1, columns: map[string]column{"version": {at: 0}}}
 	err := a.read(ctx, &l, func(r *record) { version = a.intern(r.text("version")) })
+	// an export may come without it
 	if errors.Is(err, fs.ErrNotExist) {
 		return "", nil
 	}

@@ -9,6 +9,7 @@ import (
 
 // component takes a row of table component.
 func (j *joiner) component(r *record) {
+	// parents are read first, so a key that is not there now will not come
 	parent, ok := j.unitAt[r.text("mukey")]
 	if !ok {
 		r.orphan("mukey", "map unit")
@@ -17,11 +18,12 @@ func (j *joiner) component(r *record) {
 	in := j.area.intern
 	key := r.text("cokey")
 	c := soils.Component{
-		Key:             strings.Clone(key),
-		Name:            in(r.text("compname")),
-		Percent:         quantity[unit.Percent](r, "comppct_r"),
-		Kind:            r.word("compkind", componentKinds),
-		Major:           r.yes("majcompflag"),
+		Key:     strings.Clone(key),
+		Name:    in(r.text("compname")),
+		Percent: quantity[unit.Percent](r, "comppct_r"),
+		Kind:    r.word("compkind", componentKinds),
+		Major:   r.yes("majcompflag"),
+		// percent: low, representative and high are the surveyors' own, not derived
 		Slope:           soils.Range[float64]{Low: r.real("slope_l"), Value: r.real("slope_r"), High: r.real("slope_h")},
 		Drainage:        r.drainage("drainagecl"),
 		HydrologicGroup: r.word("hydgrp", hydGroups),
@@ -30,6 +32,8 @@ func (j *joiner) component(r *record) {
 		Nonirrigated:    in(r.text("nirrcapcl")),
 		Irrigated:       in(r.text("irrcapcl")),
 	}
+	// A component that stands twice alike is taken once. Two different ones of one key are damage, and content decides
+	// between them, whichever stands first.
 	if at, old := j.componentAt[key]; old {
 		if r.repeated("cokey", j.units[j.unitOf[at]].Key+contentOf(&j.components[at]), j.units[parent].Key+contentOf(&c)) {
 			j.components[at], j.unitOf[at] = c, parent
@@ -37,6 +41,7 @@ func (j *joiner) component(r *record) {
 		return
 	}
 	if key == "" {
+		// Its percent still counts: without it the others would seem to be all of the map unit.
 		r.fault("cokey", "no key", "a component without a key", "it is kept, but no horizons can be joined to it")
 	} else {
 		j.componentAt[c.Key] = len(j.components)
@@ -53,6 +58,7 @@ func (j *joiner) restriction(r *record) {
 		return
 	}
 	c := &j.components[at]
+	// Not looked up by a key of its own: a restriction told twice limits the roots no more than once.
 	c.Restrictions = append(c.Restrictions, soils.Restriction{
 		Kind:     r.word("reskind", restrictionKinds),
 		Hardness: j.area.intern(r.text("reshard")),
@@ -77,9 +83,11 @@ func (j *joiner) month(r *record) {
 		Ponding:         r.frequency("pondfreqcl"),
 		PondingDuration: r.duration("ponddurcl"),
 	}
+	// told by month
 	if m.Month == 0 {
 		return
 	}
+	// Layers of moisture hang on this key; a month without one still has its flooding and ponding.
 	key := r.text("comonthkey")
 	if at, old := j.monthAt[key]; old {
 		if r.repeated("comonthkey", j.components[j.monthOf[at]].Key+contentOf(&j.months[at]), j.components[parent].Key+contentOf(&m)) {

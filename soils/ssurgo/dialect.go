@@ -20,6 +20,7 @@ func (a *area) noticeCopy() error {
 	if err := refuseBomb(a.path("mapunit"), f); err != nil {
 		return err
 	}
+	// 16 kB are far more than the names of any table; a first line longer than that is no header
 	line, err := bufio.NewReader(io.LimitReader(f, 1<<14)).ReadString('\n')
 	if err != nil && err != io.EOF {
 		return err
@@ -53,13 +54,16 @@ func (u *unescaped) Read(p []byte) (int, error) {
 	if len(p) < 2 {
 		return 0, io.ErrShortBuffer
 	}
+	// One byte is left free in front: a backslash held back from the last call may have to go out before what came now.
 	n, err := u.r.Read(p[1:])
 	w := 0
 	for _, b := range p[1 : 1+n] {
 		switch {
+		// an escaped quote: doubled, as the record reader expects it
 		case u.backslash && b == '"':
 			p[w], u.backslash = '"', false
 			w++
+		// an ordinary backslash after all
 		case u.backslash:
 			p[w], u.backslash = '\\', false
 			w++
@@ -71,6 +75,7 @@ func (u *unescaped) Read(p []byte) (int, error) {
 		p[w] = b
 		w++
 	}
+	// A backslash may be the last byte of the file.
 	if err != nil && u.backslash && w < len(p) {
 		p[w], u.backslash = '\\', false
 		w++

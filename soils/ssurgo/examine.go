@@ -14,10 +14,13 @@ func (a *area) examine(c *soils.Component) {
 		top, okTop := h.Top.Get()
 		bottom, okBottom := h.Bottom.Get()
 		switch {
+		// asked first: the others compare depths
 		case !okTop || !okBottom:
 			a.horizonFault(c, h, "depth missing", "a depth is not recorded", "the horizon takes part in no mean over depth")
 		case bottom <= top:
 			a.horizonFault(c, h, "no thickness", fmt.Sprintf("it lies from %g to %g cm", top, bottom), "the horizon takes part in no mean over depth")
+		// Horizons are sorted by depth, so looking at the one before is enough. A gap between two is no fault: the
+		// survey leaves out what was not described.
 		case i > 0 && top < c.Horizons[i-1].Bottom.Or(0):
 			a.horizonFault(c, h, "overlap", fmt.Sprintf("it begins at %g cm, above the end of the one before it", top), "both count in means over depth")
 		}

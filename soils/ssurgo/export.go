@@ -36,6 +36,7 @@ func Open(ctx context.Context, name string, fsys fs.FS, faults *diag.List) (*Exp
 	if err != nil {
 		return nil, err
 	}
+	// A table of map units is what makes a folder a survey; polygons alone are opened by their own names.
 	if len(areas) == 0 {
 		return nil, fmt.Errorf("%s: %w: no tabular/mapunit.txt in it or in a folder below; give the folder or zip of a SSURGO export", name, ErrNone)
 	}
@@ -83,6 +84,7 @@ func (e *Export) Survey(ctx context.Context) (*soils.Survey, error) {
 	joined := make([]*joiner, len(e.areas))
 	for i, a := range e.areas {
 		var err error
+		// All are read before any is used: which of two copies is the newer stands in the tables.
 		if joined[i], err = a.join(ctx); err != nil {
 			return nil, err
 		}
@@ -114,6 +116,7 @@ func (m *merger) add(a *area, j *joiner, unused map[claim]bool) {
 		}
 	}
 	for _, u := range j.units {
+		// A folder may hold several areas, of which only one is outdated.
 		if unused[claim{a, u.Area}] {
 			continue
 		}
@@ -135,6 +138,7 @@ func (m *merger) again(a *area, at int, u soils.MapUnit, date string) {
 	f := diag.Fault{File: a.path("mapunit"), Kind: "unit in two areas",
 		What: fmt.Sprintf("map unit %s (%s) stands in two survey areas given", u.Symbol, u.Key), Fix: "the newer is taken; check whether a survey was given twice"}
 	m.faults.Notice(f)
+	// positive when the one kept so far is the older, or of one date comes later by content
 	if order > 0 {
 		*old, m.date[at] = u, date
 	}

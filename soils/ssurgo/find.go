@@ -63,16 +63,19 @@ func findAreas(ctx context.Context, name string, fsys fs.FS, faults *diag.List) 
 		if ctx.Err() != nil {
 			return context.Cause(ctx)
 		}
+		// Counted before anything is done with the entry, so that a zip of a million names ends here.
 		if entries++; entries > maxEntries {
 			return fmt.Errorf("%s: more than %d files; give the folder of the soil survey export itself", name, maxEntries)
 		}
 		if err != nil {
 			return skipUnreadable(name, p, d, err, faults)
 		}
+		// Real exports nest two folders deep; archives of archives somewhat more.
 		if d.IsDir() && strings.Count(p, "/") >= maxDepth {
 			return fs.SkipDir
 		}
 		if folder := path.Dir(p); !d.IsDir() && strings.EqualFold(path.Base(p), "mapunit.txt") &&
+			// a mapunit.txt in a folder of another name is not taken for that of an export
 			(folder == "." || strings.EqualFold(path.Base(folder), "tabular")) {
 			found = append(found, &area{export: name, fsys: fsys, tabular: folder, faults: faults, interned: map[string]string{}})
 		}
@@ -86,6 +89,7 @@ func findAreas(ctx context.Context, name string, fsys fs.FS, faults *diag.List) 
 
 // skipUnreadable goes past a folder below the root that cannot be listed.
 func skipUnreadable(name, p string, d fs.DirEntry, err error, faults *diag.List) error {
+	// Nothing can be read at all, which is an error; below the root the rest may be what was meant.
 	if p == "." {
 		return fmt.Errorf("%s: %w", name, cause(err))
 	}

@@ -32,6 +32,8 @@ func (g ground) settle(shape orb.MultiPolygon) bool {
 	for _, part := range shape {
 		for _, ring := range part {
 			for i, p := range ring {
+				// Geographic systems other than WGS 84 (NAD83) are taken as they are: about a metre, which the report
+				// says.
 				if g.projected {
 					var ok bool
 					if p, ok = g.crs.ToLonLat(p); !ok {

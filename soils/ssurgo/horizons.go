@@ -14,6 +14,7 @@ func (j *joiner) horizon(r *record) {
 		r.orphan("cokey", "component")
 		return
 	}
+	// Only textures hang on it, so a horizon without a key is kept like any other.
 	key := r.text("chkey")
 	h := j.readHorizon(r)
 	if at, old := j.horizonAt[key]; old {
@@ -39,14 +40,16 @@ func (j *joiner) readHorizon(r *record) soils.Horizon {
 		PH:      spread[unit.PH](r, "ph1to1h2o"),
 		PHCaCl2: spread[unit.PHCaCl2](r, "ph01mcacl2"),
 		AWC:     r.real("awc_r"), AWCLow: r.real("awc_l"), AWCHigh: r.real("awc_h"),
+		// of the mineral soil under 2 mm; gravel is in other tables
 		Sand: quantity[unit.Percent](r, "sandtotal_r"), Silt: quantity[unit.Percent](r, "silttotal_r"),
 		Clay:          quantity[unit.Percent](r, "claytotal_r"),
 		OrganicMatter: quantity[unit.Percent](r, "om_r"),
-		BulkDensity:   r.real("dbthirdbar_r"),
-		Carbonate:     quantity[unit.Percent](r, "caco3_r"),
-		EC:            quantity[unit.Conductivity](r, "ec_r"),
-		SAR:           r.real("sar_r"),
-		CEC7:          r.real("cec7_r"), ECEC: r.real("ecec_r"),
+		// moist, at a third of a bar, g/cm³
+		BulkDensity: r.real("dbthirdbar_r"),
+		Carbonate:   quantity[unit.Percent](r, "caco3_r"),
+		EC:          quantity[unit.Conductivity](r, "ec_r"),
+		SAR:         r.real("sar_r"),
+		CEC7:        r.real("cec7_r"), ECEC: r.real("ecec_r"),
 	}
 }
 
@@ -62,11 +65,13 @@ func (j *joiner) textureGroup(r *record) {
 		r.orphan("chkey", "horizon")
 		return
 	}
+	// A horizon may list what else was found in it; means and lime stand on the representative one.
 	if !r.yes("rvindicator") {
 		return
 	}
 	h := &j.horizons[at]
 	group := r.text("texture")
+	// Told, and settled by the code, so that the order of records decides nothing.
 	if h.TextureGroup != "" && h.TextureGroup != group {
 		r.fault("rvindicator", "two textures", "the horizon has two representative textures", "the one that comes first by its code is kept")
 		if group > h.TextureGroup {
@@ -74,6 +79,8 @@ func (j *joiner) textureGroup(r *record) {
 		}
 	}
 	h.TextureGroup = j.area.intern(group)
+	// A code may name no one class; then the table of words is asked, but for stratified ground (SR-), which has
+	// several.
 	h.Texture, _ = soils.ParseTexture(group)
 	if key := r.text("chtgkey"); key != "" {
 		j.textured[strings.Clone(key)] = textureRef{at, h.TextureGroup}

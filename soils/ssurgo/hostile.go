@@ -21,6 +21,7 @@ func (b *bounded) Read(p []byte) (int, error) {
 	if b.left <= 0 {
 		return 0, errTooLong
 	}
+	// never past the bound, so that the reader in front sees the end exactly there
 	n, err := b.r.Read(p[:min(len(p), b.left)])
 	b.left -= n
 	return n, err
@@ -39,6 +40,7 @@ func refuseBomb(name string, f fs.File) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, cause(err))
 	}
+	// such a folder in the place of a table would end in an error that names no cause
 	if info.IsDir() {
 		return fmt.Errorf("%s: is a folder, but should be a file of the export; take a fresh copy", name)
 	}

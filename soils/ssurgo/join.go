@@ -50,6 +50,7 @@ func (a *area) join(ctx context.Context) (*joiner, error) {
 			return nil, fmt.Errorf("%s: %w", a.path("mapunit"), cause(err))
 		}
 		var err error
+		// A database has its columns by name and needs no positions.
 		if s, err = a.ownSchema(ctx); err != nil {
 			return nil, err
 		}
@@ -94,12 +95,14 @@ func (j *joiner) steps() []step {
 // table reads one table. Its absence is a fault or, where we can do without, a notice; the tables below it are then
 // passed over, since every record of theirs would be an orphan.
 func (j *joiner) table(ctx context.Context, s step) error {
+	// "" is the parent of tables that need none, and is never absent
 	if j.absent[s.parent] {
 		j.absent[s.table] = true
 		return nil
 	}
 	l := j.schema[s.table]
 	err := j.area.read(ctx, l, s.each)
+	// done, or an error that ends all
 	if !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
@@ -130,11 +133,13 @@ func (r *record) repeated(column, old, new string) (takeNew bool) {
 	}
 	r.fault(column, "repeated key", fmt.Sprintf("key %q stands twice with different content", clip(r.text(column))),
 		"one of them is left out; take a fresh copy of the export")
+	// by text, whatever the fields mean: it only has to be the same on every run
 	return new < old
 }
 
 // assemble hangs horizons and months under components and components under map units, and sorts both.
 func (j *joiner) assemble() {
+	// Both look at horizons as they were read, before these are copied into their components.
 	j.reckonTextures()
 	j.namePans()
 	for i, at := range j.soilOf {
@@ -146,6 +151,7 @@ func (j *joiner) assemble() {
 		c.Months = append(c.Months, j.months[i])
 	}
 	for i := range j.components {
+		// Sorted before it is examined and before units compare by content: both go by neighbours.
 		sortWithin(&j.components[i])
 		j.area.examine(&j.components[i])
 	}
@@ -183,6 +189,8 @@ func (a *area) intern(s string) string {
 	if s == "" {
 		return ""
 	}
+	// A county has many thousand texts and a few hundred different ones; without this each would keep the text of its
+	// whole record in memory.
 	if t, ok := a.interned[s]; ok {
 		return t
 	}

@@ -22,11 +22,13 @@ type TableColumn struct {
 // Tables returns the layout of every table that this package reads, by name, as SSURGO 2.3.3 has it. A survey that
 // holds these columns at these places reads back without loss.
 func Tables() []Table {
+	// a copy: writers may not change what readers go by
 	s := builtin()
 	out := make([]Table, 0, len(s))
 	for _, name := range sortedKeys(s) {
 		l := s[name]
 		t := Table{Name: l.table, File: l.file, Width: l.width}
+		// in any order; sorted by position below
 		for column, c := range l.columns {
 			t.Columns = append(t.Columns, TableColumn{Name: column, Position: c.at + 1})
 		}

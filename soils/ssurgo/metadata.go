@@ -28,6 +28,7 @@ func (a *area) ownSchema(ctx context.Context) (schema, error) {
 		return nil, err
 	}
 	for _, name := range sortedKeys(s) {
+		// in the order of names, so that notices come in one order
 		a.adopt(s[name], described[name])
 	}
 	return s, a.ownFiles(ctx, s)
@@ -39,6 +40,8 @@ func (a *area) ownColumns(ctx context.Context, s schema) (map[string]map[string]
 	err := a.read(ctx, &columnsLayout, func(r *record) {
 		table := r.text("table")
 		at, err := strconv.Atoi(r.text("position"))
+		// Rows about tables that are not read, and rows that make no sense, are passed over without a word: the built-in
+		// layout stands behind them.
 		if s[table] == nil || err != nil || at < 1 || at > maxFields {
 			return
 		}
@@ -53,6 +56,7 @@ func (a *area) ownColumns(ctx context.Context, s schema) (map[string]map[string]
 // ownFiles reads mstab: the file that holds each table.
 func (a *area) ownFiles(ctx context.Context, s schema) error {
 	return ignoreMissing(a.read(ctx, &tablesLayout, func(r *record) {
+		// a name with a path in it would lead out of the folder
 		if l, file := s[r.text("table")], r.text("file"); l != nil && file != "" && !strings.ContainsAny(file, `/\`) {
 			l.file = strings.ToLower(strings.TrimSuffix(file, ".txt"))
 		}
@@ -65,6 +69,7 @@ func (a *area) adopt(l *layout, described map[string]int) {
 	if len(described) == 0 {
 		return
 	}
+	// A description without the keys is of something else, or damaged: joined by it, every record would be an orphan.
 	if missing := l.missingKey(described); missing != "" {
 		a.faults.Notice(diag.Fault{File: a.path("mstabcol"), Field: l.table + "." + missing, Kind: "description unusable",
 			What: "the export's description of the table lacks its key column", Fix: "the layout of SSURGO 2.3.3 is taken"})
@@ -72,12 +77,14 @@ func (a *area) adopt(l *layout, described map[string]int) {
 	}
 	width := 0
 	for _, at := range described {
+		// of all columns, those that are not read included: records are told from damage by their width
 		width = max(width, at)
 	}
 	for _, name := range sortedKeys(l.columns) {
 		c := l.columns[name]
 		at, has := described[name]
 		switch {
+		// older layouts lack properties that were published later
 		case !has:
 			delete(l.columns, name)
 			a.faults.Notice(diag.Fault{File: a.path("mstabcol"), Field: l.table + "." + name, Kind: "column absent",

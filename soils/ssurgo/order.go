@@ -73,6 +73,7 @@ func compareOpt[T cmp.Ordered](a, b unit.Opt[T]) int {
 	switch {
 	case okA && okB:
 		return cmp.Compare(x, y)
+	// the missing one first
 	case okB:
 		return -1
 	case okA:
@@ -85,6 +86,7 @@ func compareOpt[T cmp.Ordered](a, b unit.Opt[T]) int {
 func contentOf[T any](v *T) string {
 	switch x := any(*v).(type) {
 	case soils.Horizon:
+		// keys change from one yearly release to the next although nothing in the soil did
 		x.Key = ""
 		return fmt.Sprint(x)
 	case soils.Component:
@@ -96,6 +98,7 @@ func contentOf[T any](v *T) string {
 		return fmt.Sprint(x)
 	case soils.MapUnit:
 		var text strings.Builder
+		// its key is what the two have in common
 		fmt.Fprint(&text, x.Symbol, x.Name, x.Kind, x.Area)
 		for i := range x.Components {
 			text.WriteString(contentOf(&x.Components[i]))

@@ -33,6 +33,7 @@ func (e *Export) findOutdated(joined []*joiner) {
 	bySymbol := map[string][]edition{}
 	for i, a := range e.areas {
 		for _, s := range joined[i].areas {
+			// An area that names no symbol cannot be the same as another.
 			if s.Symbol != "" && !s.General {
 				bySymbol[s.Symbol] = append(bySymbol[s.Symbol], edition{claim{a, s.Symbol}, s})
 			}
@@ -42,6 +43,7 @@ func (e *Export) findOutdated(joined []*joiner) {
 	for _, symbol := range sortedKeys(bySymbol) {
 		all := bySymbol[symbol]
 		slices.SortStableFunc(all, newestFirst)
+		// Where the newest is a part, an older whole still covers the ground around it.
 		if best := all[0]; !best.area.partial() {
 			for _, old := range all[1:] {
 				e.outdate(best, old)
@@ -69,6 +71,7 @@ func falseFirst(a, b bool) int {
 // outdate marks old: its tables are not used, nor its polygons, unless they are the only ones.
 func (e *Export) outdate(best, old edition) {
 	e.unused[old.claim] = true
+	// An old map is better than none: tables of the new copy then describe it.
 	if best.area.drawn() {
 		e.outdated[old.claim] = true
 	}
@@ -109,6 +112,7 @@ func (o *emitOnce) of(a *area) func(Polygon) error {
 			return nil
 		}
 		if o.seen != nil {
+			// 16 bytes a polygon, and not the polygon
 			sum := fingerprint(p.Unit, p.Shape)
 			if o.seen[sum] {
 				o.twice++
@@ -140,6 +144,7 @@ func fingerprint(unit string, shape orb.MultiPolygon) (sum [16]byte) {
 				h.Write(b[:])
 			}
 		}
+		// between parts, so that two parts and one with the same corners differ
 		h.Write(b[:1])
 	}
 	h.Sum(sum[:0])

@@ -46,6 +46,7 @@ func (a *area) findLayers() []layerFiles {
 }
 
 func (a *area) layersIn(folder string) []layerFiles {
+	// none beside the tables
 	if folder == "" {
 		return nil
 	}
@@ -56,6 +57,7 @@ func (a *area) layersIn(folder string) []layerFiles {
 	var layers []layerFiles
 	at := map[string]int{}
 	for _, e := range entries {
+		// copies from old systems have their names in capitals
 		name := strings.ToLower(e.Name())
 		if e.IsDir() || !hasLayerPrefix(name) || !slices.Contains([]string{".shp", ".dbf", ".shx"}, path.Ext(name)) {
 			continue
@@ -65,6 +67,7 @@ func (a *area) layersIn(folder string) []layerFiles {
 			at[base] = len(layers)
 			layers = append(layers, layerFiles{base: base})
 		}
+		// A .dbf alone is noted as well: a map of which the shapes are missing is told as such, and not as no map.
 		if path.Ext(name) == ".shp" {
 			layers[at[base]].shp = path.Join(folder, e.Name())
 		}
@@ -109,6 +112,7 @@ func (e *Export) Polygons(ctx context.Context, emit func(Polygon) error) error {
 			charts++
 		}
 	}
+	// fingerprints cost memory and time, and one map alone is taken as it is
 	if drawn > 1 {
 		once.seen = map[[16]byte]bool{}
 		if _, err := e.Survey(ctx); err != nil { // it tells which areas are outdated
@@ -121,6 +125,7 @@ func (e *Export) Polygons(ctx context.Context, emit func(Polygon) error) error {
 				return err
 			}
 		}
+		// polygons from elsewhere may belong to these tables; their keys will tell
 		if !a.drawn() && charts == 0 && !a.bare {
 			a.faults.Add(diag.Fault{File: join(a.export, a.tabular), Kind: "no map",
 				What: "there are tables, but no map unit polygons (soilmu_a_*.shp in the folder spatial beside them)",
@@ -152,6 +157,7 @@ func (a *area) layer(ctx context.Context, l layerFiles, emit func(Polygon) error
 		return err
 	}
 	unit, symbol := layer.Column("MUKEY"), layer.Column("AREASYMBOL")
+	// Without keys the whole layer would be ground that is not described, in silence.
 	if unit < 0 {
 		return fmt.Errorf("%s: its .dbf has no column MUKEY, so its polygons cannot be joined to map units; take a fresh copy of the export", name)
 	}
@@ -160,6 +166,7 @@ func (a *area) layer(ctx context.Context, l layerFiles, emit func(Polygon) error
 		if i%checkEvery == 0 && ctx.Err() != nil {
 			return context.Cause(ctx)
 		}
+		// Left out whole: a polygon with one corner off the earth would be cut along a line that nobody drew.
 		if !g.settle(shape) {
 			a.polygonFault(name, i, "", "off the earth", "it has corners that are no longitude and latitude", "it is left out, and its ground counts as not described")
 			return nil

@@ -16,6 +16,7 @@ func (j *joiner) reckonTextures() {
 		sand, okSand := h.Sand.Get()
 		silt, okSilt := h.Silt.Get()
 		clay, okClay := h.Clay.Get()
+		// The surveyors' own code wins, even one that names no class (muck, bedrock, gravel).
 		if h.TextureGroup != "" || h.Rock() || !okSand || !okSilt || !okClay {
 			continue
 		}
@@ -33,6 +34,7 @@ func (j *joiner) reckonTextures() {
 // namePans makes restrictions of pans that only the names of horizons tell of, where the export has no table of
 // restrictions. With the table the surveyors' own word stands.
 func (j *joiner) namePans() {
+	// an empty table says that there is none
 	if !j.absent["corestrictions"] {
 		return
 	}

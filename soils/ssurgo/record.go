@@ -24,8 +24,10 @@ func (r *record) text(column string) string {
 	if !ok || at >= len(r.fields) {
 		return ""
 	}
+	// texts come padded, yes and no to three letters
 	s := strings.TrimSpace(r.fields[at])
 	if !utf8.ValidString(s) {
+		// once a file: one such letter seldom comes alone
 		if !r.table.badText {
 			r.table.badText = true
 			r.table.area.faults.Notice(diag.Fault{File: r.table.name, Line: r.line, Field: column, Kind: "text encoding",
@@ -51,6 +53,7 @@ func (r *record) real(column string) unit.Opt[float64] {
 		r.fault(column, "number", fmt.Sprintf("%q is not a number", clip(s)), "it is taken as not recorded")
 		return unit.None[float64]()
 	}
+	// Bounds are those of what the column can mean (a pH of 65 lost its point). Out of them nothing is guessed.
 	if c := r.table.layout.columns[column]; c.ranged && (v < c.min || v > c.max) {
 		r.fault(column, "range", fmt.Sprintf("%q is not between %g and %g", clip(s), c.min, c.max), "it is taken as not recorded")
 		return unit.None[float64]()
@@ -60,6 +63,7 @@ func (r *record) real(column string) unit.Opt[float64] {
 
 // parseNumber reads a plain decimal number: no NaN, infinity, hexadecimal or digit separators.
 func parseNumber(s string) (float64, error) {
+	// the library reads "inf" and "0x1p4" as numbers too
 	if strings.Trim(s, "0123456789+-.eE") != "" {
 		return 0, strconv.ErrSyntax
 	}

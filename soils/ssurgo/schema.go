@@ -41,7 +41,9 @@ func builtin() schema {
 			l = &layout{table: f[0], file: f[1], width: number(f[2]), columns: map[string]column{}}
 			s[f[0]] = l
 		}
+		// positions count from 1 in the agency's own table
 		c := column{at: number(f[4]) - 1}
+		// keys and words have no bounds
 		if f[6] != "" && f[7] != "" {
 			c.min, _ = strconv.ParseFloat(f[6], 64)
 			c.max, _ = strconv.ParseFloat(f[7], 64)

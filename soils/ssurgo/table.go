@@ -30,6 +30,7 @@ func (a *area) read(ctx context.Context, l *layout, each func(*record)) error {
 	if a.source != nil {
 		return a.readSource(ctx, l, each)
 	}
+	// by the name in small letters: copies have Mapunit.txt and MAPUNIT.TXT
 	p, ok := a.files[l.file]
 	if !ok {
 		return fmt.Errorf("%s: %w", a.path(l.file), fs.ErrNotExist)
@@ -75,6 +76,7 @@ func (t *table) records(ctx context.Context, each func(*record)) error {
 			t.area.faults.Add(diag.Fault{File: t.name, Line: t.line(in) + 1, Kind: "record too long",
 				What: "a record of more than 1 MB begins here; nothing after it was read", Fix: "look for a quote that is never closed"})
 			return nil
+		// an error of the file system; damage within a record was told, and the next one is read
 		case err != nil && !t.malformed(err):
 			return fmt.Errorf("%s: %w", t.name, cause(err))
 		case err == nil:
@@ -98,6 +100,7 @@ func (t *table) reader() (*csv.Reader, error) {
 		r = &unescaped{r: r}
 	}
 	in := csv.NewReader(r)
+	// any number of fields: take tells of the wrong ones in words of its own
 	in.Comma, in.FieldsPerRecord, in.ReuseRecord = '|', -1, true
 	return in, nil
 }
@@ -130,6 +133,7 @@ func (t *table) malformed(err error) bool {
 func (t *table) take(fields []string, in *csv.Reader, each func(*record)) {
 	line, _ := in.FieldPos(0)
 	t.rec = record{table: t, fields: fields, line: line}
+	// the first record, or the first after records that were damaged
 	if t.columns == nil {
 		t.begin()
 		if t.dropHeader() {
@@ -165,6 +169,7 @@ func (t *table) dropHeader() bool {
 		return false
 	}
 	t.area.tellHeader()
+	// a header all the same, and no record: it is dropped, and positions hold
 	if len(f) != t.layout.width {
 		return true
 	}
@@ -172,6 +177,7 @@ func (t *table) dropHeader() bool {
 	for i, name := range f {
 		at[strings.ToLower(strings.TrimSpace(name))] = i
 	}
+	// Two columns of one name: which of them is meant, nobody can say.
 	if len(at) != len(f) {
 		return true
 	}
@@ -188,6 +194,8 @@ func (t *table) dropHeader() bool {
 
 // isHeader says whether a record looks like column names: V1, V2, …, or at least half of the names that we know.
 func isHeader(fields, names []string) bool {
+	// of: names that could be there. Half of them is enough, because copies rename some, and no record of data names its
+	// own columns.
 	numbered, known, of := 0, 0, 0
 	have := map[string]bool{}
 	for i, f := range fields {

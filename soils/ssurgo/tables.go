@@ -62,6 +62,7 @@ func (a *area) readSource(ctx context.Context, l *layout, each func(*record)) er
 	}
 	t := &table{area: a, layout: l, name: name, columns: map[string]int{}}
 	var columns []string
+	// only what is there is asked for: databases refuse a query for a column that they lack
 	for _, c := range sortedKeys(l.columns) {
 		if slices.Contains(have, c) {
 			t.columns[c] = len(columns)
@@ -94,9 +95,11 @@ func denoised(s string) string {
 			digits++
 		}
 	}
+	// as written, digits and all
 	if digits <= most {
 		return s
 	}
+	// rounds to what four bytes hold, and the print below is the shortest number that rounds to the same
 	v, err := strconv.ParseFloat(s, 32)
 	if err != nil {
 		return s

@@ -17,6 +17,7 @@ const generalSymbol = "US"
 func (j *joiner) legend(r *record) {
 	symbol := j.area.intern(r.text("areasymbol"))
 	if key := r.text("lkey"); key != "" {
+		// the smaller of two, so that the order of rows decides nothing
 		if old, ok := j.symbols[key]; !ok || symbol < old {
 			j.symbols[j.area.intern(key)] = symbol
 		}
@@ -25,6 +26,7 @@ func (j *joiner) legend(r *record) {
 	if name := j.area.intern(r.text("areaname")); s.Name == "" || name < s.Name {
 		s.Name = name
 	}
+	// a scale under 1:1 or beyond any map is none
 	if v, ok := r.real("projectscale").Get(); ok && v >= 1 && v <= 1e9 {
 		s.Scale = unit.Some(max(int(v), s.Scale.Or(0))) // the coarser
 	}
@@ -51,6 +53,7 @@ func parseDay(s string) (day string, ok bool) {
 	for _, form := range []string{"01/02/2006 15:04:05", "1/2/2006 3:04:05 PM", "2006-01-02T15:04:05", "2006-01-02 15:04:05", "2006-01-02",
 		"2006-01-02T15:04:05Z07:00", "2006/01/02 15:04:05", "2006/01/02 15:04:05-07", "01/02/2006", "1/2/2006 15:04:05"} {
 		if t, err := time.Parse(form, s); err == nil {
+			// days alone: the hours carry no zone
 			return t.Format("2006-01-02"), true
 		}
 	}
@@ -71,6 +74,7 @@ func (j *joiner) areaOf(symbol string) *soils.Area {
 // mapUnit takes a row of table mapunit.
 func (j *joiner) mapUnit(r *record) {
 	key := r.text("mukey")
+	// polygons name map units by it, and components hang on it
 	if key == "" {
 		r.fault("mukey", "no key", "a map unit without a key", "it is left out: nothing can be joined to it")
 		return

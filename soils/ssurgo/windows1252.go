@@ -14,6 +14,7 @@ var high1252 = [32]rune{
 func fromWindows1252(s string) string {
 	var b strings.Builder
 	for _, c := range []byte(s) {
+		// the only stretch where bytes and characters have different numbers
 		if c >= 0x80 && c <= 0x9f {
 			b.WriteRune(high1252[c-0x80])
 		} else {

@@ -32,6 +32,7 @@ func (r *record) word(column string, known []string) string {
 	if s == "" {
 		return ""
 	}
+	// Copies write capitals as they like; what follows compares by the set's own spelling.
 	if i := indexFold(known, s); i >= 0 {
 		return known[i]
 	}
@@ -59,6 +60,7 @@ func (r *record) duration(column string) string {
 	if s == "" {
 		return ""
 	}
+	// the word is the class; the span behind it explains it
 	class, _, _ := strings.Cut(s, " (")
 	if i := indexFold(durations, class); i >= 0 {
 		return durations[i]
@@ -88,6 +90,7 @@ func (r *record) frequency(column string) soils.Frequency {
 
 // month returns 1…12 from the number of the month or, where that is null, its name; 0 when neither is one.
 func (r *record) month() int {
+	// bounds of the schema keep it within 1 to 12
 	if v, ok := r.real("monthseq").Get(); ok && v == float64(int(v)) {
 		return int(v)
 	}
