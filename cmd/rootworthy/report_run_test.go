@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/csv"
 	"encoding/json"
 	"html"
 	"math"
@@ -11,6 +10,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"rootworthy/internal/secondopinion"
 )
 
 // fileRun is a run as its files have it, read here without the program's own readers.
@@ -50,18 +51,7 @@ func csvRows(t *testing.T, file string) (rows []map[string]string) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	all, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, line := range all[1:] {
-		row := map[string]string{}
-		for k, name := range all[0] {
-			row[name] = line[k]
-		}
-		rows = append(rows, row)
-	}
-	return rows
+	return secondopinion.Rows(t, f)
 }
 
 func features(t *testing.T, file string) (rows []map[string]any) {

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"math"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -15,6 +14,7 @@ import (
 
 	"rootworthy/export/taskdata"
 	"rootworthy/internal/diag"
+	"rootworthy/internal/secondopinion"
 )
 
 // must runs a command line and returns what it printed.
@@ -106,20 +106,7 @@ func effectsOf(t *testing.T, dir string) []taskdata.Effect {
 // independent gives a folder to a reader that holds no code of ours; it skips where that is not set up.
 func independent(t *testing.T, dir, totalKg string) {
 	t.Helper()
-	home := os.Getenv("CHECKS_HOME")
-	if home == "" {
-		home = filepath.Join(os.Getenv("HOME"), ".cache", "rw-checks")
-	}
-	check := "../../../shared/checks/check"
-	for _, path := range []string{check, filepath.Join(home, "node_modules")} {
-		if _, err := os.Stat(path); err != nil {
-			t.Skipf("checkers are not set up: %v; run ../shared/checks/setup.sh", err)
-		}
-	}
-	out, err := exec.Command(check, "isoxml", dir, "--expect-version", "3", "--strict", "--tolerance-pct", "0.1", "--expect-total-kg", totalKg).CombinedOutput()
-	if err != nil {
-		t.Errorf("%v\n%s", err, out)
-	}
+	secondopinion.Checker(t, secondopinion.Node)("isoxml", dir, "--expect-version", "3", "--strict", "--tolerance-pct", "0.1", "--expect-total-kg", totalKg)
 }
 
 // TestSpreadHelpFitsOneScreen: the help begins with an example and fits one screen.

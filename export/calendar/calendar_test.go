@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -16,6 +15,7 @@ import (
 	"pgregory.net/rapid"
 
 	"rootworthy/internal/diag"
+	"rootworthy/internal/secondopinion"
 )
 
 func on(month time.Month, day int) time.Time {
@@ -30,7 +30,7 @@ func entries() []Entry {
 	return []Entry{
 		{Field: "F1", Zone: "F1/1", Step: "sow", First: on(10, 15), Last: on(11, 15), Summary: "Sow; Home Field, zone 1", Text: "No deeper than ½ in.\nSource: a \\ b", Warn: 14},
 		{Field: "F1", Zone: "F1/1", Step: "weevil", First: on(2, 1), Last: on(3, 7), Every: 7, Summary: strings.Repeat("é", 80), Text: "–"},
-		{Field: "F1", Zone: "F1/2", Step: "sow", First: on(10, 15), Last: on(10, 15), Summary: "Sow", Text: "x"},
+		{Field: "F1", Zone: "F1/2", Step: "sow", First: on(10, 15), Last: on(10, 15), Summary: "Sow", Text: "x", Warn: 7},
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"rootworthy/export/exchange"
+	"rootworthy/internal/secondopinion"
 	"rootworthy/suitability"
 )
 
@@ -13,7 +14,7 @@ func TestIndependentCheckersAgree(t *testing.T) {
 	if testing.Short() {
 		t.Skip("the checkers take some seconds")
 	}
-	check := checker(t)
+	check := secondopinion.Checker(t, secondopinion.GDAL)
 	for _, c := range []struct {
 		name string
 		r    *suitability.Result

@@ -6,7 +6,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -146,25 +145,4 @@ func folder(t *testing.T, s *exchange.Set) string {
 	}
 	unzip(t, filepath.Join(dir, "zones.shp.zip"), dir)
 	return dir
-}
-
-// checker runs one of the independent checkers; they hold no code of ours. It skips where they are not set up.
-func checker(t *testing.T) func(args ...string) {
-	t.Helper()
-	check, err := filepath.Abs("../../../shared/checks/check")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := os.Stat(check); err != nil {
-		t.Skipf("checkers are not there: %v", err)
-	}
-	if err := exec.Command("/usr/bin/python3", "-c", "import osgeo").Run(); err != nil {
-		t.Skip("python3-gdal is not installed; run ../shared/checks/setup.sh")
-	}
-	return func(args ...string) {
-		t.Helper()
-		if out, err := exec.Command(check, args...).CombinedOutput(); err != nil {
-			t.Errorf("check %v: %v\n%s", args, err, out)
-		}
-	}
 }

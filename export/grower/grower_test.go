@@ -2,7 +2,6 @@ package grower
 
 import (
 	"bytes"
-	"encoding/csv"
 	"math"
 	"strconv"
 	"strings"
@@ -13,6 +12,7 @@ import (
 	"rootworthy/export/quillmoor"
 	"rootworthy/export/report"
 	"rootworthy/internal/diag"
+	"rootworthy/internal/secondopinion"
 	"rootworthy/soils/nutrient"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
@@ -67,19 +67,7 @@ func rows(t *testing.T, write func(*bytes.Buffer) error) []map[string]string {
 	if err := write(&b); err != nil {
 		t.Fatal(err)
 	}
-	all, err := csv.NewReader(&b).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []map[string]string
-	for _, r := range all[1:] {
-		m := map[string]string{}
-		for i, c := range r {
-			m[all[0][i]] = c
-		}
-		out = append(out, m)
-	}
-	return out
+	return secondopinion.Rows(t, &b)
 }
 
 // What goes onto zones adds up to what is ordered for the farm.

@@ -2,7 +2,6 @@ package taskdata_test
 
 import (
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -13,6 +12,7 @@ import (
 
 	"rootworthy/export/taskdata"
 	"rootworthy/internal/diag"
+	"rootworthy/internal/secondopinion"
 	"rootworthy/suitability"
 )
 
@@ -89,7 +89,7 @@ func TestOddInput(t *testing.T) {
 // judge gives a plan's files to the independent reader.
 func judge(t *testing.T, p *taskdata.Plan) {
 	t.Run("independent reader", func(t *testing.T) {
-		check, dir := checker(t), t.TempDir()
+		check, dir := secondopinion.Checker(t, secondopinion.Node), t.TempDir()
 		for file, f := range written(t, p) {
 			to := filepath.Join(dir, filepath.FromSlash(file))
 			if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
@@ -99,36 +99,8 @@ func judge(t *testing.T, p *taskdata.Plan) {
 				t.Fatal(err)
 			}
 		}
-		if out, err := check("isoxml", dir, "--tolerance-pct", "0.1", "--expect-total-kg", strconv.FormatFloat(float64(p.Planned()), 'f', 3, 64)); err != nil {
-			t.Errorf("%v\n%s", err, out)
-		}
+		check("isoxml", dir, "--tolerance-pct", "0.1", "--expect-total-kg", strconv.FormatFloat(float64(p.Planned()), 'f', 3, 64))
 	})
-}
-
-// checker runs one of the independent checkers, which hold no code of ours; it skips where they are not set up.
-func checker(t *testing.T) func(args ...string) (string, error) {
-	t.Helper()
-	home := os.Getenv("CHECKS_HOME")
-	if home == "" {
-		user, err := os.UserHomeDir()
-		if err != nil {
-			t.Skip("no home folder, so no checkers")
-		}
-		home = filepath.Join(user, ".cache", "rw-checks")
-	}
-	check, err := filepath.Abs("../../../shared/checks/check")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, path := range []string{check, filepath.Join(home, "node_modules")} {
-		if _, err := os.Stat(path); err != nil {
-			t.Skipf("checkers are not set up: %v; run ../shared/checks/setup.sh", err)
-		}
-	}
-	return func(args ...string) (string, error) {
-		out, err := exec.Command(check, args...).CombinedOutput()
-		return string(out), err
-	}
 }
 
 // TestLargestGrid: 350 cells a side are kept, one more is too many.

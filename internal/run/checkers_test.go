@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"testing"
 
@@ -12,41 +11,14 @@ import (
 
 	"rootworthy/export/quillmoor"
 	"rootworthy/internal/run"
+	"rootworthy/internal/secondopinion"
 )
-
-// checker runs one of the independent checkers; they hold no code of ours. It skips where they are not set up.
-func checker(t *testing.T) func(args ...string) {
-	t.Helper()
-	home := os.Getenv("CHECKS_HOME")
-	if home == "" {
-		user, err := os.UserHomeDir()
-		if err != nil {
-			t.Skip("no home folder, so no checkers")
-		}
-		home = filepath.Join(user, ".cache", "rw-checks")
-	}
-	check, err := filepath.Abs("../../../shared/checks/check")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, path := range []string{check, filepath.Join(home, "node_modules")} {
-		if _, err := os.Stat(path); err != nil {
-			t.Skipf("checkers are not set up: %v; run ../shared/checks/setup.sh", err)
-		}
-	}
-	return func(args ...string) {
-		t.Helper()
-		if out, err := exec.Command(check, args...).CombinedOutput(); err != nil {
-			t.Errorf("check %v: %v\n%s", args, err, out)
-		}
-	}
-}
 
 func TestIndependentCheckersAgree(t *testing.T) {
 	if testing.Short() {
 		t.Skip("the checkers take some seconds")
 	}
-	check := checker(t)
+	check := secondopinion.Checker(t, secondopinion.Node)
 	dir := filepath.Join(t.TempDir(), "run")
 	if err := run.Write(dir, quillmoor.Result()); err != nil {
 		t.Fatal(err)

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"testing"
 	"time"
@@ -16,6 +15,7 @@ import (
 	"rootworthy/internal/geo/flatgeobuf"
 	"rootworthy/internal/geo/geopackage"
 	"rootworthy/internal/geo/kml"
+	"rootworthy/internal/secondopinion"
 )
 
 // table is one zone table: neighbours that share edges, a hole, an island in it, two parts, odd names, a missing value.
@@ -37,16 +37,7 @@ func table() ([]feature.Column, feature.Rows) {
 
 // TestOneTableInAllFormats: keys, ellipsoidal areas and values agree, as an independent program reads them.
 func TestOneTableInAllFormats(t *testing.T) {
-	check, err := filepath.Abs("../../../../shared/checks/check")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := os.Stat(check); err != nil {
-		t.Skipf("checkers are not there: %v", err)
-	}
-	if err := exec.Command("/usr/bin/python3", "-c", "import osgeo").Run(); err != nil {
-		t.Skip("python3-gdal is not installed; run ../shared/checks/setup.sh")
-	}
+	check := secondopinion.Checker(t, secondopinion.GDAL)
 	cols, rows := table()
 	var features []any
 	for shape, values := range rows {
@@ -81,9 +72,5 @@ func TestOneTableInAllFormats(t *testing.T) {
 		}
 		args = append(args, file)
 	}
-	if out, err := exec.Command(check, args...).CombinedOutput(); err != nil {
-		t.Errorf("%v\n%s", err, out)
-	} else {
-		t.Logf("%s", out)
-	}
+	t.Log(check(args...))
 }

@@ -1,9 +1,7 @@
 package flatgeobuf
 
 import (
-	"bytes"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"reflect"
 	"slices"
@@ -16,44 +14,13 @@ import (
 	"rootworthy/internal/diag"
 	"rootworthy/internal/geo/feature"
 	"rootworthy/internal/geo/geojson"
+	"rootworthy/internal/secondopinion"
 )
-
-// tool skips where a program of another house is not installed.
-func tool(t *testing.T, name string) func(args ...string) string {
-	t.Helper()
-	path, err := exec.LookPath(name)
-	if err != nil {
-		t.Skipf("%s is not installed; it comes with gdal-bin", name)
-	}
-	return func(args ...string) string {
-		t.Helper()
-		var errs bytes.Buffer
-		cmd := exec.Command(path, args...)
-		cmd.Stderr = &errs
-		out, err := cmd.Output()
-		if err != nil {
-			t.Fatalf("%s %v: %v\n%s", name, args, err, errs.String())
-		}
-		return string(out)
-	}
-}
 
 // TestIndependentChecker: the checker holds no code of ours; it reads the file with the npm package flatgeobuf and GDAL,
 // and compares searches through the index with a look at every feature.
 func TestIndependentChecker(t *testing.T) {
-	home := os.Getenv("CHECKS_HOME")
-	if user, err := os.UserHomeDir(); home == "" && err == nil {
-		home = filepath.Join(user, ".cache", "rw-checks")
-	}
-	check, err := filepath.Abs("../../../../shared/checks/check")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, path := range []string{check, filepath.Join(home, "node_modules")} {
-		if _, err := os.Stat(path); err != nil {
-			t.Skipf("checkers are not set up: %v; run ../shared/checks/setup.sh", err)
-		}
-	}
+	check := secondopinion.Checker(t, secondopinion.Node)
 	for name, tc := range map[string]struct {
 		c      Content
 		within string
@@ -63,15 +30,14 @@ func TestIndependentChecker(t *testing.T) {
 		if err := os.WriteFile(file, made(t, tc.c), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if out, err := exec.Command(check, "flatgeobuf", file, "--strict", "--within="+tc.within, "--expect-features", tc.n).CombinedOutput(); err != nil {
-			t.Errorf("%s: %v\n%s", name, err, out)
-		}
+		t.Log(name)
+		check("flatgeobuf", file, "--strict", "--within="+tc.within, "--expect-features", tc.n)
 	}
 }
 
 // TestSecondReader: GDAL reads what we wrote, a row without a shape too, and says the same of every feature.
 func TestSecondReader(t *testing.T) {
-	ogr2ogr := tool(t, "ogr2ogr")
+	ogr2ogr := secondopinion.Tool(t, "ogr2ogr", "gdal-bin")
 	file := filepath.Join(t.TempDir(), "f.fgb")
 	c := zones()
 	c.Rows = func(yield func(orb.MultiPolygon, []any) bool) {
@@ -125,7 +91,7 @@ const drawn = `{"type":"FeatureCollection","features":[
 
 // TestSecondWriter: what GDAL writes, with and without an index, of one kind or several, is read the same.
 func TestSecondWriter(t *testing.T) {
-	ogr2ogr := tool(t, "ogr2ogr")
+	ogr2ogr := secondopinion.Tool(t, "ogr2ogr", "gdal-bin")
 	want, err := geojson.Read("drawn", strings.NewReader(drawn), &diag.List{})
 	if err != nil {
 		t.Fatal(err)

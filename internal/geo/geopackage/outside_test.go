@@ -1,10 +1,8 @@
 package geopackage
 
 import (
-	"bytes"
 	"encoding/json"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"reflect"
 	"strings"
@@ -13,52 +11,24 @@ import (
 	"rootworthy/internal/diag"
 	"rootworthy/internal/geo/feature"
 	"rootworthy/internal/geo/geojson"
+	"rootworthy/internal/secondopinion"
 )
-
-// tool skips where a program of another house is not installed.
-func tool(t *testing.T, name string) func(args ...string) string {
-	t.Helper()
-	path, err := exec.LookPath(name)
-	if err != nil {
-		t.Skipf("%s is not installed; it comes with gdal-bin", name)
-	}
-	return func(args ...string) string {
-		t.Helper()
-		var errs bytes.Buffer
-		cmd := exec.Command(path, args...)
-		cmd.Stderr = &errs
-		out, err := cmd.Output()
-		if err != nil {
-			t.Fatalf("%s %v: %v\n%s", name, args, err, errs.String())
-		}
-		return string(out)
-	}
-}
 
 // TestIndependentChecker: the checker holds no code of ours; it reads the file with SQLite and GDAL.
 func TestIndependentChecker(t *testing.T) {
-	check, err := filepath.Abs("../../../../shared/checks/check")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := os.Stat(check); err != nil {
-		t.Skipf("checkers are not there: %v", err)
-	}
-	if _, err := exec.Command("/usr/bin/python3", "-c", "import osgeo").Output(); err != nil {
-		t.Skip("python3-gdal is not installed; run ../shared/checks/setup.sh")
-	}
+	check := secondopinion.Checker(t, secondopinion.GDAL)
 	file := filepath.Join(t.TempDir(), "f.gpkg")
 	if err := os.WriteFile(file, made(t, zones(), samples()), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if out, err := exec.Command(check, "geopackage", file, "--within=-87,37,-85,39", "--expect-features", "5").CombinedOutput(); err != nil || strings.Contains(string(out), "WARN") {
-		t.Errorf("%v\n%s", err, out)
+	if said := check("geopackage", file, "--within=-87,37,-85,39", "--expect-features", "5"); strings.Contains(said, "WARN") {
+		t.Error(said)
 	}
 }
 
 // TestSecondReader: GDAL reads what we wrote, and says the same of every feature as our reader.
 func TestSecondReader(t *testing.T) {
-	ogr2ogr := tool(t, "ogr2ogr")
+	ogr2ogr := secondopinion.Tool(t, "ogr2ogr", "gdal-bin")
 	dir := t.TempDir()
 	file := filepath.Join(dir, "f.gpkg")
 	b := made(t, zones())
@@ -105,7 +75,7 @@ const drawn = `{"type":"FeatureCollection","features":[
 
 // TestSecondWriter: what GDAL writes in each of its dialects is read with the same shapes and values.
 func TestSecondWriter(t *testing.T) {
-	ogr2ogr := tool(t, "ogr2ogr")
+	ogr2ogr := secondopinion.Tool(t, "ogr2ogr", "gdal-bin")
 	want, err := geojson.Read("drawn", strings.NewReader(drawn), &diag.List{})
 	if err != nil {
 		t.Fatal(err)

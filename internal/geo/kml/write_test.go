@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"errors"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"reflect"
 	"strings"
@@ -14,6 +13,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"rootworthy/internal/geo/feature"
+	"rootworthy/internal/secondopinion"
 )
 
 func TestRoundTrip(t *testing.T) {
@@ -121,19 +121,7 @@ func (full) Write([]byte) (int, error) { return 0, errors.New("disk full") }
 
 // TestIndependentChecker: the checker holds no code of ours; it reads the file with two npm packages and GDAL.
 func TestIndependentChecker(t *testing.T) {
-	home := os.Getenv("CHECKS_HOME")
-	if user, err := os.UserHomeDir(); home == "" && err == nil {
-		home = filepath.Join(user, ".cache", "rw-checks")
-	}
-	check, err := filepath.Abs("../../../../shared/checks/check")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, path := range []string{check, filepath.Join(home, "node_modules")} {
-		if _, err := os.Stat(path); err != nil {
-			t.Skipf("checkers are not set up: %v; run ../shared/checks/setup.sh", err)
-		}
-	}
+	check := secondopinion.Checker(t, secondopinion.Node)
 	dir := t.TempDir()
 	var packed bytes.Buffer
 	if err := WriteZip(&packed, zones()); err != nil {
@@ -144,8 +132,6 @@ func TestIndependentChecker(t *testing.T) {
 		if err := os.WriteFile(file, content, 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if out, err := exec.Command(check, "kml", file, "--strict", "--within=-87,37,-85,39").CombinedOutput(); err != nil {
-			t.Errorf("%s: %v\n%s", name, err, out)
-		}
+		check("kml", file, "--strict", "--within=-87,37,-85,39")
 	}
 }

@@ -2,7 +2,6 @@ package overlay
 
 import (
 	"context"
-	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -19,6 +18,7 @@ import (
 
 	"rootworthy/internal/geo/arrange"
 	"rootworthy/internal/geo/proj"
+	"rootworthy/internal/secondopinion"
 )
 
 const dataDir = "../../../../shared/data"
@@ -210,18 +210,7 @@ func readCSV(t testing.TB, path string) (rows []map[string]string) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	all, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, record := range all[1:] {
-		row := map[string]string{}
-		for i, name := range all[0] {
-			row[name] = record[i]
-		}
-		rows = append(rows, row)
-	}
-	return rows
+	return secondopinion.Rows(t, f)
 }
 
 // TestOverlayChecks checks against areas by map unit that were measured on the sphere of the same rings
