@@ -129,3 +129,13 @@ func TestFieldIntervalsHold(t *testing.T) {
 		}
 	}
 }
+
+// A study of nothing is refused: its shares would be of no ground, and no numbers at all.
+func TestNoStudyOfNothing(t *testing.T) {
+	for _, c := range [][2]int{{200, 0}, {200, -3}, {0, 5}, {19, 5}} {
+		var out bytes.Buffer
+		if err := study(&out, "", c[0], c[1], 1); err == nil || out.Len() > 0 {
+			t.Errorf("%d zones made %d times: %v, %d bytes", c[0], c[1], err, out.Len())
+		}
+	}
+}

@@ -31,6 +31,9 @@ func main() {
 }
 
 func study(out io.Writer, survey string, zones, times int, seed uint64) error {
+	if zones < 20 || times < 1 { // contests are of a twentieth of the zones and more
+		return fmt.Errorf("%d zones made %d times are no study; give -zones 20 and -times 1 or more", zones, times)
+	}
 	name := "invented survey"
 	files, err := fs.Sub(demo.Files, "survey")
 	if err != nil {
