@@ -29,6 +29,7 @@ func Coverage(f Frame, mp orb.MultiPolygon, visit func(col, row int, share float
 	if err != nil || len(edges) == 0 {
 		return 0, err
 	}
+	// Only the window is swept. What lies west of it still counts in its first column, see piece.
 	w := f.Covering(mp.Bound())
 	if w.Empty() {
 		return area, nil
@@ -38,6 +39,7 @@ func Coverage(f Frame, mp orb.MultiPolygon, visit func(col, row int, share float
 	for row := w.Row; row < w.Row+w.Rows; row += height {
 		s.rows = min(height, w.Row+w.Rows-row)
 		clear(s.sums)
+		// every edge for every strip: a field has one strip, larger ground a few
 		for _, e := range edges {
 			s.add(e.u0-float64(w.Col), e.v0-float64(row), e.u1-float64(w.Col), e.v1-float64(row))
 		}
@@ -56,11 +58,13 @@ func edgesOf(f Frame, mp orb.MultiPolygon) (edges []edge, area float64, err erro
 			start, size := len(edges), 0.0
 			for i := range ring {
 				u0, v0 := f.place(ring[i])
+				// a ring that is not closed is closed here; the doubled corner of one that is adds nothing
 				u1, v1 := f.place(ring[(i+1)%len(ring)])
 				if !finite(u0, v0) {
 					return nil, 0, fmt.Errorf("corner %v has no place in the grid; repair the polygon", ring[i])
 				}
 				edges = append(edges, edge{u0, v0, u1, v1})
+				// from the ring's own corner, or large coordinates cost digits
 				a0, b0 := f.place(ring[0])
 				size += ((u0-a0)*(v1-b0) - (u1-a0)*(v0-b0)) / 2
 			}
@@ -94,6 +98,7 @@ type strip struct {
 
 // add takes in an edge, row by row.
 func (s *strip) add(u0, v0, u1, v1 float64) {
+	// along a row nothing lies east of it that did not before
 	if v0 == v1 {
 		return
 	}
@@ -105,6 +110,7 @@ func (s *strip) add(u0, v0, u1, v1 float64) {
 		return
 	}
 	slope := (u1 - u0) / (v1 - v0)
+	// held within the edge: a steep one could round past its own ends
 	at := func(v float64) float64 {
 		return math.Max(math.Min(u0+(v-v0)*slope, math.Max(u0, u1)), math.Min(u0, u1))
 	}
@@ -113,6 +119,7 @@ func (s *strip) add(u0, v0, u1, v1 float64) {
 	for r := int(top); r < s.rows && float64(r) < bottom; r++ {
 		v := math.Min(float64(r+1), bottom)
 		u := at(v)
+		// to its own end exactly, so that edges that share a corner leave no crack
 		if v == v1 {
 			u = u1
 		}
@@ -128,9 +135,11 @@ func (s *strip) piece(r int, ua, ub, dv float64) {
 		ua, ub = ub, ua
 	}
 	east := float64(s.cols)
+	// what lies east of the window changes no share in it
 	if ua >= east {
 		return
 	}
+	// west of the window all of the row lies east of the edge
 	if ub <= 0 {
 		line[0] += dv
 		return
@@ -146,6 +155,7 @@ func (s *strip) piece(r int, ua, ub, dv float64) {
 		return
 	}
 	if first == last {
+		// of the cell the edge crosses, what lies east of it, as a trapezium; the rest of the height goes on to the next
 		mean := (ua+ub)/2 - float64(first)
 		line[first] += dv * (1 - mean)
 		line[first+1] += dv * mean

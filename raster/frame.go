@@ -34,6 +34,7 @@ func (f Frame) Check() error {
 	case !(f.DX > 0 && f.DY > 0) || !finite(f.X(0), f.Y(0)) || !finite(f.X(f.Cols), f.Y(f.Rows)):
 		return fmt.Errorf("a grid with cells of %v × %v from %v, %v has no place; cell sizes are positive and corners finite",
 			f.DX, f.DY, f.West, f.North)
+	// far from zero a cell can be smaller than the step between two floats
 	case f.X(f.Cols-1) == f.X(f.Cols) || f.X(0) == f.X(1) || f.Y(f.Rows-1) == f.Y(f.Rows) || f.Y(0) == f.Y(1):
 		return fmt.Errorf("cells of %v × %v are too small to be told apart at %v, %v", f.DX, f.DY, f.West, f.North)
 	}
@@ -47,6 +48,7 @@ func (f Frame) checkHeld() error {
 	if err := f.Check(); err != nil {
 		return err
 	}
+	// divided, not multiplied: the product may not fit
 	if f.Cols > maxCells/f.Rows {
 		return fmt.Errorf("a grid of %d × %d cells is over the limit of %d at once; take a window of it", f.Cols, f.Rows, maxCells)
 	}
@@ -96,6 +98,7 @@ func (f Frame) All() Window { return Window{0, 0, f.Cols, f.Rows} }
 // Covering returns the smallest window of whole cells of the frame that covers what of the bound lies in it; it is
 // empty when they do not meet.
 func (f Frame) Covering(b orb.Bound) Window {
+	// north-west and south-east corner, as rows run southward
 	c0, r0 := f.place(orb.Point{b.Min[0], b.Max[1]})
 	c1, r1 := f.place(orb.Point{b.Max[0], b.Min[1]})
 	if !(c0 <= c1 && r0 <= r1) { // also NaN
@@ -115,6 +118,7 @@ func clampInt(v float64, most int) int { return int(math.Max(0, math.Min(v, floa
 
 // Within says what is wrong with a window that does not lie in the frame.
 func (f Frame) Within(w Window) error {
+	// subtracted, not added: a sum of hostile numbers may wrap round
 	if w.Empty() || w.Col < 0 || w.Row < 0 || w.Col > f.Cols-w.Cols || w.Row > f.Rows-w.Rows {
 		return fmt.Errorf("a window of %d × %d cells from column %d, row %d does not lie in a grid of %d × %d",
 			w.Cols, w.Rows, w.Col, w.Row, f.Cols, f.Rows)

@@ -50,11 +50,13 @@ func FromCells[T Number](f Frame, cells []T, missing []bool) (*Grid[T], error) {
 		switch {
 		case missing != nil && missing[i]:
 			cells[i], some = 0, true
+		// true for NaN and the infinities alone, and never for an integer
 		case v-v != 0:
 			g.unset(i)
 			some = true
 		}
 	}
+	// no marks are kept, a byte a cell
 	if !some {
 		g.gone = nil
 	}
@@ -82,6 +84,7 @@ func (g *Grid[T]) Row(row int) (values []T, missing []bool) {
 // Set gives a cell a value; NaN and infinities make it missing.
 func (g *Grid[T]) Set(col, row int, v T) {
 	i := row*g.frame.Cols + col
+	// see FromCells
 	if v-v != 0 {
 		g.unset(i)
 		return

@@ -10,6 +10,7 @@ func Halve[T Number](g *Grid[T], m Method) (*Grid[T], error) {
 		return nil, fmt.Errorf("an overview is made by nearest, or from floats by average; %v does not fit", m)
 	}
 	f := g.frame
+	// an odd last column becomes one that reaches past the old edge
 	f.Cols, f.Rows, f.DX, f.DY = (f.Cols+1)/2, (f.Rows+1)/2, 2*f.DX, 2*f.DY
 	out, err := New[T](f)
 	if err != nil {

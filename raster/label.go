@@ -12,6 +12,7 @@ type labels struct {
 
 // at returns the number of the patch that holds a cell; 0 outside the grid.
 func (l *labels) at(col, row int) int32 {
+	// below zero becomes very large: one comparison for both ends
 	if uint(col) >= uint(l.cols) || uint(row) >= uint(l.rows) {
 		return 0
 	}
@@ -52,6 +53,7 @@ func labelRow[K Integer](g *Grid[K], l *labels, row int, same []int32) []int32 {
 			continue
 		}
 		var west, north int32
+		// a missing cell has 0 as its key as well, hence the look at its number
 		if i > base && l.of[i-1] != 0 && g.cells[i-1] == g.cells[i] {
 			west = l.of[i-1]
 		}
@@ -86,6 +88,7 @@ func join(same []int32, a, b int32) int32 {
 // root returns the smallest number known of a patch, and shortens the way to it.
 func root(same []int32, a int32) int32 {
 	for same[a] != a {
+		// the next walk takes half the steps
 		same[a] = same[same[a]]
 		a = same[a]
 	}

@@ -50,6 +50,7 @@ func Polygonise[K Integer](ctx context.Context, g *Grid[K], opt OutlineOptions) 
 		}
 		for col := range l.cols {
 			p := l.of[row*l.cols+col]
+			// A ring is begun at a top side only: every ring, holes included, has one.
 			if p == 0 || l.at(col, row-1) == p || t.met(col, row) {
 				continue
 			}
@@ -71,6 +72,7 @@ func gather[K Integer](polygons []orb.Polygon, keys []K) []Zone[K] {
 	for i := range order {
 		order[i] = int32(i)
 	}
+	// stable: the patches of a key stay in the order of their first cells
 	slices.SortStableFunc(order, func(a, b int32) int { return cmp.Compare(keys[a], keys[b]) })
 	var zones []Zone[K]
 	for from := 0; from < len(order); {
@@ -136,6 +138,7 @@ func (t *tracer) ring(col, row int) (orb.Ring, bool) {
 	t.walk = t.walk[:0]
 	right := t.l.at(col, row-1)
 	for {
+		// walking west with the patch on the left means along the top of its cells
 		if h == west {
 			i := r*t.l.cols + c - 1
 			t.seen[i/64] |= 1 << (i % 64)
@@ -146,8 +149,10 @@ func (t *tracer) ring(col, row int) (orb.Ring, bool) {
 		aheadLeft, aheadRight := t.l.at(c+lc, r+lr), t.l.at(c+rc, r+rr)
 		corner := true
 		switch {
+		// the border turns right, round a corner that is the patch's own
 		case aheadRight == patch:
 			h = (h + 3) % 4 // and the right hand keeps what it had
+		// straight on
 		case aheadLeft == patch:
 			corner = right != aheadRight
 			right = aheadRight
@@ -161,6 +166,7 @@ func (t *tracer) ring(col, row int) (orb.Ring, bool) {
 			}
 			t.walk = append(t.walk, orb.Point{t.frame.X(c), t.frame.Y(r)})
 		}
+		// back at the first crossing, headed the first way; the place alone would end at a corner passed twice
 		if c == col+1 && r == row && h == west {
 			return t.keep(), true
 		}
@@ -171,6 +177,7 @@ func (t *tracer) ring(col, row int) (orb.Ring, bool) {
 func (t *tracer) keep() orb.Ring {
 	n := len(t.walk) + 1
 	if cap(t.store)-len(t.store) < n {
+		// A hundred thousand small rings would be as many allocations; the old block stays with the rings cut from it.
 		t.store = make([]orb.Point, 0, max(n, 1<<12))
 	}
 	from := len(t.store)

@@ -38,6 +38,7 @@ func Resample[T Number](ctx context.Context, g *Grid[T], to Frame, m Method) (*G
 	if m != Nearest && !mixes[T]() {
 		return nil, fmt.Errorf("%v makes values in between, which a grid of integers cannot hold; use nearest, or a grid of floats", m)
 	}
+	// from the new cells back to the old: every new cell gets one value, and none is left over
 	way := wayBetween(to, g.frame)
 	switch {
 	case m == Average && way != nil:
@@ -94,6 +95,7 @@ func sample[T Number](ctx context.Context, g, out *Grid[T], m Method, way func(o
 			if !ok {
 				continue
 			}
+			// a missing cell stays missing with Bilinear too: ground is not made up from its neighbours
 			v, ok := g.At(c, r)
 			if ok && m == Bilinear {
 				v = T(g.blend(p))
@@ -109,6 +111,7 @@ func sample[T Number](ctx context.Context, g, out *Grid[T], m Method, way func(o
 // blend interpolates between the four middles around a point that lies in a cell with a value.
 func (g *Grid[T]) blend(p orb.Point) float64 {
 	u, v := g.frame.place(p)
+	// counted from middles
 	u, v = u-0.5, v-0.5
 	c, r := int(math.Floor(u)), int(math.Floor(v))
 	fu, fv := u-float64(c), v-float64(r)
@@ -144,6 +147,7 @@ func (g *Grid[T]) Between(p orb.Point) (v float64, ok bool) {
 // average takes all ground under each new cell. Which old columns lie under a new one, and how much of them, is the same
 // for all rows.
 func average[T Number](ctx context.Context, g, out *Grid[T]) error {
+	// Frames may differ in size and place but not in direction, so the two axes are apart.
 	columns := overlaps(out.frame.Cols, func(i int) (float64, float64) {
 		from := (out.frame.X(i) - g.frame.West) / g.frame.DX
 		return from, from + out.frame.DX/g.frame.DX
@@ -172,6 +176,7 @@ func average[T Number](ctx context.Context, g, out *Grid[T]) error {
 			}
 		}
 		for col, w := range weights {
+			// a sliver of rounding along both axes is no ground
 			if w > leastShare*leastShare {
 				out.Set(col, row, T(sums[col]/w))
 			}

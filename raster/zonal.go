@@ -46,6 +46,7 @@ func Zonal[T Number](g *Grid[T], mp orb.MultiPolygon) (s Stats, ok bool, err err
 		return s, false, nil
 	}
 	mean := sum / s.Ground
+	// rounding may carry a mean of equal values past them
 	s.Mean = math.Max(s.Min, math.Min(base+mean, s.Max))
 	s.Deviation = math.Sqrt(math.Max(0, square/s.Ground-mean*mean))
 	return s, true, nil
@@ -53,6 +54,7 @@ func Zonal[T Number](g *Grid[T], mp orb.MultiPolygon) (s Stats, ok bool, err err
 
 // missingShare returns what of an area has no value; a rest that is only rounding counts as nothing.
 func missingShare(ground, area float64) float64 {
+	// a polygon without ground has nothing, and so misses all of it
 	if !(area > 0) {
 		return 1
 	}
@@ -84,6 +86,7 @@ func KeyShares[K Integer](g *Grid[K], mp orb.MultiPolygon) (shares []KeyShare[K]
 	if err != nil {
 		return nil, 0, err
 	}
+	// in any order; sorted below
 	for k, ground := range sums {
 		shares = append(shares, KeyShare[K]{k, ground, math.Min(1, ground/area)})
 	}

@@ -16,6 +16,7 @@ type LeaveOneOut struct {
 
 // Skill returns the share of the mean's squared error that the surface takes away; 0 or less means that the mean is as good.
 func (l LeaveOneOut) Skill() float64 {
+	// all values alike: there is nothing to be skilled at
 	if l.MeanRMSE == 0 {
 		return 0
 	}
@@ -37,6 +38,7 @@ func leaveOneOut(points []Sample, without func(i int) (value, variance float64))
 		l.Bias += d / float64(n)
 		l.MAE += math.Abs(d) / float64(n)
 		squares += d * d
+		// A variance of 0 claims to be exact; one such point would make the mean infinite.
 		if variance > 0 {
 			spread += d * d / variance
 		}

@@ -24,13 +24,16 @@ func empirical(points []Sample) []Lag {
 	for i := 0; i < len(points); i += step {
 		some = append(some, points[i])
 	}
+	// of all points, also where only some are paired
 	b := bounds(points)
 	reach := distance(b.Min, b.Max) / 2
 	pairs := 0
 	eachPair(some, reach, func(float64, float64) { pairs++ })
+	// Few pairs are put in few lags, or each would be noise.
 	n := min(mostLags, max(leastLags, pairs/pairsInLag))
 	lags := make([]Lag, n)
 	eachPair(some, reach, func(h, difference float64) {
+		// a pair exactly at the reach belongs to the last
 		l := &lags[min(n-1, int(h/reach*float64(n)))]
 		l.Distance += h
 		l.Gamma += difference * difference / 2
@@ -38,6 +41,7 @@ func empirical(points []Sample) []Lag {
 	})
 	out := lags[:0]
 	for _, l := range lags {
+		// Points on a grid leave steps of distance without any pair.
 		if l.Pairs > 0 {
 			out = append(out, Lag{l.Distance / float64(l.Pairs), l.Gamma / float64(l.Pairs), l.Pairs})
 		}
@@ -53,6 +57,7 @@ func eachPair(points []Sample, reach float64, visit func(h, difference float64))
 				break // from west to east
 			}
 			dx, dy := a.At[0]-b.At[0], a.At[1]-b.At[1]
+			// at no distance a pair says nothing about distance, and weights by 1/h² have no place for it
 			if h := math.Sqrt(dx*dx + dy*dy); h <= reach && h > 0 {
 				visit(h, a.Value-b.Value)
 			}

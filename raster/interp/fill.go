@@ -17,6 +17,7 @@ const tileCells = 16
 // fill estimates every cell asked for. Each cell's value depends on nothing but its place, so blocks may be done in any
 // order.
 func (s *Surface) fill(ctx context.Context, f raster.Frame, e estimator, o Options) error {
+	// ground outside costs as much as inside, and a field may fill its box by half
 	missing, err := outside(f, o.Inside)
 	if err != nil {
 		return err
@@ -36,6 +37,7 @@ func (s *Surface) fill(ctx context.Context, f raster.Frame, e estimator, o Optio
 	if err != nil {
 		return err
 	}
+	// A grid owns its marks and may change them, so the two grids have one each.
 	var gone []bool
 	if missing != nil {
 		gone = slices.Clone(missing)
@@ -56,6 +58,7 @@ func fillTile(f raster.Frame, w raster.Window, e estimator, missing []bool, valu
 				continue
 			}
 			if at == nil {
+				// the block's own ground: its diagonal is as far as a cell can be from its middle
 				b := f.Window(w).Bound()
 				at = e.tile(b.Center(), distance(b.Min, b.Max)/2)
 			}

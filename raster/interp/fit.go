@@ -33,6 +33,7 @@ const mostRange = 3.0
 func fit(lags []Lag) (best Fit, ok bool) {
 	best.Residual = math.Inf(1)
 	for _, m := range Models() {
+		// better by more than rounding, so that of equals the first model stays
 		if f := fitRange(m, lags); f.Sill > 0 && f.Residual < best.Residual*(1-1e-9) {
 			best, ok = f, true
 		}
@@ -45,8 +46,11 @@ func fit(lags []Lag) (best Fit, ok bool) {
 func fitRange(m Model, lags []Lag) Fit {
 	const rungs = 60
 	last := lags[len(lags)-1].Distance
+	// a range under the first lag is all nugget to the lags: there is nothing to tell one from another by
 	least, most := lags[0].Distance/2, last*mostRange
 	rung := func(i float64) float64 { return least * math.Pow(most/least, i/rungs) }
+	// The sum of squares over the range may have several valleys; the ladder finds the deepest that it meets, thirds its
+	// bottom.
 	at, best := 0.0, fitSill(m, lags, least)
 	for i := 1.0; i <= rungs; i++ {
 		if f := fitSill(m, lags, rung(i)); f.Residual < best.Residual {
@@ -79,19 +83,23 @@ func fitSill(m Model, lags []Lag, reach float64) Fit {
 		wg, wsg = wg+weight*l.Gamma, wsg+weight*s*l.Gamma
 	}
 	nugget, part := 0.0, 0.0
+	// else the shape is the same at every lag (all beyond the range), and nugget and part cannot be told apart
 	if d := w*wss - ws*ws; d > 1e-12*w*wss {
 		nugget, part = (wss*wg-ws*wsg)/d, (w*wsg-ws*wg)/d
 	} else {
 		part = wsg / wss
 	}
+	// The best with a side condition lies on it: a parabola has its best on the border where its bottom is beyond.
 	if nugget < 0 {
 		nugget, part = 0, wsg/wss
 	}
+	// falling with distance: no pattern, all is nugget
 	if part < 0 {
 		nugget, part = wg/w, 0
 	}
 	f := Fit{Variogram: Variogram{Model: m, Nugget: nugget, Sill: nugget + part, Range: reach}.calm()}
 	for _, l := range lags {
+		// of the model as it will be used, calmed
 		d := l.Gamma - f.At(l.Distance)
 		f.Residual += float64(l.Pairs) / (l.Distance * l.Distance) * d * d
 	}

@@ -55,6 +55,7 @@ func (d *IDW) without(p orb.Point, index int32) float64 {
 
 // from weighs hits in their order.
 func (d *IDW) from(hits []hit) float64 {
+	// the nearest is looked for, since hits stand by index
 	near := hits[0]
 	for _, h := range hits[1:] {
 		if h.closer(near) {
@@ -69,9 +70,11 @@ func (d *IDW) from(hits []hit) float64 {
 	for _, h := range hits {
 		w := near.d2 / h.d2 // relative to the nearest: no power of a small distance overflows
 		if d.power != 2 {
+			// distances are squared already
 			w = math.Pow(w, d.power/2)
 		}
 		weights += w
+		// differences from the nearest: where all are alike the estimate is so to the last bit
 		sum += w * (d.tree.points[h.i].Value - first)
 	}
 	return first + sum/weights

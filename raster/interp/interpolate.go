@@ -111,6 +111,7 @@ func (o Options) check(f raster.Frame) error {
 
 // place puts the points in order and melts near ones.
 func (o Options) place(samples []Sample) (points []Sample, melted int, err error) {
+	// Points at one place first: they would make the usual distance smaller than it is.
 	points, same, err := place(samples, 0)
 	if err == nil && len(points) == 0 {
 		err = errNoPoints
@@ -151,14 +152,18 @@ func (s *Surface) choose(points []Sample, o Options) (estimator, error) {
 		least = 3
 	}
 	switch {
+	// asked before values are compared: what few points are missing is points
 	case len(points) < least:
 		s.fallBack(o, FewPoints)
 	case o.Method == OrdinaryKriging && o.Variogram == (Variogram{}) && allEqual(points):
 		s.fallBack(o, AllEqual)
 	}
 	if s.Method == OrdinaryKriging {
+		// the one given; where none is, it is fitted below
 		s.Fit.Variogram = o.Variogram.calm()
 		if o.Variogram == (Variogram{}) {
+			// Melted points stand at different places, but all may lie beyond half the diagonal from each other: two,
+			// say.
 			lags := empirical(points)
 			ok := len(lags) > 0
 			if ok {
@@ -188,12 +193,15 @@ func (s *Surface) estimator(points []Sample, o Options) estimator {
 	case InverseDistance, Nearest:
 		neighbours := o.Neighbours
 		if s.Method == Nearest {
+			// the nearest is inverse distance from one point
 			neighbours = 1
 		}
 		d := newIDW(points, o.Power, neighbours)
 		s.Check = leaveOneOut(points, func(i int) (float64, float64) { return d.without(points[i].At, int32(i)), 0 })
 		return d
 	}
+	// A point left out changes the mean by its distance from it over n - 1; with one point alone leaveOneOut asks for
+	// nothing.
 	mean, _ := meanOf(points)
 	n := float64(len(points))
 	s.Check = leaveOneOut(points, func(i int) (float64, float64) { return mean + (mean-points[i].Value)/(n-1), 0 })

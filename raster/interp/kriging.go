@@ -36,6 +36,7 @@ func NewKriging(samples []Sample, v Variogram, neighbours int) (*Kriging, error)
 
 func newKriging(points []Sample, v Variogram, neighbours int) *Kriging {
 	k := &Kriging{v: v, tree: newTree(points), k: many(neighbours)}
+	// Every target would use them all, so they are solved once.
 	if len(points) <= k.k {
 		k.all = newSystem(v, points)
 	}
@@ -57,6 +58,7 @@ func (k *Kriging) At(p orb.Point) (value, variance float64) { return k.without(p
 
 // without estimates with one point left out.
 func (k *Kriging) without(p orb.Point, index int32) (value, variance float64) {
+	// with a point left out the system is another one
 	if k.all != nil && index < 0 {
 		return k.all.at(p, make([]float64, len(k.all.points)))
 	}

@@ -48,9 +48,11 @@ func melt(points []Sample, near float64) ([]Sample, int, error) {
 		return i
 	}
 	for i := range points {
+		// sorted from west to east, so the walk may end
 		for j := i + 1; j < n && points[j].At[0]-points[i].At[0] <= near; j++ {
 			if distance(points[i].At, points[j].At) <= near {
 				a, b := root(i), root(j)
+				// the westernmost of a group stands for it
 				of[max(a, b)] = min(a, b)
 			}
 		}
@@ -60,6 +62,7 @@ func melt(points []Sample, near float64) ([]Sample, int, error) {
 	for i, p := range points {
 		r := root(i)
 		count[r]++
+		// from the first of the group: coordinates of a projection have seven digits before the point
 		sum[r].At[0] += p.At[0] - points[r].At[0]
 		sum[r].At[1] += p.At[1] - points[r].At[1]
 		sum[r].Value += p.Value - points[r].Value

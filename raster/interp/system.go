@@ -33,11 +33,13 @@ func newSystem(v Variogram, points []Sample) *system {
 	gamma := make([]float64, n*n)
 	for i := range points {
 		for j := i + 1; j < n; j++ {
+			// both halves are alike, so one is worked out
 			g := v.At(distance(points[i].At, points[j].At))
 			gamma[i*n+j] = g
 			s.base = math.Max(s.base, 2*g) // only the linear model passes its sill
 		}
 	}
+	// sill - γ is a covariance of the models that have a sill, whatever 2γ comes to
 	if v.Model != Linear {
 		s.base = v.Sill
 	}
@@ -58,6 +60,7 @@ func (s *system) factor(gamma []float64, n int) *mat.Cholesky {
 				c.SetSym(i, j, s.base-gamma[i*n+j])
 			}
 		}
+		// the last resort is a ridge as large as the variance, which gives a factor whatever rounding did
 		if chol.Factorize(c) && chol.Cond() < worstCondition || ridge > s.base {
 			return &chol
 		}
@@ -83,11 +86,13 @@ func (s *system) solve(chol *mat.Cholesky, n int) {
 		s.sum += s.ones[i]
 		mean += s.dual[i]
 	}
+	// Σ C⁻¹z / Σ C⁻¹1, the mean that counts clustered points less
 	mean /= s.sum
 	for i := range n {
 		s.dual[i] -= mean * s.ones[i]
 	}
 	s.mean = mean + s.points[0].Value
+	// the triangle without its zeros, row by row, as at walks it
 	raw := chol.RawU().(*mat.TriDense).RawTriangular()
 	for i := range n {
 		s.upper = append(s.upper, raw.Data[i*raw.Stride+i:i*raw.Stride+n]...)
@@ -100,6 +105,7 @@ func (s *system) at(p orb.Point, c []float64) (value, variance float64) {
 	share := 0.0
 	for i := range s.points {
 		dx, dy := p[0]-s.points[i].At[0], p[1]-s.points[i].At[1]
+		// a plain square root: Hypot guards against overflow, which coordinates in metres do not reach
 		c[i] = s.base - s.v.At(math.Sqrt(dx*dx+dy*dy))
 		value += c[i] * s.dual[i]
 		share += c[i] * s.ones[i]
@@ -115,6 +121,7 @@ func (s *system) at(p orb.Point, c []float64) (value, variance float64) {
 		}
 		row = row[1+len(rest):]
 	}
+	// The last term is the price of not knowing the mean. Rounding can leave a variance just under zero at a point.
 	variance = s.base - explained + (1-share)*(1-share)/s.sum
 	return s.mean + value, math.Max(0, variance)
 }

@@ -30,6 +30,7 @@ func (n *nearby) nearest(p orb.Point) []hit {
 	for i, index := range n.indices {
 		n.hits[i] = hit{square(p, n.tree.points[index].At), int32(i)}
 	}
+	// else there are no more points about than neighbours asked for, and all are taken
 	if len(n.hits) > n.k {
 		selectNearest(n.hits, n.k)
 		return n.hits[:n.k]
@@ -69,6 +70,7 @@ func selectNearest(hits []hit, k int) {
 
 // byIndex returns the k points nearest to p in the order of their index; only to be read until the next call.
 func (n *nearby) byIndex(p orb.Point, chosen []hit) []hit {
+	// nearer than any; becomes the farthest of the k nearest
 	last := hit{-1, -1}
 	for _, h := range n.nearest(p) {
 		if last.closer(h) {
@@ -78,6 +80,7 @@ func (n *nearby) byIndex(p orb.Point, chosen []hit) []hit {
 	chosen = chosen[:0]
 	for i, index := range n.indices {
 		h := hit{square(p, n.tree.points[index].At), int32(i)}
+		// at most as far as the last: exactly the k nearest, this time by index
 		if !last.closer(h) {
 			h.i = index
 			chosen = append(chosen, h)
@@ -114,6 +117,7 @@ func (k *Kriging) tile(middle orb.Point, reach float64) func(orb.Point) (float64
 	solved := map[setKey]*system{}
 	room := make([]float64, k.k)
 	return func(p orb.Point) (float64, float64) {
+		// A set as bits, so that neighbours in any order are the same set.
 		var key setKey
 		for _, h := range n.nearest(p) {
 			key[h.i/64] |= 1 << (h.i % 64)

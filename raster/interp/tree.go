@@ -27,9 +27,11 @@ func (t *tree) split(span []int32, axis int) {
 		return
 	}
 	slices.SortFunc(span, func(a, b int32) int {
+		// by index where equal, so that the tree is one and the same for the same points
 		return cmp.Or(cmp.Compare(t.points[a].At[axis], t.points[b].At[axis]), cmp.Compare(a, b))
 	})
 	m := len(span) / 2
+	// the middle itself is the node; the halves are its children
 	t.split(span[:m], 1-axis)
 	t.split(span[m+1:], 1-axis)
 }
@@ -72,10 +74,12 @@ func (t *tree) nearest(p orb.Point, k int, without int32, hits []hit) []hit {
 		}
 		off := p[axis] - t.points[i].At[axis]
 		first, second := span[:m], span[m+1:]
+		// the side of the target first: what it finds may spare the other
 		if off > 0 {
 			first, second = second, first
 		}
 		visit(first, 1-axis)
+		// equal counts: at the same distance a smaller index may wait there
 		if len(hits) < k || off*off <= hits[len(hits)-1].d2 {
 			visit(second, 1-axis)
 		}

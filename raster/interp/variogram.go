@@ -45,6 +45,7 @@ type Variogram struct {
 
 // At returns the semivariance at a distance.
 func (v Variogram) At(h float64) float64 {
+	// also where the nugget is large: a point is like itself
 	if h <= 0 {
 		return 0
 	}

@@ -33,10 +33,13 @@ func (b *blocks) block(col, row int) int { return row/b.height*b.across + col/b.
 func cut(g *raster.Grid[float64], width float64) *blocks {
 	f := g.Frame()
 	b := &blocks{width: whole(width/f.DX, f.Cols), height: whole(width/f.DY, f.Rows)}
+	// Cells need not be square, so the two ways may be rounded up by different amounts; the narrower one is what is
+	// promised.
 	b.least = math.Min(roundUp(width/f.DX)*f.DX, roundUp(width/f.DY)*f.DY)
 	b.across = (f.Cols + b.width - 1) / b.width
 	raw := make([]unit, b.across*((f.Rows+b.height-1)/b.height))
 	touching := make(map[[2]int32]bool)
+	// Contact is by sides of cells that hold a value: across a gap no machine drives in one pass.
 	touch := func(i, j int) {
 		if i != j {
 			touching[[2]int32{int32(min(i, j)), int32(max(i, j))}] = true
@@ -51,6 +54,7 @@ func cut(g *raster.Grid[float64], width float64) *blocks {
 			i := b.block(col, row)
 			raw[i].sum += v
 			raw[i].cells++
+			// only cells on the west and north side of a block can touch another that was not looked at
 			if col > 0 && col%b.width == 0 {
 				if _, ok := g.At(col-1, row); ok {
 					touch(i, b.block(col-1, row))
@@ -81,6 +85,7 @@ func link(units []unit, touching map[[2]int32]bool) {
 		units[pair[1]].next = append(units[pair[1]].next, pair[0])
 	}
 	for i := range units {
+		// pairs come out of a map in any order, and the results must not
 		slices.Sort(units[i].next)
 	}
 }
@@ -91,6 +96,7 @@ func (b *blocks) host(raw []unit) {
 	host := make([]int32, len(raw))
 	for i := range host {
 		host[i] = -1
+		// Half: a block cut by the fence is worth a zone of its own as long as most of it is there.
 		if 2*raw[i].cells >= b.width*b.height {
 			host[i] = int32(i)
 		}
@@ -98,6 +104,7 @@ func (b *blocks) host(raw []unit) {
 	for b.spread(raw, host) {
 	}
 	for {
+		// an island, or ground narrower than a block throughout
 		fullest := -1
 		for i := range raw {
 			if host[i] < 0 && raw[i].cells > 0 && (fullest < 0 || raw[i].cells > raw[fullest].cells) {
@@ -116,6 +123,8 @@ func (b *blocks) host(raw []unit) {
 
 // spread lets scraps beside hosted blocks join them, all at once; false when none did.
 func (b *blocks) spread(raw []unit, host []int32) bool {
+	// All at once, so that who joins whom does not depend on the order of the blocks: a scrap taken in this turn draws
+	// no other before the next.
 	joins := map[int]int32{}
 	for i := range raw {
 		if host[i] >= 0 || raw[i].cells == 0 {
@@ -123,6 +132,8 @@ func (b *blocks) spread(raw []unit, host []int32) bool {
 		}
 		best := int32(-1)
 		for _, j := range raw[i].next {
+			// Compared with the host alone and not with what has joined it, which would let a chain of scraps drift
+			// away.
 			if h := host[j]; h >= 0 && (best < 0 || apart(&raw[i], &raw[h]) < apart(&raw[i], &raw[best])) {
 				best = h
 			}
@@ -160,6 +171,7 @@ func (b *blocks) gather(raw []unit, host []int32) {
 		b.units[u].sum += raw[i].sum
 		b.units[u].cells += raw[i].cells
 		for _, j := range raw[i].next {
+			// each pair once; a unit does not touch itself. A block with a value always has a host by now.
 			if v := number[host[j]]; u < v {
 				touching[[2]int32{u, v}] = true
 			}

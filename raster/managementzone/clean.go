@@ -11,6 +11,7 @@ import (
 // label gives units the label of the class that their mean lies in.
 func (b *blocks) label(ends []float64) {
 	for i := range b.units {
+		// an end belongs to the class below it, as part counts it
 		at, _ := slices.BinarySearch(ends, b.units[i].mean())
 		b.units[i].label = int32(at) + 1
 	}
@@ -32,15 +33,19 @@ func (b *blocks) clean(least float64) {
 		for i := range order {
 			order[i] = i
 		}
+		// The smallest first, since it has the least say; of equal ones the first by place.
 		slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(patches[i].cells, patches[j].cells) })
 		changed := false
 		moved := make([]bool, len(patches)) // a patch that grew in this sweep is looked at in the next
 		for _, i := range order {
 			p := &patches[i]
+			// all that follow are larger
 			if float64(p.cells) >= least {
 				break
 			}
 			to := b.likest(p, patches, of)
+			// Both sides of a move have a mean now that their record does not show, so neither is used again before it
+			// is made new.
 			if to < 0 || moved[i] || moved[to] {
 				continue
 			}
@@ -73,6 +78,7 @@ func (b *blocks) patches() (patches []patch, of []int32) {
 			p.sum += u.sum
 			p.cells += u.cells
 			for _, v := range u.next {
+				// by labels and not by means: two patches of one class that touch are one
 				if of[v] < 0 && b.units[v].label == u.label {
 					of[v] = of[i]
 					p.units = append(p.units, v)
@@ -106,6 +112,7 @@ func (b *blocks) likest(p *patch, patches []patch, of []int32) int {
 func (b *blocks) join(step float64) {
 	for {
 		zones := b.means()
+		// Zones stand by their means, so only neighbours in the list can be the nearest pair.
 		near := -1
 		for i := 1; i < len(zones); i++ {
 			if d := zones[i].mean() - zones[i-1].mean(); d < step && (near < 0 || d < zones[near].mean()-zones[near-1].mean()) {
@@ -114,6 +121,7 @@ func (b *blocks) join(step float64) {
 		}
 		for i := range b.units {
 			at := slices.IndexFunc(zones, func(z unit) bool { return z.label == b.units[i].label })
+			// the upper of the pair takes the number of the lower, and all above move down
 			if near >= 0 && at >= near {
 				at--
 			}
@@ -153,6 +161,7 @@ func (b *blocks) split(g *raster.Grid[float64]) (*Split, error) {
 		s.Zones = append(s.Zones, Zone{Label: int32(i) + 1, Mean: z.mean(), Least: math.Inf(1), Most: math.Inf(-1),
 			Cells: z.cells, Area: float64(z.cells) * f.DX * f.DY})
 	}
+	// the mean of all cells, from the zones: they hold every cell once
 	total, cells := 0.0, 0
 	for _, z := range s.Zones {
 		total, cells = total+z.Mean*float64(z.Cells), cells+z.Cells
@@ -164,6 +173,7 @@ func (b *blocks) split(g *raster.Grid[float64]) (*Split, error) {
 			if !ok {
 				continue
 			}
+			// a cell with a value lies in a block that has a unit; join has numbered labels by the order of means
 			z := &s.Zones[b.units[b.of[b.block(col, row)]].label-1]
 			labels.Set(col, row, z.Label)
 			z.Least, z.Most = math.Min(z.Least, v), math.Max(z.Most, v)

@@ -49,6 +49,7 @@ func (o Options) filled(f raster.Frame) (Options, error) {
 	if o.Most == 0 {
 		o.Most = 3
 	}
+	// zero would split until nothing is gained at all, which nobody means
 	if o.LeastGain == 0 {
 		o.LeastGain = 0.05
 	}
@@ -58,6 +59,7 @@ func (o Options) filled(f raster.Frame) (Options, error) {
 			"give up to %d zones and no negative figure",
 			o.Most, o.Width, o.LeastArea, o.LeastStep, o.LeastGain, mostZones)
 	}
+	// no narrower than the surface can tell
 	o.Width = math.Max(o.Width, math.Max(f.DX, f.DY))
 	if o.LeastArea == 0 {
 		o.LeastArea = 4 * o.Width * o.Width
@@ -83,6 +85,8 @@ func Divide(ctx context.Context, g *raster.Grid[float64], o Options) (*Split, er
 	if err := ctx.Err(); err != nil {
 		return nil, context.Cause(ctx)
 	}
+	// In this order: classes first, then patches too small for the machine, then zones too alike, since each step may
+	// bring about the next.
 	b.label(part(b.units, o))
 	b.clean(o.LeastArea / (f.DX * f.DY))
 	if err := ctx.Err(); err != nil {

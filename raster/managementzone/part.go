@@ -17,6 +17,7 @@ type class struct{ weight, sum, most float64 }
 // For k classes the split with the least sum of squared distances to their means is found among all there are.
 // Source: Fisher 1958, On grouping for maximum homogeneity (from memory, not checked).
 func part(units []unit, o Options) []float64 {
+	// Means of blocks are parted, not cells: what is never driven apart must not be parted.
 	steps := classesOf(units)
 	n := len(steps)
 	if n == 0 {
@@ -27,6 +28,8 @@ func part(units []unit, o Options) []float64 {
 	cost := make([][]float64, most+1) // cost[k][i]: of the first i steps in k classes
 	from := make([][]int, most+1)     // where the last of them begins
 	for k := range cost {
+		// dynamic programming: the best split of the first i steps in k classes is a best split of fewer in k-1, and one
+		// class more
 		cost[k], from[k] = make([]float64, n+1), make([]int, n+1)
 		for i := range cost[k] {
 			cost[k][i] = math.Inf(1)
@@ -42,8 +45,11 @@ func part(units []unit, o Options) []float64 {
 				}
 			}
 		}
+		// Gains fall from zone to zone only mostly, and the first that is too small ends the search: a fourth zone is
+		// not asked for when the third was not worth it.
 		if k > 1 {
 			gain := cost[k-1][n] - cost[k][n]
+			// also where the ground does not vary at all and both sides are 0
 			if !(gain >= o.LeastGain*cost[1][n]) || gain <= 0 {
 				break
 			}
@@ -51,6 +57,7 @@ func part(units []unit, o Options) []float64 {
 		}
 	}
 	ends := []float64{math.Inf(1)}
+	// back from the last class to the first
 	for i, k := from[best][n], best-1; k > 0; i, k = from[k][i], k-1 {
 		ends = append(ends, steps[i-1].most)
 	}
@@ -76,6 +83,8 @@ func classesOf(units []unit) []class {
 		return 0
 	})
 	var out []class
+	// At least as many cells a step, so that a field of a million blocks costs no more than one of 512: the search grows
+	// with the square.
 	enough := float64(cells) / mostClasses
 	for _, u := range order {
 		m := u.mean()
@@ -101,6 +110,7 @@ func newScatter(steps []class) scatter {
 	mean := total / weight
 	s := scatter{make([]float64, 1), make([]float64, 1), make([]float64, 1)}
 	for i, c := range steps {
+		// about the mean of all, or squares of large values would cancel
 		d := c.sum/c.weight - mean
 		s.weight = append(s.weight, s.weight[i]+c.weight)
 		s.sum = append(s.sum, s.sum[i]+c.weight*d)
