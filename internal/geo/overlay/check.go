@@ -41,6 +41,10 @@ type checker struct {
 	parent []int32      // the ring around each, -1 for none; only when clean
 	wide   bool
 	worst  verdict
+
+	// What pairs and between work in; here, so that nobody has to clear it each time.
+	coarse [fewChunks]coarse
+	near   [chunk]int32
 }
 
 // run is eight edges of a ring, or fewer at its end.
@@ -177,15 +181,14 @@ func (c *checker) pairs() {
 		all.Grow(c.boxes[i])
 	}
 	grid := rasterOver(&all)
-	var boxes [fewChunks]coarse
-	n := len(c.around)
+	boxes := c.coarse[:len(c.around)]
 	for i := range c.around {
 		b := &c.around[i]
 		boxes[i] = grid.box(b.X0, b.Y0, b.X1, b.Y1)
 	}
-	for i, b := range boxes[:n] {
+	for i, b := range boxes {
 		r, first := b.reach(), c.after(i)
-		for j, b := range boxes[first:n] {
+		for j, b := range boxes[first:] {
 			if r.meets(b) && c.around[i].Meets(&c.around[first+j]) {
 				c.between(i, first+j)
 			}
@@ -232,10 +235,10 @@ func (c *checker) between(i, j int) {
 	}
 	ba, bb := &c.around[i], &c.around[j]
 	common := geo.Box{X0: max(ba.X0, bb.X0), Y0: max(ba.Y0, bb.Y0), X1: min(ba.X1, bb.X1), Y1: min(ba.Y1, bb.Y1)}
-	var near [chunk + 1]int32
+	near := &c.near
 	m := 0
 	for e := b.first; e < b.first+b.n; e++ {
-		near[m] = e
+		near[m&(chunk-1)] = e
 		m += meets(c.pts[e], c.pts[e+1], &common)
 	}
 	if m == 0 {

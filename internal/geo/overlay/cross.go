@@ -53,25 +53,24 @@ func (w *worker) chunkPair(c, fc int) {
 	}
 	common := offbox{int32(x0), int32(y0), int32(x1), int32(y1)}
 	pts := s.pts[c*chunk : c*chunk+int(s.edges[c])+1]
-	var soils, land [chunk]int
-	m := common.edgesIn(pts, &soils)
+	m := common.edgesIn(pts, &w.soilEdges)
 	if m == 0 {
 		return
 	}
 	first := fc << f.shift
 	if f.shift == 0 {
-		w.longEdge(pts, soils[:m], c*chunk, first)
+		w.longEdge(pts, w.soilEdges[:m], c*chunk, first)
 		return
 	}
-	edges := f.pts[first : first+int(f.edges[fc])+1]
+	land, edges := &w.landEdges, f.pts[first:first+int(f.edges[fc])+1]
 	box := geo.Box{X0: ox + x0, Y0: oy + y0, X1: ox + x1, Y1: oy + y1}
 	n := 0
 	for i := range len(edges) - 1 {
 		land[n&(chunk-1)] = i
 		n += meets(edges[i], edges[i+1], &box)
 	}
-	for _, i := range soils[:m] {
-		w.shortEdges(pts[i], pts[i+1], edges, land[:n], c*chunk+i, first)
+	for _, i := range w.soilEdges[:m] {
+		w.shortEdges(pts[i], pts[i+1], edges, w.landEdges[:n], c*chunk+i, first)
 	}
 }
 

@@ -25,7 +25,9 @@ type worker struct {
 	soil      *soil // the survey polygon being cut, one of views
 	views     []soil
 	supers    []nearSuper
-	near      []int32 // chunks of survey polygons whose boxes meet the field's
+	near      []int32    // chunks of survey polygons whose boxes meet the field's
+	soilEdges [chunk]int // edges of two chunks that may cross each other, counted from the first of each
+	landEdges [chunk]int
 	xs        []crossing
 	bySoil    []int32 // numbers of xs in order along the survey polygon
 	inOrder   []int32 // 0, 1, 2, …
