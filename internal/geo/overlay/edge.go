@@ -33,21 +33,41 @@ func (w *worker) keepCrossings() {
 }
 
 // sortEdgePoints puts the points of all polygons in order along the field: exactly, so that each stretch between two of
-// them is the same one that a piece has.
+// them is the same one that a piece has. Most fields have so few that plain insertion is quicker; points that are not
+// far apart on their edge are rare.
 func (w *worker) sortEdgePoints() {
-	slices.SortFunc(w.onEdge, func(x, y edgePoint) int {
-		if x.fe != y.fe {
-			return int(x.fe) - int(y.fe)
+	s := w.onEdge
+	if len(s) > fewCrossings {
+		slices.SortFunc(s, func(x, y edgePoint) int { return w.compareEdgePoints(&x, &y) })
+		return
+	}
+	for i := 1; i < len(s); i++ {
+		x := s[i]
+		j := i
+		for ; j > 0; j-- {
+			y := &s[j-1]
+			if y.fe < x.fe || y.fe == x.fe && (x.t-y.t > orderGap || x.t-y.t >= -orderGap && w.compareEdgePoints(y, &x) <= 0) {
+				break
+			}
+			s[j] = *y
 		}
-		if d := x.t - y.t; d > orderGap || d < -orderGap {
-			return cmp.Compare(x.t, y.t)
-		}
-		e, g := w.onLine[x.of].by, w.onLine[y.of].by
-		if e.a == g.b && e.b == g.a || e == g {
-			return 0 // the common line of two neighbours
-		}
-		return compareOnFieldEdge(w.field.pts[x.fe], w.field.pts[x.fe+1], e, g)
-	})
+		s[j] = x
+	}
+}
+
+// compareEdgePoints orders points by field edge, then by where they lie on it.
+func (w *worker) compareEdgePoints(x, y *edgePoint) int {
+	if x.fe != y.fe {
+		return int(x.fe) - int(y.fe)
+	}
+	if d := x.t - y.t; d > orderGap || d < -orderGap {
+		return cmp.Compare(x.t, y.t)
+	}
+	e, g := w.onLine[x.of].by, w.onLine[y.of].by
+	if e.a == g.b && e.b == g.a || e == g {
+		return 0 // the common line of two neighbours
+	}
+	return compareOnFieldEdge(w.field.pts[x.fe], w.field.pts[x.fe+1], e, g)
 }
 
 // boundaryArea returns twice the area of the field with these points in its edges. Each edge p→q that becomes
