@@ -71,26 +71,29 @@ func (c *checker) check(pts []geo.Pt, rings []span, wide bool) verdict {
 
 // measure boxes the chunks of a ring, finds the directions they advance in, and sums the ring's area.
 func (c *checker) measure(ring int32, r span) {
-	box, left := geo.NoBox(), int32(0)
+	box, left := geo.NoBox(), 0
 	var area int64
-	for i := r.start; i < r.start+r.n; i += chunk {
-		n := min(chunk, r.start+r.n-i)
+	first, m := len(c.chunks), (int(r.n)+chunk-1)/chunk
+	c.chunks, c.around, c.joins = roomFor(c.chunks, m), roomFor(c.around, m), roomFor(c.joins, m)
+	chunks, around, joins := c.chunks[first:], c.around[first:], c.joins[first:]
+	around, joins = around[:len(chunks)], joins[:len(chunks)]
+	i, rest := r.start, r.n
+	for k := range chunks {
+		n := min(chunk, rest)
 		pts := c.pts[i : i+n+1]
 		b, part := extent(pts)
 		area += part
 		if b.X0 < box.X0 {
-			left = int32(len(c.around))
+			left = first + k
 		}
 		box.Grow(b)
-		ahead := directions(pts, c.wide)
-		c.chunks = append(c.chunks, run{i, n, ring, ahead})
-		if i == r.start {
-			ahead = 0
-		}
-		c.joins = append(c.joins, ahead)
-		c.around = append(c.around, b)
+		around[k] = b
+		joins[k] = directions(pts, c.wide)
+		chunks[k] = run{i, n, ring, joins[k]}
+		i, rest = i+n, rest-n
 	}
-	c.boxes, c.left = append(c.boxes, box), append(c.left, left)
+	joins[0] = 0
+	c.boxes, c.left = append(c.boxes, box), append(c.left, int32(left))
 	if c.wide {
 		c.areas = append(c.areas, geo.DoubledArea(c.pts[r.start:r.start+r.n+1]))
 	} else {
