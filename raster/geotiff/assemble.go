@@ -13,6 +13,8 @@ import (
 // places are reckoned first and then written in one go.
 func assemble(w io.Writer, shots []picture) error {
 	p := plan(shots, false)
+	// Readers of plain TIFF are more than those of BigTIFF, so the wide form is written only where the narrow one cannot
+	// be.
 	if p.end > math.MaxUint32 {
 		p = plan(shots, true)
 	}
@@ -24,6 +26,7 @@ func assemble(w io.Writer, shots []picture) error {
 	for i := len(shots) - 1; i >= 0; i-- {
 		for _, t := range shots[i].tiles {
 			out.Write(t)
+			// values begin at even places, by the format
 			if len(t)%2 == 1 {
 				out.WriteByte(0)
 			}
@@ -45,11 +48,13 @@ func plan(shots []picture, big bool) layout {
 	l := layout{big: big, fields: make([][]field, len(shots)), at: make([]int64, len(shots))}
 	l.end = 8
 	if big {
+		// its header has a width of offsets, a reserved word and a wide offset
 		l.end = 16
 	}
 	for i, s := range shots {
 		l.at[i] = l.end
 		l.fields[i] = append(slices.Clone(s.tags), l.places(tagTileOffsets, len(s.tiles)), l.places(tagTileCounts, len(s.tiles)))
+		// by tag, as the format asks: readers may search by halves
 		slices.SortFunc(l.fields[i], func(a, b field) int { return cmp.Compare(a.tag, b.tag) })
 		l.end += l.size(i)
 	}
@@ -96,6 +101,7 @@ func (l *layout) widths() (count, entry, value int) {
 // size returns the bytes of a directory with the values that lie behind it.
 func (l *layout) size(i int) int64 {
 	count, entry, value := l.widths()
+	// the last value is the place of the next directory
 	n := count + entry*len(l.fields[i]) + value
 	n += n % 2
 	for _, f := range l.fields[i] {
@@ -137,6 +143,7 @@ func (l *layout) directory(i int) []byte {
 	for _, f := range fields {
 		b = le.AppendUint16(le.AppendUint16(b, f.tag), f.kind)
 		b = l.number(b, int64(f.count))
+		// What fits into the tag stands there, left-justified, and not behind the directory.
 		if len(f.values) <= value {
 			b = append(b, f.values...)
 			b = append(b, make([]byte, value-len(f.values))...)
@@ -146,6 +153,7 @@ func (l *layout) directory(i int) []byte {
 		behind = append(behind, f.values...)
 		behind = append(behind, make([]byte, len(f.values)%2)...)
 	}
+	// 0 ends the chain
 	next := int64(0)
 	if i+1 < len(l.at) {
 		next = l.at[i+1]

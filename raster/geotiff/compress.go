@@ -29,6 +29,7 @@ func compressionName(c uint64) (name string, readable bool) {
 	case compressNone, compressLZW, compressDeflate, compressDeflateOld, compressPackBits, compressZSTD:
 		return "", true
 	}
+	// named all the same: "JPEG" tells its owner what to write again
 	names := map[uint64]string{2: "CCITT RLE", 3: "CCITT fax 3", 4: "CCITT fax 4", 6: "old JPEG", 7: "JPEG", 34712: "JPEG 2000",
 		34887: "LERC", 34925: "LZMA", 50001: "WebP", 50002: "JPEG XL"}
 	if n, ok := names[c]; ok {
@@ -48,6 +49,7 @@ type unpacker struct {
 
 // open returns the decoded bytes of a block.
 func (u *unpacker) open(compression uint64, r io.Reader) (io.Reader, error) {
+	// One buffer and one decoder serve all blocks: a raster has thousands, and each decoder holds tables of its own.
 	if u.in == nil {
 		u.in = bufio.NewReaderSize(r, 1<<16)
 	}
@@ -76,6 +78,7 @@ func (u *unpacker) open(compression uint64, r io.Reader) (io.Reader, error) {
 		return &u.bytes, nil
 	case compressZSTD:
 		if u.zstd == nil {
+			// one goroutine and little memory: blocks are read side by side already
 			z, err := zstd.NewReader(nil, zstd.WithDecoderConcurrency(1), zstd.WithDecoderLowmem(true),
 				zstd.WithDecoderMaxWindow(maxZSTDWindow))
 			if err != nil {
@@ -106,6 +109,7 @@ type packBits struct {
 }
 
 func (p *packBits) Read(b []byte) (int, error) {
+	// a loop, because -128 means nothing and is followed by another count
 	for p.left == 0 {
 		c, err := p.src.ReadByte()
 		if err != nil {
@@ -115,6 +119,7 @@ func (p *packBits) Read(b []byte) (int, error) {
 		switch {
 		case n >= 0:
 			p.left, p.repeat = n+1, false
+		// -128 falls through: no operation
 		case n > -128:
 			p.left, p.repeat = 1-n, true
 			if p.value, err = p.src.ReadByte(); err != nil {

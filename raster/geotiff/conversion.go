@@ -76,6 +76,7 @@ func (g geoKeys) spelled() (proj.CRS, error) {
 func (g geoKeys) projection() (string, error) {
 	if zone, ok := g.number(keyConversion); ok && (zone >= 16001 && zone <= 16060 || zone >= 16101 && zone <= 16160) {
 		north := 0
+		// south of the equator: the same meridians, and northings that stay positive
 		if zone > 16100 {
 			zone, north = zone-100, 10000000
 		}
@@ -92,6 +93,7 @@ func (g geoKeys) projection() (string, error) {
 		fmt.Fprintf(&b, "PROJECTION[%q]", m.wkt)
 		for _, p := range m.parameters {
 			v, ok := g.double(p.keys...)
+			// An origin taken as 0 would place the raster on another continent without a word.
 			if !ok && p.needed {
 				return "", fmt.Errorf("GeoTIFF key %d: the projection lacks its %s; write the raster again in a known system, such as EPSG:5070", p.keys[0], p.wkt)
 			}
@@ -114,6 +116,7 @@ func (g geoKeys) linearUnit() (float64, error) {
 	if m, known := lengthUnit(code); known {
 		return m, nil
 	}
+	// the size stands only where the code says that the unit is the user's own
 	if size, spelled := g.double(keyLinearUnitSize); spelled && code == userDefined {
 		return size, nil
 	}
@@ -131,6 +134,7 @@ func lengthUnit(code uint64) (metres float64, ok bool) {
 	case 9002:
 		return 0.3048, true
 	case 9003:
+		// the US survey foot; two parts in a million longer, which is metres at the other end of a state
 		return 1200. / 3937, true
 	}
 	return 0, false

@@ -15,6 +15,7 @@ func (g geoKeys) crs() (proj.CRS, error) {
 		return proj.CRS{}, fmt.Errorf("%s is missing: it names no coordinate system; write the raster again with one, such as EPSG:5070", tagName(tagKeyDirectory))
 	}
 	for _, id := range []uint64{keyCitation, keyGeogCitation} {
+		// Some writers put the whole system as text into the citation and codes that say less beside it.
 		if _, wkt, ok := strings.Cut(g.text(id), "ESRI PE String = "); ok {
 			return proj.Parse(wkt)
 		}
@@ -23,10 +24,12 @@ func (g geoKeys) crs() (proj.CRS, error) {
 	projected, _ := g.number(keyProjected)
 	geographic, _ := g.number(keyGeographic)
 	switch {
+	// The code of a projected system names the geographic one and the unit with it.
 	case projected != 0 && projected != userDefined:
 		return proj.FromEPSG(int(projected))
 	case model == 2 && geographic != 0 && geographic != userDefined:
 		return proj.FromEPSG(int(geographic))
+	// a model of 0 says nothing: what keys are there decides
 	case model == 2 || model == 0 && projected == 0 && geographic != 0:
 		wkt, err := g.geographic()
 		if err != nil {
@@ -51,6 +54,7 @@ func (g geoKeys) geographic() (string, error) {
 		return "", fmt.Errorf("GeoTIFF key %d: longitude is counted from meridian %d, not from Greenwich (8901); "+
 			"bring the raster to another system first", keyPrimeMeridian, meridian)
 	}
+	// no code, or the user's own: the datum may still be one that is known
 	code, _ := g.number(keyGeographic)
 	if code == 0 || code == userDefined {
 		code = geographicOf(g)

@@ -51,6 +51,7 @@ func (s *source) open() (first int64, err error) {
 	if s.size < 8 {
 		return 0, fmt.Errorf("%s: %d bytes are no TIFF; %s", s.name, s.size, renameIt)
 	}
+	// a plain TIFF may be shorter than the header of a BigTIFF
 	h, err := s.bytes(0, int(min(s.size, 16)), "header")
 	if err != nil {
 		return 0, err
@@ -66,6 +67,7 @@ func (s *source) open() (first int64, err error) {
 	switch v := s.order.Uint16(h[2:]); {
 	case v == 42:
 		return int64(s.order.Uint32(h[4:])), nil
+	// 8: the bytes of an offset; 0: reserved. Other widths are allowed for and were never made.
 	case v == 43 && len(h) == 16 && s.order.Uint16(h[4:]) == 8 && s.order.Uint16(h[6:]) == 0:
 		s.big = true
 		return s.offset(h[8:]), nil
@@ -113,6 +115,7 @@ func (s *source) directory(at int64) (d *directory, next int64, err error) {
 	if s.big {
 		n = s.order.Uint64(head)
 	}
+	// A count out of a damaged file would have a gigabyte read before the first tag is looked at.
 	if n == 0 || n > maxTags {
 		return nil, 0, fmt.Errorf("%s: byte %d: a directory of %d tags is none; %s", s.name, at, n, damaged)
 	}
@@ -138,6 +141,7 @@ func (s *source) entry(b []byte, at int64) entry {
 	} else {
 		e.count = uint64(s.order.Uint32(b[4:]))
 	}
+	// divided, not multiplied: a hostile count would wrap round
 	if size := typeSize(e.kind); size > 0 && e.count <= room/size {
 		e.at = at + head
 	} else {
@@ -164,6 +168,7 @@ func (d *directory) raw(e entry, from, n uint64) ([]byte, error) {
 		return nil, d.fault(e.tag, e.at, "field type %d is unknown; %s", e.kind, rewrite)
 	case e.at < 0 || e.at > d.size || e.count > uint64(d.size-e.at)/size:
 		return nil, d.fault(e.tag, e.at, "%d values do not lie in the file's %d bytes; %s", e.count, d.size, damaged)
+	// asked for more than the tag has, which its owner must hear as damage and not as zeros
 	case from > e.count || n > e.count-from:
 		return nil, d.fault(e.tag, e.at, "holds %d values where %d are needed; %s", e.count, from+n, damaged)
 	case n*size > maxValueBytes:
@@ -181,10 +186,12 @@ func (d *directory) whole(e entry, from, n uint64) ([]uint64, error) {
 	out := make([]uint64, n)
 	for i := range out {
 		switch e.kind {
+		// 7 is "undefined", bytes of any meaning
 		case typeByte, 7:
 			out[i] = uint64(b[i])
 		case typeShort:
 			out[i] = uint64(d.order.Uint16(b[2*i:]))
+		// 13 and 18 are offsets of directories, in 32 and 64 bits
 		case typeLong, 13:
 			out[i] = uint64(d.order.Uint32(b[4*i:]))
 		case typeLong8, 18:
@@ -248,6 +255,7 @@ func (d *directory) text(tag uint16) (string, error) {
 	if err != nil {
 		return "", err
 	}
+	// Texts may hold several, each ended by a zero; the first is the one meant.
 	for i, c := range b {
 		if c == 0 {
 			return string(b[:i]), nil

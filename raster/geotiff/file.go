@@ -39,6 +39,7 @@ func Open(name string, r io.ReaderAt, size int64, faults *diag.List) (*File, err
 	if err := f.readPages(s, at); err != nil {
 		return nil, err
 	}
+	// overviews inherit place and system; what their own directories say of them is not looked at
 	main := f.levels[0]
 	keys, err := main.geoKeys()
 	if err != nil {
@@ -49,6 +50,7 @@ func Open(name string, r io.ReaderAt, size int64, faults *diag.List) (*File, err
 	if unit, ok := keys.number(keyVerticalUnit); ok {
 		f.height, _ = lengthUnit(unit)
 	}
+	// Errors of place and system are kept and not returned: cells can be read without either.
 	f.frame, f.place = main.place(keys)
 	if f.crsErr == nil {
 		f.frame.CRS = f.crs
@@ -61,6 +63,7 @@ func (f *File) readPages(s *source, at int64) error {
 	queue, seen, further := []int64{at}, []int64{}, 0
 	for len(queue) > 0 {
 		at, queue = queue[0], queue[1:]
+		// 0 ends the chain; a directory met before would make it a ring
 		if at == 0 || slices.Contains(seen, at) {
 			continue
 		}
@@ -70,6 +73,7 @@ func (f *File) readPages(s *source, at int64) error {
 		}
 		seen = append(seen, at)
 		d, next, err := s.directory(at)
+		// Damage before the raster itself is fatal; behind it only overviews are lost.
 		if err != nil && len(f.levels) == 0 {
 			return err
 		}
@@ -90,8 +94,10 @@ func (f *File) readPages(s *source, at int64) error {
 			for _, o := range sub[:min(len(sub), 32)] {
 				queue = append(queue, int64(min(o, 1<<62)))
 			}
+		// a mask is a picture of its own, 0 where there is no value
 		case p.masking && p.samples == 1:
 			f.masks = append(f.masks, p)
+		// both: some writers mark thumbnails of another kind as reduced
 		case p.reduced && f.levels[0].overview(p):
 			f.levels = append(f.levels, p)
 		default:
@@ -127,6 +133,7 @@ func (f *File) readBands(p *page) error {
 	for i := range f.bands {
 		f.bands[i] = Band{Type: p.sample, Scale: 1, Nodata: none}
 	}
+	// Refused rather than passed over: read as values, missing cells of -9999 would be the deepest holes of the country.
 	if _, ok := parseNodata(none, p.sample); !ok {
 		e, _ := p.find(tagNodata)
 		return p.fault(tagNodata, e.at, "%.40q is not a number, so missing cells cannot be told; write the file again with its no-data value", none)
@@ -164,6 +171,8 @@ func (f *File) Levels() []raster.Frame {
 	for i, p := range f.levels {
 		out[i] = f.frame
 		out[i].Cols, out[i].Rows = p.cols, p.rows
+		// from the ground and not by doubling: an odd column makes the last cell of an overview narrower than it is
+		// drawn
 		out[i].DX *= float64(f.frame.Cols) / float64(p.cols)
 		out[i].DY *= float64(f.frame.Rows) / float64(p.rows)
 	}

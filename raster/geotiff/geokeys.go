@@ -58,6 +58,8 @@ func (d *directory) geoKeys() (geoKeys, error) {
 		return geoKeys{}, err
 	}
 	var keys geoKeys
+	// the first four words are version and count; four more for each key: id, where its value stands, how many, at which
+	// place or the value itself
 	for k := raw[4:]; len(k) >= 4; k = k[4:] {
 		key := geoKey{id: k[0]}
 		n, at := k[2], k[3]
@@ -67,6 +69,7 @@ func (d *directory) geoKeys() (geoKeys, error) {
 		case k[1] == tagKeyDoubles && at+n <= uint64(len(doubles)):
 			key.double = doubles[at : at+n]
 		case k[1] == tagKeyText && at+n <= uint64(len(text)):
+			// texts of all keys stand in one string, each ended by a bar
 			key.text = strings.TrimRight(text[at:at+n], "|\x00 ")
 		default:
 			continue

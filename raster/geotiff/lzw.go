@@ -79,6 +79,7 @@ func (z *lzwReader) code() (int, error) {
 // fill decodes until the buffer is nearly full or the stream ends.
 func (z *lzwReader) fill() {
 	n := 0
+	// no string is longer than the table, so there is room for the next one whatever it is
 	for n+lzwMax <= len(z.out) {
 		code, err := z.code()
 		if err != nil {
@@ -87,6 +88,8 @@ func (z *lzwReader) fill() {
 		}
 		if !z.begun {
 			if z.begun = true; code != lzwClear {
+				// Written the other way round, its first code reads as a small number; the proper kind nearly always
+				// begins with a clear.
 				if code < 4 { // the old kind begins with 0x00 0x01, lowest bit first
 					z.err = errLZWOld
 					break
@@ -101,6 +104,8 @@ func (z *lzwReader) fill() {
 			z.clear()
 			continue
 		}
+		// A code may be known, or the very next one; anything else is damage, and would read tables that were never
+		// filled.
 		if code > z.next || code == z.next && z.prev < 0 || code >= lzwMax {
 			z.err = errLZWCode
 			break
@@ -126,10 +131,12 @@ func (z *lzwReader) emit(code int, out []byte) int {
 		out[size] = first
 		size++
 	}
+	// A full table stays as it is until the writer clears it.
 	if z.prev >= 0 && z.next < lzwMax {
 		z.prefix[z.next], z.suffix[z.next] = uint16(z.prev), first
 		z.length[z.next] = z.length[z.prev] + 1
 		z.next++
+		// one early: the writer of TIFF 6.0 widened before the code that needed it, and all have since
 		if z.next == 1<<z.width-1 && z.width < 12 {
 			z.width++
 		}

@@ -42,6 +42,7 @@ func describe(bands []Band, text string) (wrong bool) {
 	}
 	for _, it := range m.Items {
 		i, err := strconv.Atoi(it.Sample)
+		// items about the file as a whole have no band
 		if err != nil || i < 0 || i >= len(bands) {
 			continue
 		}
@@ -53,10 +54,12 @@ func describe(bands []Band, text string) (wrong bool) {
 			b.Name = v
 		case it.Role == "unittype":
 			b.Unit = v
+		// a scale of 0 would make every cell the offset
 		case it.Role == "scale" && good && number != 0:
 			b.Scale = number
 		case it.Role == "offset" && good:
 			b.Offset = number
+		// there, and no number: values read without it would be wrong by a factor
 		case it.Role == "scale" || it.Role == "offset":
 			wrong = true
 		}
@@ -86,6 +89,7 @@ func parseNodata(text string, s Sample) (n nodata, ok bool) {
 	if s.Kind == Float {
 		n.float, n.isFloat = v, true
 		if s.Bits == 32 {
+			// Cells come as four bytes widened to eight; the text has to make the same way to be equal.
 			n.float = float64(float32(v))
 		}
 		// The lowest float32 is often written with six digits only; no measured value is near it.
@@ -94,6 +98,7 @@ func parseNodata(text string, s Sample) (n nodata, ok bool) {
 		}
 		return n, true
 	}
+	// as an integer first: keys of 64 bits lose digits in a float
 	if i, err := strconv.ParseInt(text, 10, 64); err == nil {
 		n.integer, n.isWhole = i, s.holds(i)
 		return n, true

@@ -63,6 +63,7 @@ func pack[T raster.Number](grids []*raster.Grid[T], left, top int, opt Options[T
 		row = row[:0]
 		for c := left; c < left+opt.Tile; c++ {
 			for _, g := range grids {
+				// missing, and beyond the east and south edge
 				v := opt.Nodata
 				if c < f.Cols && r < f.Rows {
 					if t, ok := g.At(c, r); ok {
@@ -74,6 +75,7 @@ func pack[T raster.Number](grids []*raster.Grid[T], left, top int, opt Options[T
 		}
 		switch predictorOf(s) {
 		case predictFloat:
+			// row by row, as the format has it: each row begins afresh
 			doFloat(row, scratch, s.Bits/8, len(grids))
 		case predictDifference:
 			difference(row, s.Bits, len(grids))

@@ -70,6 +70,7 @@ func (p *page) readSize() (err error) {
 	if p.rows, err = p.must(tagHeight, 1, maxSide); err != nil {
 		return err
 	}
+	// bit 0: reduced; bit 2: a mask. Bit 1, a page of several, says nothing here
 	kind, err := p.number(tagSubfileType, 0)
 	p.reduced, p.masking = kind&1 != 0, kind&4 != 0
 	return err
@@ -102,6 +103,7 @@ func (p *page) readSample() error {
 	}
 	if !p.sample.known() {
 		e, ok := p.find(tagSampleFormat)
+		// the tag that is at fault, for the message
 		if !ok || kind <= uint64(Float) {
 			e, _ = p.find(tagBits)
 		}
@@ -117,6 +119,7 @@ func (p *page) alike(tag uint16, absent uint64) (uint64, error) {
 	if !ok {
 		return absent, nil
 	}
+	// Some writers give one value for all samples; what stands there has to agree.
 	v, err := p.whole(e, 0, min(e.count, uint64(p.samples)))
 	if err != nil || len(v) == 0 {
 		return absent, err
@@ -155,8 +158,10 @@ func (p *page) readCoding() (err error) {
 	if err != nil {
 		return err
 	}
+	// with one band the two ways are the same
 	p.planar = planar == 2 && p.samples > 1
 	order, err := p.number(tagFillOrder, 1)
+	// the bits of each byte the other way round, as fax has them
 	if e, _ := p.find(tagFillOrder); order == 2 {
 		return p.fault(e.tag, e.at, "bytes with their lowest bit first are not read; %s", rewrite)
 	}
@@ -202,6 +207,7 @@ func (p *page) readBlocks() (err error) {
 	if p.counts, p.counted = p.find(counts); !p.counted && p.compression != compressNone {
 		return fmt.Errorf("%s: %s is missing from the directory at byte %d; %s", p.name, tagName(counts), p.at, damaged)
 	}
+	// 64 bits: both may be a thousand million, and the table of blocks must then be as long, which it cannot
 	blocks := uint64(p.across) * uint64(p.down)
 	if p.planar {
 		blocks *= uint64(p.samples)
@@ -252,12 +258,14 @@ func (p *page) blocks(band, row, col, n int) ([]block, error) {
 		if p.counted {
 			size = counts[i]
 		}
+		// sparse files leave out blocks without a value
 		if offsets[i] == 0 {
 			size = 0
 		}
 		if size > 0 && (offsets[i] > uint64(p.size) || size > uint64(p.size)-offsets[i]) {
 			size = uint64(max(0, p.size-int64(min(offsets[i], uint64(p.size))))) // what is there is read; the rest becomes a fault
 			if size == 0 {
+				// wholly behind the end: a byte that is not there, so that reading it becomes the fault
 				size, offsets[i] = 1, uint64(p.size)
 			}
 		}

@@ -26,6 +26,7 @@ func (p *page) place(keys geoKeys) (raster.Frame, error) {
 			"write it again with north up", m.ax, m.by)
 	}
 	f.West, f.North, f.DX, f.DY = m.x, m.y, m.ax, -m.by
+	// Absent means corners, as nearly all writers mean it.
 	if kind, ok := keys.number(keyRasterType); ok && kind == 2 {
 		f.West, f.North = f.West-f.DX/2, f.North+f.DY/2
 	}
@@ -57,8 +58,10 @@ func (p *page) affine() (m affine, tag uint16, err error) {
 		// The scale of y is positive for north up; a few writers give it a sign all the same.
 		dx, dy := scale[0], math.Abs(scale[1])
 		return affine{x: tie[3] - tie[0]*dx, ax: dx, y: tie[4] + tie[1]*dy, by: -dy}, tagPixelScale, nil
+	// row by row, four to a row: x from column, row, height and 1; then y
 	case len(matrix) >= 8:
 		return affine{matrix[3], matrix[0], matrix[1], matrix[7], matrix[4], matrix[5]}, tagTransformation, nil
+	// a scan pinned to the map at some points: no grid without warping it
 	case len(tie) >= 12:
 		e, _ := p.find(tagTiePoint)
 		return m, 0, p.fault(tagTiePoint, e.at, "%d control points without a pixel size are not read; "+

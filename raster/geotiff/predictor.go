@@ -39,6 +39,7 @@ func undoDifference(row []byte, bits, step int) {
 func difference(row []byte, bits, step int) {
 	le := binary.LittleEndian
 	size := bits / 8
+	// from the end, as each value is needed once more by its neighbour
 	for i := len(row) - size; i >= size*step; i -= size {
 		switch bits {
 		case 8:
@@ -66,6 +67,7 @@ func undoFloat(row, scratch []byte, size, step int) {
 	for k := range size {
 		plane := row[k*n : (k+1)*n]
 		for i, b := range plane {
+			// plane 0 holds the highest bytes, which stand last in little-endian order
 			scratch[i*size+size-1-k] = b
 		}
 	}

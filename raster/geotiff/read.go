@@ -39,6 +39,7 @@ const (
 // out. A block that cannot be decoded is a fault; its cells from there on are missing. The error means that nothing was
 // read: a wrong request, a raster without a place, or ctx ended.
 func Read[T raster.Number](ctx context.Context, f *File, q Request) (*raster.Grid[T], error) {
+	// a grid has a frame, and without a place there is none
 	if f.place != nil {
 		return nil, f.place
 	}
@@ -94,6 +95,7 @@ func newReading[T raster.Number](f *File, q Request) (*reading[T], error) {
 		limit = defaultMaxCells
 	}
 	n := q.Window.Cols * q.Window.Rows
+	// refused before the tables of blocks are read, which are as long
 	if q.Window.Cols > limit/q.Window.Rows {
 		return nil, fmt.Errorf("%s: %d × %d cells are over the limit of %d at once; read a smaller window, or an overview",
 			f.name, q.Window.Cols, q.Window.Rows, limit)
@@ -106,6 +108,7 @@ func newReading[T raster.Number](f *File, q Request) (*reading[T], error) {
 			return nil, err
 		}
 		for _, b := range blocks {
+			// what the file really holds, held against what it claims below
 			stored += b.size
 		}
 		rd.blocks = append(rd.blocks, blocks...)
@@ -140,8 +143,10 @@ type desk struct {
 func (rd *reading[T]) block(ctx context.Context, tool *desk, b block) error {
 	p, w := rd.p, rd.w
 	left, top := b.col*p.blockCols, b.row*p.blockRows
+	// The last block of a row reaches past the picture: its padding is nobody's.
 	c0, c1 := max(left, w.Col), min(left+p.blockCols, w.Col+w.Cols, p.cols)
 	r0, r1 := max(top, w.Row), min(top+p.blockRows, w.Row+w.Rows, p.rows)
+	// a block that was left out has all its cells missing from r0 on
 	row, err := r0, error(nil)
 	if b.size > 0 {
 		row, err = rd.rows(ctx, tool, b, c0-left, c1-c0, r0, r1)
@@ -150,6 +155,7 @@ func (rd *reading[T]) block(ctx context.Context, tool *desk, b block) error {
 		return context.Cause(ctx)
 	}
 	if err != nil {
+		// One block is lost, and not the raster: the survey of a county does not fail for a bad sector.
 		rd.f.faults.Add(diag.Fault{File: rd.f.name, Offset: b.at, Field: tagName(p.offsets.tag), Kind: "damaged block",
 			What: fmt.Sprintf("block at column %d, row %d breaks off at row %d: %v", left, top, row, broken(err)),
 			Fix:  "its cells from there on are missing; get the file again"})
@@ -176,6 +182,7 @@ func (rd *reading[T]) rows(ctx context.Context, tool *desk, b block, from, n, r0
 	p := rd.p
 	size := p.rowBytes()
 	at, skip := b.at, r0-b.row*p.blockRows
+	// uncompressed rows are jumped to, compressed ones read past
 	if p.compression == compressNone {
 		ahead := int64(skip) * int64(size)
 		if ahead > b.size {
@@ -218,6 +225,7 @@ func (rd *reading[T]) straighten(tool *desk) {
 	p := rd.p
 	if p.predictor == predictFloat {
 		tool.scratch = sized(tool.scratch, len(tool.row))
+		// its planes have an order of their own, so there is no byte order to turn
 		undoFloat(tool.row, tool.scratch, p.sample.Bits/8, p.strung())
 		return
 	}
@@ -233,6 +241,7 @@ func (rd *reading[T]) straighten(tool *desk) {
 func mask(ctx context.Context, f *File, q Request, gone []bool) error {
 	p := f.levels[q.Level]
 	for _, m := range f.masks {
+		// a mask goes with the level of its own size
 		if m.cols != p.cols || m.rows != p.rows {
 			continue
 		}

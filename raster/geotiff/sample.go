@@ -31,6 +31,7 @@ func (s Sample) String() string {
 func (s Sample) known() bool {
 	switch s.Kind {
 	case Unsigned:
+		// odd widths are packed bits, as land-cover classes of 4 and masks of 1 come
 		return s.Bits >= 1 && s.Bits < 32 || s.Bits == 32 || s.Bits == 64
 	case Signed:
 		return s.Bits == 8 || s.Bits == 16 || s.Bits == 32 || s.Bits == 64
@@ -71,6 +72,7 @@ func (s Sample) integers(dst []int64, row []byte, from, step int) {
 		for i := range dst {
 			dst[i] = int64(int32(le.Uint32(row[at+i*by:])))
 		}
+	// the same bits; what they mean is settled where the cell is taken
 	case Sample{Unsigned, 64}, Sample{Signed, 64}:
 		for i := range dst {
 			dst[i] = int64(le.Uint64(row[at+i*by:]))
@@ -123,6 +125,7 @@ func half(h uint16) float64 {
 		return math.Inf(int(sign))
 	case exp == 31:
 		return math.NaN()
+	// subnormal, or zero
 	case exp == 0:
 		return sign * math.Ldexp(frac, -24)
 	}
@@ -144,6 +147,7 @@ func (s Sample) toLittle(row []byte) {
 		for i := 0; i+8 <= len(row); i += 8 {
 			binary.LittleEndian.PutUint64(row[i:], binary.BigEndian.Uint64(row[i:]))
 		}
+	// three bytes, which no standard call turns
 	case 24:
 		for i := 0; i+3 <= len(row); i += 3 {
 			row[i], row[i+2] = row[i+2], row[i]

@@ -14,11 +14,13 @@ func (s *source) little() bool { return s.order == binary.ByteOrder(binary.Littl
 func (rd *reading[T]) take(tool *desk, from, n, row, column int) {
 	p := rd.p
 	step, first := p.strung(), from*p.strung()
+	// bands of a pixel follow each other
 	if !p.planar {
 		first += rd.index
 	}
 	at := (row-rd.w.Row)*rd.w.Cols + column - rd.w.Col
 	cells, gone := rd.cells[at:at+n], rd.gone[at:at+n]
+	// One fault a row at most, and the list keeps five: a band of heights read as keys has one in every cell.
 	bad := -1
 	if p.sample.Kind == Float {
 		tool.floats = sized(tool.floats, n)
@@ -56,6 +58,7 @@ func (rd *reading[T]) takeFloats(cells []T, gone []bool, values []float64) (bad 
 	scaled, fractions, none := rd.band.scaled(), T(1)/2 != 0, rd.none
 	bad = -1
 	for i, v := range values {
+		// NaN and infinities are missing whatever the file says of no-data.
 		if v-v != 0 || none.isFloat && (v == none.float || none.nearness > 0 && math.Abs(v-none.float) <= none.nearness) {
 			gone[i] = true
 			continue
@@ -64,6 +67,7 @@ func (rd *reading[T]) takeFloats(cells []T, gone []bool, values []float64) (bad 
 			v = v*rd.band.Scale + rd.band.Offset
 		}
 		t := T(v)
+		// keys stored as floats: taken where they are whole and come back the same
 		if !fractions && (v != math.Trunc(v) || math.Abs(v) >= 1<<63 || float64(t) != v) {
 			gone[i] = true
 			if bad < 0 {

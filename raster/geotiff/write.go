@@ -39,6 +39,7 @@ func Write[T raster.Number](ctx context.Context, w io.Writer, bands []*raster.Gr
 	if opt.Tile < 16 || opt.Tile > maxTile || opt.Tile%16 != 0 {
 		return fmt.Errorf("tiles of %d cells a side; it must be a multiple of 16 up to %d", opt.Tile, maxTile)
 	}
+	// All is checked before anything is packed: a mistake in the last cell would cost all the work.
 	if err := writable(bands, opt); err != nil {
 		return err
 	}
@@ -71,6 +72,7 @@ func writable[T raster.Number](bands []*raster.Grid[T], opt Options[T]) error {
 	if len(bands) == 0 || len(bands) > maxSamples {
 		return fmt.Errorf("%d bands; a raster has 1 to %d", len(bands), maxSamples)
 	}
+	// a grid has no NaN or infinities to write, and NaN equals nothing that a reader could compare with
 	if opt.Nodata-opt.Nodata != 0 {
 		return fmt.Errorf("no-data value %v is not a finite number", opt.Nodata)
 	}
@@ -82,6 +84,7 @@ func writable[T raster.Number](bands []*raster.Grid[T], opt Options[T]) error {
 		for row := range f.Rows {
 			values, gone := g.Row(row)
 			for col, v := range values {
+				// Such a cell would be missing for whoever reads the file.
 				if v == opt.Nodata && (gone == nil || !gone[col]) {
 					return fmt.Errorf("band %d: column %d, row %d holds %v, which is to mean missing; choose another no-data value",
 						i+1, col, row, v)
@@ -95,6 +98,7 @@ func writable[T raster.Number](bands []*raster.Grid[T], opt Options[T]) error {
 // pyramid returns the bands and their overviews.
 func pyramid[T raster.Number](bands []*raster.Grid[T], opt Options[T]) ([][]*raster.Grid[T], error) {
 	levels := [][]*raster.Grid[T]{bands}
+	// until one tile holds all: whoever shows the whole then reads one block
 	for last := bands; last[0].Frame().Cols > opt.Tile || last[0].Frame().Rows > opt.Tile; {
 		half := make([]*raster.Grid[T], len(last))
 		for i, g := range last {
