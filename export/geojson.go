@@ -3,8 +3,6 @@ package export
 import (
 	"io"
 
-	"github.com/paulmach/orb"
-
 	"rootworthy/suitability"
 )
 
@@ -12,19 +10,17 @@ import (
 // table, its geometry the zone tidied (null when nothing of it is left at seven decimals).
 func WriteZones(w io.Writer, r *suitability.Result, words Sentences) error {
 	zones := Zones(r)
-	shapes := make([]orb.MultiPolygon, len(zones))
 	box := noBox()
-	for i, z := range zones {
-		shapes[i] = Tidy(z.Shape)
-		widen(&box, shapes[i])
+	for _, z := range zones { // tidied twice: kept until they are written, the shapes of a large run would be in memory twice
+		widen(&box, Tidy(z.Shape))
 	}
 	c := startCollection(w, "Zones by soil, rated for alfalfa", box, r, words)
 	entries := zoneEntries()
 	names := columns(entries)
 	var properties []byte
-	for i, z := range zones {
+	for _, z := range zones {
 		properties = appendObject(properties[:0], names, row(entries, sayable{z, words}))
-		c.feature(z.ID, shapes[i], properties, nil)
+		c.feature(z.ID, Tidy(z.Shape), properties, nil)
 	}
 	return c.close()
 }

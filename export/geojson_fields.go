@@ -3,8 +3,6 @@ package export
 import (
 	"io"
 
-	"github.com/paulmach/orb"
-
 	"rootworthy/suitability"
 )
 
@@ -14,18 +12,16 @@ import (
 // part outside the survey (null when there is none). A part of its own would make a field count twice.
 func WriteFields(w io.Writer, r *suitability.Result, words Sentences) error {
 	sums := Sums(r)
-	shapes := make([]orb.MultiPolygon, len(sums))
 	box := noBox()
-	for i, s := range sums {
-		shapes[i] = Tidy(s.Field.Shape)
-		widen(&box, shapes[i])
+	for _, s := range sums { // tidied twice, as zones are
+		widen(&box, Tidy(s.Field.Shape))
 	}
 	c := startCollection(w, "Fields as used", box, r, words)
 	entries := fieldEntries()
 	columns, names := columns(entries), NewAttributeNames()
 	var properties, more []byte
 	var err error
-	for i, s := range sums {
+	for _, s := range sums {
 		properties = appendObject(properties[:0], columns, row(entries, &s))
 		if properties, err = names.append(properties[:len(properties)-1], s.Field); err != nil {
 			return err
@@ -33,7 +29,7 @@ func WriteFields(w io.Writer, r *suitability.Result, words Sentences) error {
 		more = appendAreas(more[:0], s.Field)
 		more = appendStrings(append(more, `,"repairs":`...), s.Field.Repairs)
 		more = appendGeometry(append(more, `,"uncovered":`...), Tidy(s.Field.Outside))
-		c.feature(s.Field.ID, shapes[i], append(properties, '}'), more)
+		c.feature(s.Field.ID, Tidy(s.Field.Shape), append(properties, '}'), more)
 	}
 	return c.close()
 }

@@ -24,13 +24,15 @@ type mended struct {
 	report arrange.Report
 }
 
-// mendAll makes the shapes of all fields valid and tells what was changed.
+// mendAll makes the shapes of all fields valid and tells what was changed. The shapes of the drawings are gone after it.
 func mendAll(ctx context.Context, fields []Field, drawn []drawing, workers int, faults *diag.List) error {
 	out, err := ordered.Map(ctx, len(fields), workers, func(i int) (mended, error) {
 		if fields[i].Trouble != "" {
 			return mended{}, nil
 		}
-		return mend(drawn[i].shape), nil
+		m := mend(drawn[i].shape)
+		drawn[i].shape = nil // what a file drew need not stay beside what was made of it
+		return m, nil
 	})
 	if err != nil {
 		return err

@@ -73,6 +73,7 @@ func (s *screening) finish(ctx context.Context, c overlay.Cut) (finished, error)
 		s.faults.Add(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Ground: in.ID, Kind: "out of the plane", What: in.Trouble, Fix: "screen it in a run of its own"})
 	}
 	out := finished{field: newField(in, c)}
+	s.fields[c.Field].Shape = nil // what was drawn is half of the memory, and from here on the cut stands for it
 	if in.Trouble != "" {
 		return out, nil
 	}

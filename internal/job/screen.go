@@ -2,6 +2,7 @@ package job
 
 import (
 	"context"
+	"slices"
 	"sync"
 
 	"github.com/paulmach/orb"
@@ -55,7 +56,8 @@ func begin(fields []field.Field, survey *soils.Survey, opt Options, faults *diag
 	if opt.Progress == nil {
 		opt.Progress = func(string, int, int) {}
 	}
-	return &screening{opt: opt, fields: fields, faults: faults, survey: survey, units: newUnits(survey, opt.Profile, opt.Target)}
+	// a list of its own, so that shapes can be let go one by one as their fields are done, whoever else holds the fields
+	return &screening{opt: opt, fields: slices.Clone(fields), faults: faults, survey: survey, units: newUnits(survey, opt.Profile, opt.Target)}
 }
 
 // run does all that comes after the survey's map is laid.
@@ -116,12 +118,22 @@ func boundOf(fields []field.Field) orb.Bound {
 // result puts the finished fields together; zone indexes are by field.
 func (s *screening) result() *suitability.Result {
 	r := &suitability.Result{Profile: s.opt.Profile}
+	zones := 0
 	for _, d := range s.done {
+		zones += len(d.zones)
+	}
+	r.Fields, r.Zones = make([]suitability.Field, 0, len(s.done)), make([]suitability.Zone, 0, zones) // grown, they would be there twice
+	for n := range s.done {
+		d := &s.done[n]
+		if len(d.zones) > 0 {
+			d.field.Zones = make([]int, len(d.zones))
+		}
 		for i := range d.zones {
-			d.field.Zones = append(d.field.Zones, len(r.Zones)+i)
+			d.field.Zones[i] = len(r.Zones) + i
 		}
 		r.Fields = append(r.Fields, d.field)
 		r.Zones = append(r.Zones, d.zones...)
+		*d = finished{} // may be let go while the rest is put together
 	}
 	for _, a := range s.survey.Areas {
 		r.Provenance.Surveys = append(r.Provenance.Surveys, suitability.SurveyArea(a))
