@@ -44,21 +44,29 @@ func (s *slab) reset(m mark) {
 // its area.
 func (s *slab) addRing(from mark, start, n int) (area int64) {
 	s.rings = append(s.rings, span{int32(start - int(from.pts)), int32(n)})
+	// n edges have n+1 points: when n is a multiple of chunk, the repeated point opens a chunk without edges.
+	first, end := start/chunk, (start+padded(n+1))/chunk
 	pts := s.pts[start : start+n+1]
-	for len(pts) > 1 {
+	s.pts, s.boxes, s.edges = s.pts[:end*chunk], s.boxes[:end], s.edges[:end]
+	boxes := s.boxes[first:]
+	edges := s.edges[first:][:len(boxes)]
+	for i := range boxes {
 		k := min(chunk, len(pts)-1)
+		edges[i] = uint8(k)
+		if k == 0 {
+			boxes[i] = noEdges()
+			break
+		}
 		b, a := measureChunk(pts[:k+1])
-		s.boxes, s.edges = append(s.boxes, b), append(s.edges, uint8(k))
+		boxes[i] = b
 		area += a
 		pts = pts[k:]
 	}
-	// n edges have n+1 points: when n is a multiple of chunk, the repeated point opens a chunk without edges.
-	s.pts = s.pts[:start+padded(n+1)]
-	if n%chunk == 0 {
-		s.boxes, s.edges = append(s.boxes, offbox{1, 1, 0, 0}), append(s.edges, 0)
-	}
 	return area
 }
+
+// noEdges returns the box of a chunk without edges: it meets nothing, and no box grows by it.
+func noEdges() offbox { return offbox{1<<31 - 1, 1<<31 - 1, 0, 0} }
 
 // boxAgain boxes the chunks of a ring anew, whose points have been put into another order.
 func (s *slab) boxAgain(start, n int) {
@@ -82,18 +90,16 @@ func measureChunk(pts []offset) (box offbox, area int64) {
 
 // addSupers boxes the chunks of the polygon that began at from and returns the box of all.
 func (s *slab) addSupers(from mark) offbox {
-	first := int(from.pts) / chunk
-	const far = 1<<31 - 1
-	all := offbox{far, far, 0, 0}
-	for c := first; c < len(s.boxes); c += superChunk {
-		b := offbox{far, far, 0, 0}
-		for k := c; k < min(c+superChunk, len(s.boxes)); k++ {
-			if s.edges[k] > 0 {
-				b.grow(s.boxes[k])
-			}
+	all := noEdges()
+	for boxes := s.boxes[int(from.pts)/chunk:]; len(boxes) > 0; {
+		n := min(superChunk, len(boxes))
+		b := noEdges()
+		for i := range boxes[:n] {
+			b.grow(boxes[i])
 		}
 		s.supers = append(s.supers, b)
 		all.grow(b)
+		boxes = boxes[n:]
 	}
 	return all
 }
