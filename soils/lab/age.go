@@ -17,10 +17,12 @@ func CheckAge(samples []Sample, today time.Time, faults *diag.List) {
 		at := diag.Fault{File: s.File, Line: s.Line, Feature: s.ID, Field: "date"}
 		day, ok := s.Date().Get()
 		switch {
+		// A notice: most files of some laboratories have no date, and their figures are good all the same.
 		case !ok:
 			at.Kind, at.What = "no date", "the sample has no date, so its age is not known"
 			at.Fix = "give the day it was taken; lime and crops since then change what it says"
 			faults.Notice(at)
+		// a fault: day and month were swapped, most likely, and then the age is wrong by months
 		case day.After(today):
 			at.Kind, at.What = "future date", day.Format(time.DateOnly)+" has not come yet"
 			at.Fix = "correct the date"
@@ -36,5 +38,6 @@ func CheckAge(samples []Sample, today time.Time, faults *diag.List) {
 // Stale says whether the sample is older than [StaleYears] on the day today; false when it has no date.
 func (s *Sample) Stale(today time.Time) bool {
 	day, ok := s.Date().Get()
+	// to the day: three years and no day more is not yet stale
 	return ok && day.AddDate(StaleYears, 0, 0).Before(today)
 }

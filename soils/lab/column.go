@@ -6,6 +6,7 @@ import "strings"
 type holds uint8
 
 const (
+	// The order matters in two places: figures and heading compare with waterPH, limeRate, longitude and coreCount.
 	nothing holds = iota // not understood, or left out on purpose
 	sampleID
 	labNumber
@@ -115,6 +116,7 @@ func (c column) code() string {
 	name := kinds[c.holds].code
 	switch c.holds {
 	case waterPH:
+		// a plain name of its own, so that a file written again still says that nobody said it
 		if c.assumed == phUnsaid {
 			name = "ph"
 		}
@@ -127,6 +129,7 @@ func (c column) code() string {
 	case nutrient:
 		name = c.element.Code()
 		if c.oxide {
+			// the only two that the trade prints as oxides
 			name = map[Element]string{Phosphorus: "p2o5", Potassium: "k2o"}[c.element]
 		}
 		name = joined(name, c.extractant.Code())

@@ -35,9 +35,11 @@ const firstSerial, lastSerial = 20000, 60000
 // numbers is the month: the order comes from a date of the same column that leaves no choice, or from the mapping.
 func readDay(cell string, order dayOrder) (time.Time, dayState) {
 	s := strings.ToLower(squeeze(strings.ReplaceAll(cell, "\u00a0", " ")))
+	// dates of nothing but zeros are what databases print for none
 	if oneOf(s, notMeasured) || strings.Trim(s, "0/-.:t ") == "" {
 		return time.Time{}, dayEmpty
 	}
+	// before it is split: a serial may have a point in it
 	if n, err := strconv.ParseFloat(s, 64); err == nil {
 		return bareNumber(s, n)
 	}
@@ -59,6 +61,7 @@ func readDay(cell string, order dayOrder) (time.Time, dayState) {
 		return day(year, monthNumber(f[1]), a)
 	case a == 0 && b > 0: // jul 8 2022
 		return day(year, monthNumber(f[0]), b)
+	// month first, where it makes no difference or leaves no other way
 	case a == b || b > 12:
 		return day(year, a, b)
 	case a > 12:
@@ -73,6 +76,7 @@ func readDay(cell string, order dayOrder) (time.Time, dayState) {
 
 // bareNumber reads 20220708 and the serial day of a spreadsheet.
 func bareNumber(s string, n float64) (time.Time, dayState) {
+	// eight digits are a day written together; no serial is as long
 	if len(s) == 8 && n == math.Trunc(n) {
 		return day(number(s[:4]), number(s[4:6]), number(s[6:]))
 	}
@@ -95,6 +99,7 @@ func dateFields(s string) []string {
 			f[i] = strings.TrimRight(p, "stndrh") // 1st, 2nd, 3rd, 8th
 		}
 	}
+	// the name of the day tells nothing that the date does not
 	if len(f) > 3 && len(f[0]) > 3 && strings.HasSuffix(f[0], "day") { // "friday, july 8, 2022"
 		f = f[1:]
 	}
@@ -136,6 +141,7 @@ func fullYear(s string) int {
 
 // day makes a date that exists; 31 February does not.
 func day(y, m, d int) (time.Time, dayState) {
+	// The library turns 31 February into 3 March, which tells that it was none.
 	t := time.Date(y, time.Month(m), d, 0, 0, 0, 0, time.UTC)
 	if y < 1900 || y > 2200 || t.Month() != time.Month(m) || t.Day() != d {
 		return time.Time{}, dayBad
@@ -148,6 +154,7 @@ func orderOf(cells []string) dayOrder {
 	var month, daily bool
 	for _, c := range cells {
 		f := dateFields(strings.ToLower(squeeze(c)))
+		// year first leaves nothing to tell
 		if len(f) < 3 || len(f[0]) > 2 {
 			continue
 		}

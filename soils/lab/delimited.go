@@ -26,7 +26,10 @@ var delimiters = []struct {
 func readDelimited(file, text string, m *Mapping, faults *diag.List) (t table, h heading, delimiter string, ok bool) {
 	best := -1
 	for i, d := range delimiters {
+		// Tried on the head alone; a megabyte need not be split four times.
 		start := splitter{text: text, sep: d.sep, most: searchRows + 2, quiet: true}
+		// Not the most cells but the most headers understood: an address line has more commas than a header of two
+		// columns.
 		if head, known, found := findHeading(start.rows(), m); found && known > best {
 			best, h, delimiter, ok = known, head, delimiters[i].name, true
 		}
@@ -36,6 +39,7 @@ func readDelimited(file, text string, m *Mapping, faults *diag.List) (t table, h
 	}
 	for _, d := range delimiters {
 		if d.name == delimiter {
+			// again from the start, this time with its faults told
 			all := splitter{text: text, sep: d.sep, file: file, faults: faults}
 			t = table{rows: all.rows()}
 		}
@@ -63,6 +67,7 @@ func (s *splitter) rows() []tableRow {
 	for s.text != "" && (s.most == 0 || len(out) < s.most) {
 		row := tableRow{line: s.line}
 		row.cells = s.row()
+		// Cells are counted as they come, since nothing in the file says how many there will be.
 		if s.cells += len(row.cells); s.cells > mostCells {
 			s.fault(row.line, "too large", fmt.Sprintf("the table has over %d cells; the rest from here on is not read", mostCells), "split the file")
 			break
@@ -92,6 +97,7 @@ func (s *splitter) row() []string {
 func (s *splitter) cell() (cell string, end bool) {
 	lead := len(s.text) - len(strings.TrimLeft(s.text, " "))
 	if s.sep != ' ' && strings.HasPrefix(s.text[lead:], `"`) {
+		// else the mark was a character, as in 6" of a depth
 		if cell, end, ok := s.quotedCell(lead); ok {
 			return cell, end
 		}

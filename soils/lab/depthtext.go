@@ -19,7 +19,9 @@ func readLayer(cell string, mark decimalMark) (layerText, bool) {
 	}
 	s := strings.ToLower(squeeze(strings.NewReplacer("–", "-", "—", "-", "\u00a0", " ", `"`, " in ", "''", " in ", " to ", "-", "”", " in ").Replace(cell)))
 	var l layerText
+	// the unit may stand behind the figures or before them: "0-6 in", "in 0-6"
 	lengths, rest := words().takeAll("length", apart(s))
+	// two units in one cell: which holds, nobody can say
 	if len(lengths) > 1 {
 		return l, false
 	}
@@ -65,6 +67,7 @@ func depthOf(v float64, m measure) (d unit.Depth, ok bool) {
 // layerInID finds a layer at the end of a sample id: "DS4-A5 10-20" or "7B 0-6in".
 func layerInID(id string) (layerText, bool) {
 	id = strings.TrimSpace(id)
+	// The last word alone, and only with one hyphen: field codes such as A-5-20 are no layers.
 	i := strings.LastIndexByte(id, ' ')
 	if i < 0 || strings.Count(id[i+1:], "-") != 1 {
 		return layerText{}, false

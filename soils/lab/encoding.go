@@ -14,6 +14,7 @@ func decodeText(b []byte) (text []byte, name string) {
 	if rest, ok := bytes.CutPrefix(b, []byte("\xef\xbb\xbf")); ok && utf8.Valid(rest) {
 		return rest, "UTF-8"
 	}
+	// before UTF-8, as which text of plain letters in UTF-16 is valid too, with a zero after each
 	if big, ok := isUTF16(b); ok {
 		order := unicode.LittleEndian
 		if big {

@@ -52,6 +52,7 @@ func (x cell) put(s *Sample, row *rowNotes) outcome {
 		return unused
 	case sampleID, labNumber, labName, fieldID, zoneID, mapUnitKey, limeText, limeCrop:
 		return x.putText(s)
+	// read before the figures of the row, see turns
 	case extractantName, bufferName:
 		return x.putMethod(row)
 	case takenDate, reportedDate:
@@ -100,6 +101,7 @@ func (x cell) putText(s *Sample) outcome {
 
 // lime returns the recommendation that the column belongs to, made when it is the first of its columns.
 func (x cell) lime(s *Sample) *Recommendation {
+	// The columns of one recommendation may come in any order, and any of them may be empty.
 	for len(s.Lime) <= x.c.slot {
 		s.Lime = append(s.Lime, Recommendation{})
 	}
@@ -114,9 +116,11 @@ func (x cell) putMethod(row *rowNotes) outcome {
 	part := "extractant"
 	if x.c.holds == bufferName {
 		part = "buffer"
+		// "SMP buffer pH" in a cell is the buffer SMP
 		s = without(s, "buffer", "ph")
 	}
 	means, rest, ok := words().take(part, s)
+	// A fault and not "not stated": somebody stated something, and to go on without it would hide that.
 	if !ok || without(rest, "method", "extraction", "extractant", "modified") != "" {
 		return x.fault("unknown method", quoted(x.text)+" is not a known "+part, "write one of "+strings.Join(knownOf(part), ", "))
 	}
@@ -169,6 +173,7 @@ func (x cell) putLayer(s *Sample) outcome {
 	if !ok {
 		return x.fault("bad layer", quoted(x.text)+" is not a layer", `write it as "0-15 cm" or "0-6 in"`)
 	}
+	// the header's unit wins over one in the cell
 	if x.c.unit != unitless {
 		l.unit = x.c.unit
 	}
@@ -185,6 +190,7 @@ func (x cell) putDepths(s *Sample, l layerText) outcome {
 	if !ok {
 		return refused
 	}
+	// of the same unit, so as sure as the top
 	bottom, _ := depthOf(l.bottom, m)
 	if top > deepest || bottom > deepest {
 		return x.outOfRange(between("a layer", 0, deepest))
@@ -204,10 +210,12 @@ func (x cell) putLime(s *Sample) outcome {
 		return x.unclear()
 	}
 	r := x.lime(s)
+	// as printed, whatever becomes of the figure: the words are shown beside our own
 	r.Given = given
 	if f.state != cellFigure || f.bound != Exactly || x.c.unit == unitless {
 		return refused
 	}
+	// kg/m², in the quality that the laboratory means
 	rate := limeRateOf(f.value, x.c.unit)
 	if !(rate >= 0 && rate <= mostLime) {
 		r.Given = ""
@@ -240,6 +248,7 @@ func (x cell) putDegrees(row *rowNotes, v float64) outcome {
 		limit, to = 90, &row.lat
 	}
 	if !(v >= -limit && v <= limit) {
+		// so that the other half is not called half a point as well
 		row.badDegrees = true
 		return x.fault("not degrees", quoted(x.text)+" is no "+kinds[x.c.holds].words+" in degrees",
 			"give WGS 84 degrees; projected coordinates must be converted, and longitude and latitude must not be swapped")

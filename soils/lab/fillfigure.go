@@ -61,6 +61,7 @@ func (x cell) putFigure(s *Sample, row *rowNotes) outcome {
 		return x.fault("limit", quoted(x.text)+" is a limit, and "+kinds[x.c.holds].words+" needs a figure", "give the figure, or leave the cell empty")
 	}
 	p := plausible[x.c.holds]
+	// Before conversion, in the unit as printed: that is what the user sees and can correct.
 	if f.state == cellFigure && !(f.value >= p.lo && f.value <= p.hi) {
 		return x.outOfRange(between(p.what, p.lo, p.hi))
 	}
@@ -144,6 +145,7 @@ func (b *Buffers) put(v float64, which Buffer) outcome {
 }
 
 func (x cell) putAcidity(s *Sample, f figure) outcome {
+	// by mass and by volume are kept apart: without a density neither becomes the other
 	a := Acidity{Method: x.c.acidity}
 	if x.c.unit == meqPer100cm3 {
 		a.ByVolume = reading[unit.VolumeCharge](f, f.value)
@@ -215,10 +217,12 @@ func (x cell) putNutrient(s *Sample, row *rowNotes, f figure) outcome {
 	} else {
 		n.ByMass = reading[unit.Content](f, float64(x.content(v)))
 	}
+	// a million mg in a kg; by volume up to the density of rock, 3 kg/dm³
 	if n.ByMass.Value.Or(0) > 1e6 || n.ByVolume.Value.Or(0) > 3e6 {
 		return x.outOfRange("a content: it is more than the soil weighs")
 	}
 	if old, twice := s.Nutrient(n.Element, n.Extractant); twice {
+		// laboratories print one figure in two units; alike after conversion it is the same figure
 		if old.ByMass == n.ByMass && old.ByVolume == n.ByVolume {
 			return unused
 		}
@@ -240,6 +244,7 @@ func (x cell) content(v float64) unit.Content {
 	case poundsPerAcre:
 		return unit.ContentFromPoundsPerAcre(v, x.slice)
 	case kilogramsPerHectare:
+		// the slice is in lb/ac, as American laboratories name it; a hectare holds the same soil by area
 		return unit.ContentFromKilogramsPerHectare(v, x.slice*float64(unit.PoundPerAcre)/float64(unit.TonnePerHectare)*float64(unit.Tonne))
 	case meqPer100g:
 		if e, ok := x.c.element.Equivalent(); ok {

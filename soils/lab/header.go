@@ -35,6 +35,7 @@ var words = sync.OnceValue(func() vocabulary {
 		}
 	}
 	for _, list := range v {
+		// stable: of equal length the file's own order
 		slices.SortStableFunc(list, func(a, b phrase) int { return len(b.words) - len(a.words) })
 	}
 	return v
@@ -52,6 +53,7 @@ func (v vocabulary) is(part, s string) (means string, ok bool) {
 
 // take finds the longest phrase of the part that s contains as whole words, and returns what is left of s without it.
 func (v vocabulary) take(part, s string) (means, rest string, ok bool) {
+	// whole words: "p" is not in "ph"
 	padded := " " + s + " "
 	for _, p := range v[part] {
 		if i := strings.Index(padded, " "+p.words+" "); i >= 0 {
@@ -91,6 +93,7 @@ var lookalikes = strings.NewReplacer("₀", "0", "₁", "1", "₂", "2", "₃", 
 func plainWords(s string) string {
 	r := []rune(strings.ToLower(lookalikes.Replace(s)))
 	for i, c := range r {
+		// "1:1" and "0.01" are kept, "Rec." and "Sample:" are not
 		inNumber := i > 0 && i+1 < len(r) && unicode.IsDigit(r[i-1]) && unicode.IsDigit(r[i+1])
 		switch {
 		case unicode.IsLetter(c), unicode.IsDigit(c), c == '/', c == '%', (c == '.' || c == ':') && inNumber:

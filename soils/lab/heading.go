@@ -28,6 +28,7 @@ func findHeading(rows []tableRow, m *Mapping) (h heading, known int, ok bool) {
 	budget := mostHeaders
 	for i, row := range rows[:min(len(rows), searchRows)] {
 		n, results := understoodIn(row, m, &budget)
+		// A title such as "pH report" is one understood word; a header has two, and a result among them.
 		if results > 0 && n >= 2 && n > known {
 			h, known, ok = heading{row: i}, n, true
 		}
@@ -48,6 +49,7 @@ func understoodIn(row tableRow, m *Mapping, budget *int) (n, results int) {
 		if *budget--; *budget < 0 {
 			break
 		}
+		// through the mapping, so that headers in another language can be named there
 		c := m.apply(squeeze(cell), understand(cell, ""))
 		switch {
 		case c.holds >= waterPH || c.ask == askUnit:
@@ -79,5 +81,6 @@ func isUnitsRow(row tableRow) bool {
 			other++
 		}
 	}
+	// "Sample 1" in the first cell begins a sample whose results are words
 	return units > 0 && units > other && !strings.Contains(plainWords(row.cell(0)), "sample")
 }

@@ -33,6 +33,7 @@ func Layers(samples []Sample) []Layer {
 	var out []Layer
 	index := map[[2]unit.Opt[unit.Depth]]int{}
 	for i, s := range samples {
+		// missing is a key like any other: samples without a depth make one layer
 		key := [2]unit.Opt[unit.Depth]{s.Top, s.Bottom}
 		at, ok := index[key]
 		if !ok {
@@ -50,6 +51,7 @@ func Layers(samples []Sample) []Layer {
 
 // compareDepth orders depths, missing ones last.
 func compareDepth(a, b unit.Opt[unit.Depth]) int {
+	// deeper than any layer that is read
 	const below = deepest + 1
 	switch x, y := a.Or(below), b.Or(below); {
 	case x < y:

@@ -42,6 +42,7 @@ func ReadSoundMapping(name string, r io.Reader, faults *diag.List) (*Mapping, er
 	if err != nil {
 		return nil, err
 	}
+	// all of them at once, and not the first alone
 	if own.Faults() > 0 {
 		return nil, fmt.Errorf("the column mapping has faults:\n%s", own.String())
 	}

@@ -64,12 +64,14 @@ func modusTest(id string) (column, bool) {
 	id = strings.ToUpper(strings.TrimSpace(id))
 	if code, ok := strings.CutPrefix(id, "L_MODV2_SOIL_"); ok {
 		plain, known := modusCodes()[code]
+		// percent is allowed for, so that shares of the exchange capacity are taken as such
 		return name(plainWords(plain), []string{"pct"}), known
 	}
 	rest, ok := strings.CutPrefix(id, "S-")
 	if !ok {
 		return column{}, false
 	}
+	// the method may hold hyphens of its own (AA-NH4AC), the element does not
 	el, method, _ := strings.Cut(rest, "-")
 	el, _, _ = strings.Cut(el, ".")
 	if el == "PH" {
@@ -88,6 +90,7 @@ func modusTest(id string) (column, bool) {
 		e := memberByCode(Elements(), strings.ToLower(method))
 		return column{holds: saturation, element: e}, e != ElementUnknown
 	case "AC":
+		// other acidities are left to the words of their element
 		return column{holds: acidity, acidity: AcidityKCl}, method == "KCL"
 	case "SAND", "SILT", "CLAY":
 		return named(strings.ToLower(el)), true

@@ -57,6 +57,7 @@ func (l *jsonList[T]) UnmarshalJSON(b []byte) error {
 			return err
 		}
 		for k, v := range byKey {
+			// in any order; sorted below, so that one file gives one list
 			*l = append(*l, jsonEntry[T]{k, v})
 		}
 		slices.SortFunc(*l, func(a, b jsonEntry[T]) int { return strings.Compare(a.key, b.key) })
@@ -167,6 +168,7 @@ func readModusJSON(name string, b []byte, m *Mapping, faults *diag.List) (Result
 	}
 	r := newModusReader(name, m, faults)
 	for _, d := range docs {
+		// some wrap the document once more
 		if d.ModusResult != nil {
 			d = *d.ModusResult
 		}
@@ -207,6 +209,7 @@ func (r *modusReader) jsonEvent(e *modusDocEvent) {
 	lab := e.LabMetaData
 	r.event = modusEvent{lab: string(lab.LabName), field: string(e.FMISMetaData.FMISProfile.Field), date: string(e.EventMetaData.EventDate),
 		received: string(lab.ReceivedDate), day: string(lab.ProcessedDate)}
+	// ids hold within their event only
 	r.layers, r.crops = map[string]modusLayer{}, map[string]string{}
 	soil := e.EventSamples.Soil
 	for _, l := range soil.DepthRefs {
@@ -255,6 +258,7 @@ func (r *modusReader) flat(d *modusDoc) {
 		s := e.value
 		r.bag = modusBag{id: idOf(s.ID, e.key), labNumber: string(s.LabID), lon: string(s.Geolocation.Lon), lat: string(s.Geolocation.Lat), first: len(r.samples)}
 		depth := s.Depth
+		// a sample without a depth has that of the document
 		if depth.Bottom == "" {
 			depth = d.Depth
 		}

@@ -69,6 +69,7 @@ func (g Ground) locate(s *Sample, faults *diag.List) Located {
 		return told("place", "unknown place", why, "correct the id, or leave it empty and give coordinates")
 	}
 	p, hasPoint := s.Place.Point.Get()
+	// ids alone
 	if !hasPoint || g.At == nil {
 		if named.Basis == NotPlaced {
 			return told("place", "no place", "the sample names no field, zone or map unit and has no coordinates", "add field_id, zone_id or lon and lat")
@@ -83,14 +84,17 @@ func (g Ground) locate(s *Sample, faults *diag.List) Located {
 		faults.Notice(diag.Fault{File: s.File, Line: s.Line, Feature: s.ID, Field: "lon, lat", Kind: "outside",
 			What: "the point lies in no field; the sample is placed by its " + named.Basis.String(), Fix: "check the coordinates"})
 		return named
+	// Not settled in favour of either: a swapped id puts the lime of one farm on another.
 	case named.Field != "" && named.Field != field:
 		return told("lon, lat", "two places", "the sample names field "+quoted(named.Field)+" but its point lies in "+quoted(field), "correct the one that is wrong")
 	case named.Basis == ByZone && zone != "" && named.Zones[0] != zone:
 		faults.Notice(diag.Fault{File: s.File, Line: s.Line, Feature: s.ID, Field: "lon, lat", Kind: "other zone",
 			What: "the sample names zone " + quoted(named.Zones[0]) + " but its point lies in " + quoted(zone) + "; its zone id was followed", Fix: "check the coordinates"})
 		return named
+	// The bag says its zone; a GPS fix at the edge may lie metres off.
 	case named.Basis == ByZone:
 		return named
+	// ground of the field where the survey has no zone
 	case zone == "":
 		return Located{Basis: ByPoint, Field: field}
 	}
@@ -101,6 +105,7 @@ func (g Ground) locate(s *Sample, faults *diag.List) Located {
 func (g Ground) named(s *Sample) (l Located, why string) {
 	field := s.Place.Field
 	if g.HasField != nil && !g.HasField(field) && g.HasField(unguarded(field)) {
+		// only where the id as written is unknown: a real id may begin with the mark
 		field = unguarded(field)
 	}
 	if field != "" && g.HasField != nil && !g.HasField(field) {
@@ -128,6 +133,7 @@ func (g Ground) named(s *Sample) (l Located, why string) {
 		slices.Sort(zones)
 		return Located{Basis: ByMapUnit, Field: field, Zones: zones}, ""
 	}
+	// the farthest: it speaks for all of the field
 	if field != "" {
 		return Located{Basis: ByField, Field: field}, ""
 	}

@@ -34,6 +34,7 @@ type Results struct {
 // Results explains the rest column by column. The error says that the work could not be done: r could not be read, is
 // too large, or holds no soil tests in a form that is known.
 func Read(name string, r io.ReaderAt, size int64, mapping *Mapping, faults *diag.List) (Results, error) {
+	// before the first byte is read
 	if size > MostBytes {
 		return Results{}, fmt.Errorf("%s: the file has %d bytes, more than the %d of a laboratory's largest", name, size, MostBytes)
 	}
@@ -46,6 +47,7 @@ func Read(name string, r io.ReaderAt, size int64, mapping *Mapping, faults *diag
 	if why := foreign(start); why != "" {
 		return Results{}, fmt.Errorf("%s: %s", name, why)
 	}
+	// to know below whether anything was said about this file
 	before := faults.Faults()
 	res, err := readKind(name, r, size, bytes.HasPrefix(start, []byte("PK\x03\x04")), mapping, faults)
 	if err != nil {
@@ -66,6 +68,7 @@ func readKind(name string, r io.ReaderAt, size int64, zipped bool, mapping *Mapp
 	if err != nil {
 		return Results{}, fmt.Errorf("%s: %w", name, err)
 	}
+	// decoded before the kind is told: a Modus file may come in UTF-16
 	text, encoding := decodeText(b)
 	switch body := bytes.TrimLeft(text, " \t\r\n"); {
 	case len(body) == 0:
@@ -73,6 +76,7 @@ func readKind(name string, r io.ReaderAt, size int64, zipped bool, mapping *Mapp
 	case body[0] == '{' || body[0] == '[':
 		return readModusJSON(name, body, mapping, faults)
 	case body[0] == '<':
+		// the bytes as they came: XML says its encoding itself
 		return readModusXML(name, b, mapping, faults)
 	}
 	return readText(name, string(text), encoding, mapping, faults)
@@ -116,6 +120,7 @@ func readWorkbook(name string, r io.ReaderAt, size int64, m *Mapping, faults *di
 			t.rows = append(t.rows, tableRow{line: row.Number, cells: row.Cells})
 		}
 		h, _, ok := findHeading(t.rows, m)
+		// Hidden sheets hold lists and old versions; taken in, they would count bags twice.
 		if s.Hidden || !ok {
 			why := "no header of soil test results"
 			if s.Hidden {

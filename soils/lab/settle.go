@@ -33,8 +33,10 @@ func settle(c column) column {
 	switch {
 	case !hasUnit && c.unit == unitless:
 		return c
+	// the header and the units row are silent
 	case hasUnit && c.unit == unitless:
 		return usual(c, allowed[0])
+	// a pH "in ppm" is a column that was misread, not a pH
 	case !hasUnit:
 		return leftOut(c.quantity() + " has no unit, but its header names " + c.unit.String())
 	case !slices.Contains(allowed, c.unit):
@@ -79,6 +81,7 @@ func charged(c column) column {
 		if _, ok := c.element.Equivalent(); !ok {
 			return leftOut(c.element.String() + " is not reported by charge")
 		}
+		// a charge of hydrogen is what other laboratories call acidity
 		if c.element == Hydrogen {
 			return column{holds: acidity, unit: c.unit, assumed: "exchangeable hydrogen is taken as the acidity"}
 		}

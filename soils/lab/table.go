@@ -231,6 +231,7 @@ func (m *Mapping) answer(c column) column {
 		c.extractant = memberByCode(Extractants(), m.Extractant)
 	case c.holds == waterPH && c.assumed == phUnsaid && m.PH == "water":
 		c.assumed = ""
+	// another type altogether: the figures go where calcium chloride stands, and water is then missing
 	case c.holds == waterPH && c.assumed == phUnsaid && m.PH == "cacl2":
 		c = column{holds: chloridePH}
 	case c.holds == depthRange || c.holds == topDepth || c.holds == bottomDepth:
@@ -262,6 +263,7 @@ func (f *filler) finish(s *Sample, row *rowNotes, m *Mapping, at diag.Fault) {
 			s.Top, s.Bottom = unit.Some(unit.Depth(m.TopCm)), unit.Some(unit.Depth(m.BottomCm))
 		}
 	}
+	// an end that is missing is taken as far off as can be, so that it alone is never upside down
 	if top, bottom := s.Top.Or(0), s.Bottom.Or(deepest+1); top >= bottom || top < 0 {
 		at.Field, at.Kind = "depth", "upside down"
 		at.What = fmt.Sprintf("the layer from %g to %g cm has no thickness", float64(top), float64(bottom))
@@ -269,6 +271,7 @@ func (f *filler) finish(s *Sample, row *rowNotes, m *Mapping, at diag.Fault) {
 		f.faults.Add(at)
 		s.Top, s.Bottom = unit.None[unit.Depth](), unit.None[unit.Depth]()
 	}
+	// slots that were made for a crop alone
 	s.Lime = slices.DeleteFunc(s.Lime, func(r Recommendation) bool { return !r.Rate.Has() && r.Text == "" && r.Given == "" })
 	if len(s.Lime) == 0 {
 		s.Lime = nil

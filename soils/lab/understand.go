@@ -34,10 +34,13 @@ func understand(header, unitCell string) column {
 	}
 	units, rest := words().takeAll("measure", s)
 	fromCell, method := words().takeAll("measure", plainWords(unitCell))
+	// the units row is about this column alone, a header may quote a unit in passing
 	if len(fromCell) > 0 {
 		units = fromCell
 	}
+	// "pH" in a units row is no unit
 	units = slices.DeleteFunc(units, func(u string) bool { return u == "ph" })
+	// once more without the units, which stood in the way before
 	if why, ok := words().is("refuse", rest); ok {
 		return leftOut(why)
 	}
@@ -89,6 +92,7 @@ func name(s string, units []string) column {
 	switch {
 	case has(s, "depth", "top", "bottom", "upper", "lower", "layer"):
 		return depthName(s)
+	// before pH: "buffer pH" has both words
 	case has(s, "buffer", "bph", "buff", "phb", "bpf", "buf"):
 		return bufferColumn(s)
 	case has(s, "ph", "phw", "phca"):
@@ -212,6 +216,7 @@ func nutrientColumn(s string, units []string) column {
 	els, rest := words().takeAll("element", rest)
 	all := slices.Compact(append(oxides, els...))
 	switch {
+	// One word that is not known makes the whole column unknown: it may be the word that matters.
 	case rest != "" && !restOf(rest, all) || len(all) == 0:
 		return leftOut("its name is not known")
 	case len(all) > 1:

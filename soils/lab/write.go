@@ -21,6 +21,7 @@ type plainColumn struct {
 // Only columns that hold something are written. Lime that the laboratory printed without a unit moves to its text.
 func WritePlain(w io.Writer, samples []Sample) error {
 	columns := slices.DeleteFunc(plainColumns(), func(c plainColumn) bool {
+		// a file without any value still has a header that reads back
 		return c.header != "sample_id" && !slices.ContainsFunc(samples, func(s Sample) bool { return c.cell(&s) != "" })
 	})
 	columns = append(columns, limeColumns(samples)...)
@@ -71,6 +72,7 @@ func plainColumns() []plainColumn {
 		{"buffer_ph_woodruff", func(s *Sample) string { return optional(s.Buffer.Woodruff) }},
 	}
 	for _, m := range append([]AcidityMethod{AcidityUnknown}, AcidityMethods()...) {
+		// not stated is a method of its own here: it must read back as not stated
 		name := joined("exch_acidity", m.Code())
 		c = append(c,
 			plainColumn{name + "_meq", func(s *Sample) string { return limited(acidityBy(s, m).ByMass) }},
@@ -126,6 +128,7 @@ func limeColumns(samples []Sample) []plainColumn {
 			plainColumn{"lab_lime_crop", func(s *Sample) string { return at(s).Crop }},
 			plainColumn{"lab_lime_st_ac", func(s *Sample) string { return stPerAcre(at(s).Rate) }},
 			plainColumn{"lab_lime_text", func(s *Sample) string {
+				// a figure without its unit, which is only words
 				if r := at(s); !r.Rate.Has() && r.Given != "" {
 					return squeeze(r.Given + " " + r.Text)
 				}
