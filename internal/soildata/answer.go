@@ -55,6 +55,7 @@ func parseAnswer(b []byte, maxRows int) (*answer, error) {
 		}
 		return nil, err
 	}
+	// a second document behind the first is an answer to nobody's question
 	if _, err := dec.Token(); !errors.Is(err, io.EOF) {
 		return nil, errors.New("there is text behind the answer")
 	}
@@ -72,6 +73,7 @@ func readObject(dec *json.Decoder, maxRows int) (*answer, error) {
 		if err != nil {
 			return nil, err
 		}
+		// other members may come to be added
 		if key != "Table" {
 			var skipped json.RawMessage
 			if err := dec.Decode(&skipped); err != nil {
@@ -112,6 +114,7 @@ func readTable(dec *json.Decoder, maxRows int) (*answer, error) {
 			}
 		case len(row) != len(a.columns):
 			return nil, fmt.Errorf("row %d has %d values, the table has %d columns", n, len(row), len(a.columns))
+		// At the limit and not past it: the service stops there without saying whether there was more.
 		case len(a.rows)+1 >= maxRows:
 			return nil, errTooManyRows
 		default:
@@ -137,6 +140,7 @@ func (a *answer) header(row []cell) error {
 
 // check compares the columns with those that were asked for. An answer without rows has none.
 func (a *answer) check(columns []string) error {
+	// nothing matched: {} without even a header
 	if len(a.columns) == 0 {
 		return nil
 	}

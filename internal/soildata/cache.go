@@ -37,6 +37,7 @@ func (c cache) find(name, remedy string) (Fetched, bool) {
 	if err == nil {
 		return m.fetched(dir, true), true
 	}
+	// absent is the usual case and no news
 	if !errors.Is(err, fs.ErrNotExist) {
 		c.faults.Notice(diag.Fault{File: dir, Kind: "damaged copy", What: err.Error(), Fix: remedy})
 	}
@@ -63,6 +64,7 @@ func (c cache) newest(symbol string) (Fetched, bool) {
 		}
 	}
 	slices.SortFunc(found, func(a, b manifest) int {
+		// versions are numbers in text: the longer is the larger
 		return cmp.Or(-cmp.Compare(a.Date, b.Date), -cmp.Compare(len(a.Version), len(b.Version)), -cmp.Compare(a.Version, b.Version))
 	})
 	for _, m := range found {
@@ -94,6 +96,7 @@ func (c cache) store(ctx context.Context, s *survey, source string) (Fetched, er
 	if err != nil {
 		return Fetched{}, err
 	}
+	// Two programs may fetch the same; whoever is second finds a sound copy and keeps it.
 	if other, err := verify(dir); err == nil { // another program was quicker
 		return other.fetched(dir, false), nil
 	}
@@ -108,6 +111,7 @@ func (c cache) store(ctx context.Context, s *survey, source string) (Fetched, er
 
 // replace moves a folder into place and the one that stood there out of it.
 func replace(dir, fresh, old string) error {
+	// The old copy is moved away and not removed first: if the second move fails it can come back.
 	err := os.Rename(dir, old)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
@@ -128,6 +132,7 @@ func (c cache) sweep(n naming) {
 	same := naming{symbol: n.symbol, version: n.version, date: n.date}.folder()
 	for _, e := range entries {
 		name, isParts := strings.CutSuffix(e.Name(), partsEnding)
+		// Parts of the same version, of the whole area or not, are left: they may still be wanted.
 		if isParts && strings.HasPrefix(name, n.symbol+"-") && name != same && !strings.HasPrefix(name, same+"-part-") {
 			os.RemoveAll(filepath.Join(c.dir, e.Name()))
 		}
@@ -170,6 +175,7 @@ func (c cache) recall(fingerprint string) (e fieldsEntry, ok bool) {
 		return e, false
 	}
 	for _, name := range e.Folders {
+		// a list that names folders outside the cache was not written here
 		if name == "" || name != filepath.Base(name) || strings.HasPrefix(name, ".") {
 			return e, false
 		}

@@ -46,6 +46,7 @@ func (s *service) discover(ctx context.Context, groups []group, faults *diag.Lis
 
 func (m *met) ask(ctx context.Context, g group) error {
 	a, _, err := m.service.ask(ctx, meeting(g.text(m.opt.limits.text)))
+	// halves of the fields, until the answer fits; of one field there is no half
 	if is(err, tooMuch) && len(g.fields) > 1 {
 		x, y := g.halves()
 		if err := m.ask(ctx, x); err != nil {
@@ -71,6 +72,7 @@ func (m *met) ask(ctx context.Context, g group) error {
 // add takes one polygon: area symbol, map unit key, polygon key.
 func (m *met) add(row []cell) error {
 	symbol, ok := Symbol(row[0].Text)
+	// These go into further queries, so nothing but a symbol and digits may come through.
 	if !ok || !safeKey(row[1].Text) || !safeKey(row[2].Text) {
 		return &failure{what: fmt.Sprintf("answered with %q, %q, %q where a survey area and two keys should stand",
 			clip(row[0].Text), clip(row[1].Text), clip(row[2].Text))}

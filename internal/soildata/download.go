@@ -42,6 +42,7 @@ type download struct {
 // get returns the answer to a question, from the parts if it is there.
 func (d *download) get(ctx context.Context, q question) (*answer, error) {
 	if raw, ok := d.parts.get(q.text, d.opt.limits.bytes); ok {
+		// an answer kept by an older program may lack a column that is asked for now; then it is asked again
 		if a, err := q.read(raw, d.opt.limits); err == nil {
 			return a, nil
 		}
@@ -89,6 +90,7 @@ func split(list []string, ask func([]string) error) error {
 	if !is(err, tooMuch) {
 		return err
 	}
+	// a single map unit with more rows than an answer may have cannot be had this way
 	if len(list) == 1 {
 		return fmt.Errorf("key %s alone is too much for it: %w; take the survey from a download of the whole area", list[0], err)
 	}
@@ -137,6 +139,7 @@ func (d *download) run(ctx context.Context, w wanted, name naming) (*survey, err
 		if err != nil {
 			return nil, fmt.Errorf("%s, %s: %w", d.symbol, src.words, err)
 		}
+		// the service promises no order, and the files must have one
 		slices.SortFunc(t.rows, compareRows)
 		s.tables = append(s.tables, t)
 	}
@@ -166,6 +169,7 @@ func (d *download) shapes(ctx context.Context, keys []string, s *survey) error {
 	for _, p := range s.polygons {
 		got = append(got, p.key)
 	}
+	// Polygons are asked for by key, so their number is known: an answer that was cut short cannot pass.
 	if !slices.Equal(got, keys) {
 		return fmt.Errorf("%s: %w", d.symbol, &failure{what: fmt.Sprintf("answered with %d polygons, %d were asked for", len(got), len(keys))})
 	}
@@ -175,6 +179,7 @@ func (d *download) shapes(ctx context.Context, keys []string, s *survey) error {
 // complete says whether every map unit that was asked for came once; an answer that was cut short shows here.
 func (s *survey) complete() error {
 	for _, t := range s.tables {
+		// the one table of which the rows are known beforehand; a unit may have no component at all
 		if t.layout.Name != "mapunit" {
 			continue
 		}

@@ -104,6 +104,7 @@ func (f *fetcher) online(ctx context.Context, groups []group, areas []string) ([
 	if err != nil {
 		return nil, err
 	}
+	// whole areas first: they serve for the parts that fields need
 	whole, err := f.all(ctx, wholes(areas), versions)
 	if err != nil {
 		return nil, err
@@ -112,6 +113,7 @@ func (f *fetcher) online(ctx context.Context, groups []group, areas []string) ([
 	if err != nil {
 		return nil, err
 	}
+	// only a complete answer is remembered for use offline
 	if len(groups) > 0 && len(parts) == len(want) {
 		if err := f.cache.remember(fingerprint(groups, f.opt.limits), parts); err != nil {
 			return nil, err
@@ -163,6 +165,7 @@ func (f *fetcher) all(ctx context.Context, want []wanted, versions map[string]na
 // one finds a survey area, or the part of it that is wanted, in the cache, or fetches it. A whole area that is there
 // serves for a part.
 func (f *fetcher) one(ctx context.Context, w wanted, name naming) (Fetched, error) {
+	// the whole of the version before a part of it
 	const remedy = "it is fetched again"
 	if got, ok := f.cache.find(name.folder(), remedy); ok {
 		return got, nil
@@ -184,6 +187,7 @@ func (f *fetcher) one(ctx context.Context, w wanted, name naming) (Fetched, erro
 	if err != nil {
 		return Fetched{}, err
 	}
+	// asked last, so that everything lies between two equal answers
 	if err := f.unchanged(ctx, d, name); err != nil {
 		return Fetched{}, err
 	}
@@ -225,6 +229,7 @@ func (f *fetcher) unchanged(ctx context.Context, d *download, name naming) error
 func (f *fetcher) offline(groups []group, areas []string) ([]Fetched, error) {
 	var whole, parts []Fetched
 	for _, a := range areas {
+		// offline nobody can say what the newest is elsewhere; the newest here is what there is
 		got, ok := f.cache.newest(a)
 		if !ok {
 			return nil, fmt.Errorf("%s: the cache has no sound survey of all of %s; fetch it once with a connection", f.opt.Dir, a)

@@ -65,6 +65,7 @@ func damaged(format string, args ...any) error {
 // such folder, else tells the first damage.
 func verify(dir string) (manifest, error) {
 	var m manifest
+	// not there at all, which is no damage
 	if _, err := os.Stat(dir); err != nil {
 		return m, fs.ErrNotExist
 	}
@@ -73,14 +74,17 @@ func verify(dir string) (manifest, error) {
 		return m, damaged("%s cannot be read", manifestFile)
 	}
 	dec := json.NewDecoder(bytes.NewReader(b))
+	// a manifest with more in it is of another program version, whose rules are not known
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(&m); err != nil || m.Format != manifestFormat {
 		return m, damaged("%s is not one of this program's", manifestFile)
 	}
+	// a folder that was renamed or copied would pass as another survey
 	if m.naming().folder() != filepath.Base(dir) {
 		return m, damaged("%s is of another survey", manifestFile)
 	}
 	for _, f := range m.Files {
+		// no "..", no absolute path: checking must not read files elsewhere
 		if !fs.ValidPath(f.Name) {
 			return m, damaged("%s names a file outside the folder", manifestFile)
 		}

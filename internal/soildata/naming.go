@@ -29,6 +29,7 @@ func fileWord(s, missing string) string {
 		if r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' || r == '-' {
 			return r
 		}
+		// versions come from the network and go into a path
 		return '_'
 	}, s)
 	if s == "" {

@@ -53,6 +53,7 @@ func grouped(fields []Outline, faults *diag.List) []group {
 }
 
 func (g group) takes(bound orb.Bound, points int) bool {
+	// by the box and not by distance: the service looks polygons up by the box around the question
 	all := g.bound.Union(bound)
 	return len(g.fields) < maxGroupFields && g.points+points <= maxGroupPoints &&
 		all.Max[0]-all.Min[0] <= maxGroupSpan && all.Max[1]-all.Min[1] <= maxGroupSpan
@@ -82,6 +83,7 @@ func (g group) text(most int) string {
 		parts, ok = append(parts, p...), ok && on
 	}
 	if ok {
+		// joined and made valid here, since the service refuses, or misreads, rings that cross
 		parts, ok = arrange.MakeValid(parts)
 	}
 	if ok && len(parts) > 0 {

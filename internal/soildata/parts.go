@@ -51,6 +51,7 @@ func (p *parts) get(question string, most int64) ([]byte, bool) {
 	}
 	path := filepath.Join(p.dir, name)
 	b, err := readBounded(path, most)
+	// the name says what the content must be, so no second file can disagree with it
 	if err == nil && name == q+"-"+digest(b)+partEnding {
 		return b, true
 	}
@@ -82,6 +83,7 @@ func (p *parts) drop() {
 	for _, name := range p.names {
 		os.Remove(filepath.Join(p.dir, name))
 	}
+	// fails while anything is left in it, which is meant
 	os.Remove(p.dir)
 }
 

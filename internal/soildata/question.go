@@ -19,6 +19,7 @@ func (q question) read(raw []byte, l limits) (*answer, error) {
 		err = a.check(q.columns)
 	}
 	switch {
+	// in the order of what to do: use it, ask for less, ask again, give up
 	case err == nil:
 		return a, nil
 	case errors.Is(err, errTooManyRows):
@@ -67,6 +68,7 @@ func safeKey(s string) bool {
 func Symbol(s string) (symbol string, ok bool) {
 	const letters, digits = "ABCDEFGHIJKLMNOPQRSTUVWXYZ", "0123456789"
 	s = strings.ToUpper(strings.TrimSpace(s))
+	// what is left can stand in a query and in a file name
 	if len(s) < 2 || len(s) > 20 || s == general || strings.Trim(s[:2], letters) != "" || strings.Trim(s, letters+digits) != "" {
 		return "", false
 	}

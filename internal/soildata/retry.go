@@ -12,6 +12,7 @@ func (s *service) ask(ctx context.Context, q question) (*answer, []byte, error) 
 	wait := s.opt.Wait
 	for try := 1; ; try++ {
 		a, raw, err := s.attempt(ctx, q)
+		// An error that will not pass is returned at once: asking again would only load the service.
 		if err == nil || !is(err, passing) {
 			return a, raw, err
 		}
@@ -20,6 +21,7 @@ func (s *service) ask(ctx context.Context, q question) (*answer, []byte, error) 
 		}
 		pause := wait
 		if f := (*failure)(nil); errors.As(err, &f) {
+			// the service knows best when it will be back
 			pause = max(pause, f.after)
 		}
 		s.opt.Tell(fmt.Sprintf("%v; asking again in %s", err, pause))

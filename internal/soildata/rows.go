@@ -12,6 +12,7 @@ import (
 // compareRows orders rows by their cells, so that the order of the service decides nothing.
 func compareRows(a, b []cell) int {
 	return slices.CompareFunc(a, b, func(x, y cell) int {
+		// null before the empty text
 		if x.Set != y.Set {
 			if y.Set {
 				return -1
@@ -27,6 +28,7 @@ func compareRows(a, b []cell) int {
 func (t table) write(w io.Writer) error {
 	out := bufio.NewWriter(w)
 	for _, row := range t.rows {
+		// positions count from 1; before each column as many bars as columns lie between
 		at := 1
 		for i, c := range t.layout.Columns {
 			for ; at < c.Position; at++ {

@@ -48,6 +48,7 @@ func parseBase(address string) (*url.URL, error) {
 	switch {
 	case err != nil:
 		return nil, fmt.Errorf("base URL %q is not an address", clip(address))
+	// a password in an address would end in logs and messages
 	case u.Host == "" || u.User != nil || u.Fragment != "" || u.Scheme != "https" && u.Scheme != "http":
 		return nil, fmt.Errorf("base URL %q is not an address like %s", clip(address), DefaultURL)
 	case u.Scheme == "http" && !loopback(u.Hostname()):
@@ -92,6 +93,7 @@ func (s *service) via() string {
 
 // once asks once and returns the body of an answer proper. The error is a *failure or of the context.
 func (s *service) once(ctx context.Context, query string) ([]byte, error) {
+	// a connection that was made and broke may pass, one that could not be made will not
 	connected := false
 	traced := httptrace.WithClientTrace(ctx, &httptrace.ClientTrace{GotConn: func(httptrace.GotConnInfo) { connected = true }})
 	form := url.Values{"query": {query}, "format": {"JSON+COLUMNNAME"}}.Encode()
@@ -107,6 +109,7 @@ func (s *service) once(ctx context.Context, query string) ([]byte, error) {
 		return nil, judgeError(ctx, err, connected)
 	}
 	defer resp.Body.Close()
+	// a byte more than allowed, to tell too much from just enough
 	body, err := io.ReadAll(io.LimitReader(resp.Body, s.opt.limits.bytes+1))
 	if err != nil {
 		return nil, judgeError(ctx, err, true)

@@ -54,6 +54,7 @@ func (s source) selection(l ssurgo.Table) selection {
 	switch {
 	case from == "":
 		from = s.table
+	// a join that names the table itself
 	case strings.Contains(from, "%"):
 		from = fmt.Sprintf(from, s.table)
 	}

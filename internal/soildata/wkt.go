@@ -87,6 +87,7 @@ const maxNested = 4
 
 func (p *wktReader) geometry(depth int) (shape orb.MultiPolygon, err error) {
 	kind := p.word()
+	// behind the kind stand parentheses or EMPTY
 	if p.skip() == 'E' || p.skip() == 'e' {
 		if p.word() != "EMPTY" {
 			return nil, errors.New("EMPTY expected")
@@ -113,6 +114,7 @@ func (p *wktReader) geometry(depth int) (shape orb.MultiPolygon, err error) {
 			return err
 		})
 	case "POINT", "LINESTRING", "MULTIPOINT", "MULTILINESTRING":
+		// alone it is an answer that makes no sense, within a collection only a touch of two edges
 		if depth == 0 {
 			return nil, fmt.Errorf("a %s is no polygon", kind)
 		}

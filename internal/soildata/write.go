@@ -37,6 +37,7 @@ func (f *folderWriter) file(name string, fill func(io.Writer) error) error {
 	h := sha256.New()
 	counted := &counter{}
 	err := atomicfile.Write(filepath.Join(f.dir, filepath.FromSlash(name)), func(w io.Writer) error {
+		// summed up while it is written: read back afterwards, damage on the way to the disk would be summed up with it
 		return fill(io.MultiWriter(w, h, counted))
 	})
 	f.all = append(f.all, fileSum{Name: name, Size: counted.n, SHA256: hex.EncodeToString(h.Sum(nil))})
@@ -76,9 +77,11 @@ func (s *survey) write(ctx context.Context, dir, source string) (manifest, error
 			return manifest{}, err
 		}
 	}
+	// after the tables, which are small; a disk that is full tells itself here
 	if err := s.writeMap(f); err != nil {
 		return manifest{}, err
 	}
+	// the manifest by name, in whatever order files were written
 	slices.SortFunc(f.all, func(a, b fileSum) int { return cmp.Compare(a.Name, b.Name) })
 	m := manifest{Format: manifestFormat, Symbol: s.name.symbol, Version: s.name.version, Date: s.name.date, Part: s.name.part,
 		Units: len(s.units), Polygons: len(s.polygons), Source: source, Files: f.all}

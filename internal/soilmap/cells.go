@@ -31,6 +31,7 @@ const maxTiles = 50_000
 // newGround lists the tiles that meet the boxes, by rows; nil boxes mean all ground. Tiles lie on one grid whatever
 // the boxes are, so that the same cells give the same zones. The error says that there are absurdly many.
 func newGround(f raster.Frame, around []orb.Bound) (ground, error) {
+	// nil is not the empty list: without fields all ground is meant, with fields that have no place none
 	windows := []raster.Window{f.All()}
 	if around != nil {
 		windows = windows[:0]
@@ -44,11 +45,13 @@ func newGround(f raster.Frame, around []orb.Bound) (ground, error) {
 			continue
 		}
 		c0, r0, c1, r1 := w.Col/tileSide, w.Row/tileSide, (w.Col+w.Cols-1)/tileSide, (w.Row+w.Rows-1)/tileSide
+		// each side first, so that the product below cannot wrap round
 		if c1-c0 >= maxTiles || r1-r0 >= maxTiles || (c1-c0+1)*(r1-r0+1)+len(wanted) > maxTiles {
 			return ground{}, fmt.Errorf("over %d million cells are to be read; give a raster of larger cells, or a smaller window", maxTiles*tileSide*tileSide/1_000_000)
 		}
 		for row := r0; row <= r1; row++ {
 			for col := c0; col <= c1; col++ {
+				// boxes of neighbouring fields share tiles
 				wanted[[2]int{row, col}] = true
 			}
 		}
@@ -77,6 +80,7 @@ func windowOf(f raster.Frame, b orb.Bound) raster.Window {
 			p := orb.Point{b.Min[0] + (b.Max[0]-b.Min[0])*float64(i)/side, b.Min[1] + (b.Max[1]-b.Min[1])*float64(j)/side}
 			q, ok := f.CRS.FromLonLat(p)
 			switch {
+			// a point that the raster's system cannot show; the others still say where the box lies
 			case !ok:
 			case some:
 				box = box.Extend(q)
@@ -88,6 +92,7 @@ func windowOf(f raster.Frame, b orb.Bound) raster.Window {
 	if !some {
 		return raster.Window{}
 	}
+	// A cell more: between two of the points the side may bend outward.
 	box.Min[0], box.Max[0] = box.Min[0]-f.DX, box.Max[0]+f.DX
 	box.Min[1], box.Max[1] = box.Min[1]-f.DY, box.Max[1]+f.DY
 	return f.Covering(box)
@@ -108,9 +113,12 @@ func (g *ground) toEarth(p orb.Polygon) (orb.Polygon, bool) {
 			c0, r0 := g.cell(ring[i])
 			c1, r1 := g.cell(ring[i+1])
 			step := meshCells
+			// the edge runs along the border of a tile
 			if c0 == c1 && c0%tileSide == 0 || r0 == r1 && r0%tileSide == 0 {
 				step = 1
 			}
+			// One of the two stands still, since edges run along rows or columns. Steps end at multiples, so that the
+			// neighbour, walked the other way, gets the same corners.
 			for c, r := c0, r0; c != c1 || r != r1; c, r = toward(c, c1, step), toward(r, r1, step) {
 				q, ok := g.corner(c, r)
 				if !ok {
@@ -119,6 +127,7 @@ func (g *ground) toEarth(p orb.Polygon) (orb.Polygon, bool) {
 				done = append(done, q)
 			}
 		}
+		// closed by its first corner, which the walk leaves to this
 		if len(done) > 0 {
 			done = append(done, done[0])
 		}

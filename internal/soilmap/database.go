@@ -28,6 +28,7 @@ func (o *opening) database(ctx context.Context, s Source) (*ssurgo.Export, error
 		return nil, err
 	}
 	drawn := o.mapLayer(layers)
+	// Either is enough: tables without a map can be rated, a map without tables can be cut.
 	tables := tablesOf(db)
 	if tables == nil && drawn == nil {
 		return nil, fmt.Errorf("%s: %w: no tables of a survey (mapunit, component, …) and no layer with a column %q; it has %s",
@@ -37,6 +38,7 @@ func (o *opening) database(ctx context.Context, s Source) (*ssurgo.Export, error
 	part := true
 	what := "survey database"
 	if drawn != nil {
+		// A map alone is a part: nothing in it says that it covers its survey area.
 		m, part = &keyedMap{name: s.Name + ", layer " + drawn.Name, layer: &dbLayer{drawn}, key: o.opt.UnitsKey, faults: o.faults}, tables == nil || partial(drawn.Name)
 		what += ", map unit polygons in layer " + drawn.Name
 	}
@@ -60,6 +62,7 @@ func (o *opening) mapLayer(layers []*geopackage.Layer) *geopackage.Layer {
 	}
 	for _, n := range layerNames {
 		for _, l := range layers {
+			// by name only with keys as well: a view of that name may have lost them
 			if strings.HasPrefix(strings.ToLower(l.Name), n) && keyed(l) {
 				return l
 			}
@@ -129,6 +132,7 @@ func (d *dbTables) Rows(ctx context.Context, table string, columns []string, eac
 	return t.Rows(ctx, columns, func(r *geopackage.Row) error {
 		for i := range values {
 			values[i] = r.Text(i)
+			// keys that a conversion made numbers of: they must match those of the map letter by letter
 			if strings.HasSuffix(columns[i], "key") {
 				values[i] = whole(values[i])
 			}

@@ -37,6 +37,7 @@ func (o *opening) raster(ctx context.Context, s Source) (*ssurgo.Export, error) 
 	if err != nil {
 		return nil, err
 	}
+	// here the system is needed at once: cells of keys are brought to longitude and latitude
 	if _, err := f.CRS(); err != nil {
 		return nil, err
 	}
@@ -44,6 +45,7 @@ func (o *opening) raster(ctx context.Context, s Source) (*ssurgo.Export, error) 
 	if err != nil {
 		return nil, err
 	}
+	// A property and not keys; all of them are opened together once the last source is known.
 	if what, ok := parseGridName(path.Base(s.Path)); ok {
 		o.layers = append(o.layers, gridLayer{gridName: what, name: s.Name, file: f, frame: frame})
 		return nil, nil
@@ -72,6 +74,7 @@ func (o *opening) valueTable(s Source) (map[int64]string, error) {
 	err := shapefile.Table(name, s.Files, at, o.faults, func(r *shapefile.Record) error {
 		value, ok := r.Number(r.Layer().Column("value"))
 		if key := strings.TrimSpace(r.Text(r.Layer().Column(o.opt.UnitsKey))); ok && key != "" {
+			// values of cells are integers, but the table may print them with a point
 			keys[int64(value)] = whole(key)
 		}
 		return nil
@@ -88,6 +91,7 @@ func (o *opening) valueTable(s Source) (map[int64]string, error) {
 // Polygons implements [ssurgo.Map]: the patches of equal keys.
 func (m *keyRaster) Polygons(ctx context.Context, emit func(ssurgo.Polygon) error) error {
 	for _, tile := range m.ground.tiles {
+		// as integers: a key stored as a float is taken where it is whole
 		g, err := geotiff.Read[int64](ctx, m.file, geotiff.Request{Window: tile})
 		if err != nil {
 			return err
@@ -110,6 +114,8 @@ func (m *keyRaster) patches(z raster.Zone[int64], emit func(ssurgo.Polygon) erro
 	if !ok {
 		return nil
 	}
+	// each patch by itself: a patch cut by the border of a tile meets its other half corner by corner, and the overlay
+	// joins them
 	for _, patch := range z.Shape {
 		p, ok := m.ground.toEarth(patch)
 		if !ok {
@@ -126,6 +132,7 @@ func (m *keyRaster) patches(z raster.Zone[int64], emit func(ssurgo.Polygon) erro
 // keyOf returns the key of a value; zero and less are no map units.
 func (m *keyRaster) keyOf(value int64) (string, bool) {
 	if m.keys == nil {
+		// no fault: around the survey most rasters hold zeros
 		return strconv.FormatInt(value, 10), value > 0
 	}
 	key, ok := m.keys[value]

@@ -45,6 +45,7 @@ func openShapes(s Source, faults *diag.List) (*shapes, error) {
 		return nil, err
 	}
 	out := &shapes{layer: l}
+	// without a .prj it is longitude and latitude, or settle tells that it cannot be
 	if l.Projection != "" {
 		if out.sys.crs, err = proj.Parse(l.Projection); err != nil {
 			return nil, fmt.Errorf("%s: %w", s.Name, err)
@@ -97,6 +98,7 @@ func (l *textLayer) scan(_ context.Context, columns []string, each func(system, 
 		_, _, err := l.read(l.source.Name, f, &diag.List{}, func(f feature.Feature) error { return each(system{}, f) })
 		return err
 	}
+	// These formats may name their system behind the last feature, so all are held until then.
 	var all []feature.Feature
 	code, text, err := l.read(l.source.Name, f, l.faults, func(f feature.Feature) error { all = append(all, only(f, columns)); return nil })
 	if err != nil {
@@ -104,6 +106,7 @@ func (l *textLayer) scan(_ context.Context, columns []string, each func(system, 
 	}
 	var sys system
 	if text != "" {
+		// the code is surer than the words around it
 		if code > 0 {
 			text = fmt.Sprintf("EPSG:%d", code)
 		}

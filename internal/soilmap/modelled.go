@@ -15,6 +15,7 @@ import (
 func (s *stack) describe(layers []gridLayer, near []cell, values [][]float64) {
 	var depths [][2]unit.Depth
 	for _, l := range layers {
+		// depths as the files are named; those of one property may be fewer than those of another
 		if d := [2]unit.Depth{l.top, l.bottom}; !slices.Contains(depths, d) {
 			depths = append(depths, d)
 		}
@@ -36,6 +37,7 @@ func (s *stack) describe(layers []gridLayer, near []cell, values [][]float64) {
 				horizons = append(horizons, h)
 			}
 		}
+		// All or nothing: water to 60 cm taken for the whole would make every cell droughty.
 		if !holdsWater(horizons) {
 			for k := range horizons {
 				horizons[k].AWC = unit.None[float64]()
@@ -127,6 +129,7 @@ func (m modelled) texture(h *soils.Horizon) {
 	sand, okSand := m.value("sand").Get()
 	silt, okSilt := m.value("silt").Get()
 	clay, okClay := m.value("clay").Get()
+	// clay alone is of use (it bears on lime), sand alone is not
 	if okClay {
 		h.Clay = unit.Some(unit.Percent(clay))
 	}

@@ -57,6 +57,7 @@ type opening struct {
 
 // open opens one source.
 func (o *opening) open(ctx context.Context, s Source) error {
+	// a file geodatabase is a folder that is opened as a file
 	if s.Path == "." && !strings.EqualFold(path.Ext(s.Name), ".gdb") {
 		return o.folder(ctx, s)
 	}
@@ -118,6 +119,7 @@ func (o *opening) folder(ctx context.Context, s Source) error {
 		o.add(s, e)
 		return nil
 	}
+	// an export that is damaged is told as such, and not searched for other files
 	if !errors.Is(err, ssurgo.ErrNone) {
 		return err
 	}
@@ -132,6 +134,7 @@ func (o *opening) folder(ctx context.Context, s Source) error {
 	opened := 0
 	for _, f := range files {
 		switch err := o.open(ctx, f); {
+		// roads and field boundaries beside the survey; an error only if nothing else is there
 		case errors.Is(err, errNoKey):
 			none = err
 		case err != nil:
@@ -177,6 +180,7 @@ func (o *opening) list(ctx context.Context, s Source) ([]Source, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", s.Name, cause(err))
 	}
+	// by path, so that faults and notices come in one order on every system
 	slices.SortFunc(out, func(a, b Source) int { return strings.Compare(a.Path, b.Path) })
 	return out, nil
 }
@@ -189,6 +193,7 @@ func (o *opening) finish(ctx context.Context) error {
 		return err
 	}
 	if len(o.layers) > 0 {
+		// Which of the two should win where both have ground, nobody could tell from the map.
 		if len(o.exports) > 0 {
 			return fmt.Errorf("%s: modelled soil properties are a stand-in for ground that no survey covers; give them without another survey", o.layers[0].name)
 		}

@@ -77,6 +77,7 @@ var errEnough = errors.New("enough")
 // needsKey returns an error, with the columns there are, when the layer has no column with keys.
 func (m *keyedMap) needsKey(ctx context.Context) error {
 	have, n, found := m.layer.columns(), 0, false
+	// text formats: features may differ in their columns, so some are looked at
 	if have == nil {
 		quiet := *m // faults are told when the polygons are read
 		err := quiet.layer.scan(ctx, nil, func(_ system, f feature.Feature) error {
@@ -124,6 +125,7 @@ func (m *keyedMap) Polygons(ctx context.Context, emit func(ssurgo.Polygon) error
 			m.fault(&f, "", "off the earth", "it has corners that are no longitude and latitude, nor of a coordinate system that the file names", "it is left out, and its ground counts as not described")
 			return nil
 		}
+		// symbol and name are kept for maps without tables, which have nothing else to be called by
 		p := ssurgo.Polygon{Unit: share(whole(f.Text(m.key))), Area: share(f.Text(areaColumn)), Symbol: share(f.Text(symbolColumn)), Name: share(f.Text(nameColumn)), Shape: f.Geometry}
 		if p.Unit == "" {
 			m.fault(&f, m.key, "no key", "it has no map unit key", "its ground counts as not described")
@@ -138,6 +140,7 @@ func (m *keyedMap) fault(f *feature.Feature, column, kind, what, fix string) {
 
 // settle brings a shape to longitude and latitude in place; false when a corner has none.
 func settle(sys system, shape orb.MultiPolygon) bool {
+	// geographic systems other than WGS 84 are taken as they are, about a metre off, which the report says
 	convert := sys.known && !sys.crs.Geographic()
 	for _, part := range shape {
 		for _, ring := range part {

@@ -38,11 +38,13 @@ func kindOf(head []byte) kind {
 	switch {
 	case bytes.HasPrefix(head, []byte("SQLite format 3\x00")):
 		return kindDatabase
+	// 9994, big-endian
 	case bytes.HasPrefix(head, []byte{0, 0, 0x27, 0x0a}):
 		return kindShapefile
 	case bytes.HasPrefix(head, []byte("fgb")):
 		return kindFlatGeobuf
 	case bytes.HasPrefix(head, []byte("II*\x00")) || bytes.HasPrefix(head, []byte("MM\x00*")) ||
+		// the second pair is BigTIFF: version 43 is a plus sign
 		bytes.HasPrefix(head, []byte("II+\x00")) || bytes.HasPrefix(head, []byte("MM\x00+")):
 		return kindRaster
 	case bytes.HasPrefix(text, []byte("{")):
@@ -59,6 +61,7 @@ var endings = map[string]bool{".gpkg": true, ".sqlite": true, ".db": true, ".shp
 
 // recognise opens the file of a source and tells what it is.
 func (s Source) recognise() (kind, error) {
+	// a folder, which has no first bytes
 	if strings.EqualFold(path.Ext(s.Name), ".gdb") {
 		return kindGeodatabase, nil
 	}
@@ -94,6 +97,7 @@ func (s Source) openAt() (r io.ReaderAt, size int64, closeFile func() error, err
 		f.Close()
 		return nil, 0, nil, fmt.Errorf("%s: %w", s.Name, cause(err))
 	}
+	// a file on disk, read in place; a member of a zip can only be unpacked from its beginning
 	if at, ok := f.(io.ReaderAt); ok {
 		return at, info.Size(), f.Close, nil
 	}

@@ -79,6 +79,7 @@ func sortLayers(layers []gridLayer, faults *diag.List) ([]gridLayer, error) {
 			faults.Notice(diag.Fault{File: l.name, Kind: "layer not used", What: "nothing is made of " + l.gridName.String()})
 			continue
 		}
+		// without pH nothing could be rated or limed, and the run would be thousands of cells of nothing
 		ph = ph || l.property == "phh2o"
 		out = append(out, l)
 	}
@@ -89,6 +90,7 @@ func sortLayers(layers []gridLayer, faults *diag.List) ([]gridLayer, error) {
 		return cmp.Or(cmp.Compare(a.property, b.property), cmp.Compare(a.top, b.top), cmp.Compare(a.bottom, b.bottom), cmp.Compare(a.figure, b.figure), cmp.Compare(a.name, b.name))
 	})
 	for i := 1; i < len(out); i++ {
+		// two files of one thing, perhaps of two editions: neither is the better by its name
 		if out[i].gridName == out[i-1].gridName {
 			return nil, fmt.Errorf("%s: %s stands in %s too; give it once", out[i].name, out[i].gridName, out[i-1].name)
 		}
@@ -114,6 +116,7 @@ func (s *stack) near(around []orb.Bound) ([]cell, error) {
 	}
 	seen := map[cell]bool{}
 	for _, w := range windows {
+		// divided, not multiplied: the product may not fit
 		if !w.Empty() && w.Cols > maxStackCells/w.Rows {
 			return nil, fmt.Errorf("over %d cells of modelled soil; give fields, or a smaller window", maxStackCells)
 		}
@@ -158,12 +161,14 @@ func (s *stack) read(ctx context.Context, l *gridLayer, near []cell) ([]float64,
 		if len(cells) == 0 {
 			continue
 		}
+		// by tiles, each once, and not by cells: a block is unpacked for one cell as for all
 		g, err := geotiff.Read[float64](ctx, l.file, geotiff.Request{Window: tile})
 		if err != nil {
 			return nil, err
 		}
 		for _, i := range cells {
 			c := near[i]
+			// out of range is missing without a word: fillers are no values
 			if v, ok := g.At(c.col-tile.Col, c.row-tile.Row); ok && v >= 0 && v/divisor <= p.most {
 				out[i] = v / divisor
 			}

@@ -34,6 +34,7 @@ func (s *Survey) Polygons(ctx context.Context, emit func(area, key string, shape
 	}
 	return s.Export.Polygons(ctx, func(p ssurgo.Polygon) error {
 		if p.Symbol != "" || p.Name != "" {
+			// on the way, since a second pass over a state for names alone would take as long as the first
 			s.named[p.Unit] = [2]string{p.Symbol, p.Name}
 		}
 		return emit(p.Area, p.Unit, p.Shape)
