@@ -32,7 +32,8 @@ files to take along. Ctrl-C ends it. Nothing is sent to any other machine.
   --elevation DEM.tif  relief under the zones (and measured slopes, with fields);
                 --elevation-unit ft where the file does not say
   --runs DIR    with fields: keep every run of the page in a folder of its own
-                in DIR; default: in memory until the page ends
+                in DIR, soil tests brought through the page in a zip beside it;
+                default: in memory until the page ends
 With fields, everything that screen knows of fields, crop, lime and tests holds
 too (` + "`rootworthy screen --help`" + `).
 `
@@ -68,7 +69,7 @@ func view(ctx context.Context, args []string, std stdio) error {
 	if err != nil {
 		return err
 	}
-	c := web.Config{Program: "rootworthy " + version, Exporter: web.Exporter{Version: version, Report: f.report}}
+	c := web.Config{Program: "rootworthy " + version, Exporter: web.Exporter{Version: version, Report: f.report, Spread: spreadOptions}}
 	if areRuns {
 		if len(f.survey) > 0 {
 			return usagef("--survey goes with fields, not with a run; a run knows its survey")

@@ -103,7 +103,7 @@ func record(typed []suitability.Option, f *viewFlags, o web.Order) []suitability
 // apart tells boundaries that came in through a page from the rest, so that a record lists files as that of screen does.
 func apart(inputs []suitability.Input) (boundaries, rest []suitability.Input) {
 	for _, in := range inputs {
-		if in.Role == "fields" {
+		if in.Role == "fields" || in.Role == roleExclude {
 			boundaries = append(boundaries, in)
 		} else {
 			rest = append(rest, in)

@@ -88,7 +88,7 @@ func earlierRuns(dir string) ([]folder, error) {
 func sources(folders []folder) []web.Source {
 	out := make([]web.Source, len(folders))
 	for i, f := range folders {
-		out[i] = web.Source{Name: f.name, Files: rooted{f.path}}
+		out[i] = web.Source{Name: f.name, Files: rooted{f.path}, Held: func() ([]byte, error) { return heldBeside(f.path) }}
 	}
 	return out
 }

@@ -2,7 +2,10 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -10,7 +13,9 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"rootworthy/internal/atomicfile"
 	"rootworthy/internal/diag"
+	"rootworthy/internal/field"
 	"rootworthy/internal/job"
 	runfolder "rootworthy/internal/run"
 	"rootworthy/internal/web"
@@ -45,6 +50,7 @@ func (f *viewFlags) screener(fl *pflag.FlagSet, paths []string) (*web.Screener, 
 	s := &web.Screener{Survey: strings.Join(baseNames(f.survey), ", ")}
 	s.Lime = web.LimeOrder{Method: f.method, State: f.state, TargetPH: f.targetPH, Interpolate: f.interpolate}
 	s.Check = f.check
+	cut := f.bounds(s)
 	finish := func(r *suitability.Result, o web.Order, faults *diag.List) *suitability.Result {
 		typed := slices.DeleteFunc(optionsOf(fl), func(o suitability.Option) bool { return slices.Contains(pageFlags(), o.Name) })
 		r.Provenance.Options = record(typed, f.ordered(o), o)
@@ -59,7 +65,15 @@ func (f *viewFlags) screener(fl *pflag.FlagSet, paths []string) (*web.Screener, 
 		return finish(r, web.Order{}, faults), nil
 	}
 	s.Screen = func(ctx context.Context, o web.Order, progress job.Progress, faults *diag.List) (*suitability.Result, error) {
-		r, err := f.ordered(o).rateWith(ctx, paths, o, progress, faults)
+		order := o
+		if !o.Start { // else they are read with the fields of the command line, and so recorded
+			inputs, err := inputsOf(cut)
+			if err != nil {
+				return nil, err
+			}
+			order.Inputs = slices.Concat(o.Inputs, inputs)
+		}
+		r, err := f.ordered(o).rateWith(ctx, paths, order, progress, faults)
 		if err != nil {
 			return nil, err
 		}
@@ -70,6 +84,21 @@ func (f *viewFlags) screener(fl *pflag.FlagSet, paths []string) (*web.Screener, 
 	}
 	return s, nil
 }
+
+// bounds says how a page reads boundaries: as screen does, but for what is about the files of the command line alone (their id, layer
+// and reference system). It returns what is cut out of every boundary.
+func (f *viewFlags) bounds(s *web.Screener) (cut []*witness) {
+	s.Bounds = field.Options{Customer: f.customer, Farm: f.farm}
+	for _, p := range f.exclude {
+		from, w := fieldSource(p, roleExclude)
+		from.Name = baseName(p) // a page tells no paths
+		s.Bounds.Exclude, cut = append(s.Bounds.Exclude, from), append(cut, w)
+	}
+	return cut
+}
+
+// roleExclude is that of a file whose ground is cut out of fields, as openFields has it.
+const roleExclude = "exclude"
 
 // rateWith opens everything anew and runs the job: on the files of the command line, or on what a page orders.
 func (f *viewFlags) rateWith(ctx context.Context, paths []string, order web.Order, progress job.Progress, faults *diag.List) (*suitability.Result, error) {
@@ -116,18 +145,46 @@ func (f *viewFlags) rateWith(ctx context.Context, paths []string, order web.Orde
 	return r, err
 }
 
-// keep writes a run into a folder of its own and returns its name: run-1, run-2 and so on, whatever is free.
-func (f *viewFlags) keep(r *suitability.Result) (string, error) {
+// keep writes a run into a folder of its own and returns its name: run-1, run-2 and so on, whatever is free. The laboratory files that
+// came in through the page go beside it: a run folder holds what screen writes and nothing else.
+func (f *viewFlags) keep(r *suitability.Result, held []byte) (string, error) {
 	if err := os.MkdirAll(f.runs, 0o755); err != nil {
 		return "", err
 	}
 	for n := 1; n < 100000; n++ {
 		name := fmt.Sprintf("run-%d", n)
 		dir := filepath.Join(f.runs, name)
-		if _, err := os.Lstat(dir); err == nil {
+		if taken(dir) || taken(dir+heldEnd) { // of a run whose folder was deleted the tests may still be there
 			continue
 		}
-		return name, runfolder.Write(dir, r)
+		if held != nil { // first, so that no run stands there whose tests are lost
+			if err := atomicfile.Write(dir+heldEnd, func(w io.Writer) error { _, err := w.Write(held); return err }); err != nil {
+				return "", err
+			}
+		}
+		err := runfolder.Write(dir, r)
+		if err != nil && held != nil {
+			err = errors.Join(err, os.Remove(dir+heldEnd))
+		}
+		return name, err
 	}
 	return "", fmt.Errorf("%s: holds 100,000 runs; keep them elsewhere", f.runs)
+}
+
+// heldEnd ends the name of the zip in which the laboratory files of a run stand beside its folder.
+const heldEnd = ".tests.zip"
+
+func taken(path string) bool { _, err := os.Lstat(path); return err == nil }
+
+// heldBeside reads the laboratory files that were kept beside a run folder; nothing where there are none.
+func heldBeside(dir string) ([]byte, error) {
+	f, err := os.Open(filepath.Clean(dir) + heldEnd)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, web.MostHeld))
 }

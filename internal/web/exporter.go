@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"rootworthy/export/report"
+	"rootworthy/export/taskdata"
 	"rootworthy/internal/run"
 	"rootworthy/suitability"
 )
@@ -20,6 +21,9 @@ type Exporter struct {
 	Version string // of the program, as exchange files name it
 	// Report writes one report; nil: none is offered.
 	Report func(ctx context.Context, o ReportOrder, w io.Writer) error
+	// Spread reads what a page says of a spreader; nil: every spreader is the usual one. Its error has a line for each fault, in the
+	// words of the command line.
+	Spread func([]Setting) (taskdata.Options, error)
 }
 
 // ReportOrder is a report that a page wants.

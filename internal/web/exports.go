@@ -29,8 +29,8 @@ type exportFile struct{ Name, Address string }
 type exportPage struct {
 	Formats []exportGroup
 	Reports []exportGroup
-	Spread  []exportFile // empty where it is refused
-	Refusal string       // why there is nothing to load into a spreader
+	Spread  *spreadForm // for which spreader; nil where it is refused
+	Refusal string      // why there is nothing to load into a spreader
 }
 
 // exports lists what can be made of a run.
@@ -57,9 +57,8 @@ func (s *Server) exports(b *book, r *suitability.Result) exportPage {
 		p.Refusal = err.Error()
 		return p
 	}
-	for _, name := range spreadFiles {
-		p.Spread = append(p.Spread, exportFile{name, base + "spread/" + name})
-	}
+	form := spreadFormOf(base, nil)
+	p.Spread = &form
 	return p
 }
 
@@ -89,6 +88,7 @@ func kindOf(name string) string {
 func (s *Server) exportRoutes(mux *http.ServeMux) {
 	mux.HandleFunc("GET /run/{run}/as/{format}/{name}", s.asFormat)
 	mux.HandleFunc("GET /run/{run}/report/{name}", s.asReport)
+	mux.HandleFunc("GET /run/{run}/spread", s.spreadFor)
 	mux.HandleFunc("GET /run/{run}/spread/{name}", s.asTaskData)
 }
 
@@ -141,28 +141,5 @@ func (s *Server) asReport(w http.ResponseWriter, r *http.Request) {
 			return err
 		}
 		return s.exporter.Report(ctx, o, out)
-	})
-}
-
-// asTaskData sends what a spreader needs, by the code and with the bytes of the verb spread; it refuses what that refuses.
-func (s *Server) asTaskData(w http.ResponseWriter, r *http.Request) {
-	name := r.PathValue("name")
-	if !slices.Contains(spreadFiles, name) {
-		s.fail(w, r, http.StatusNotFound, "There is no such file for a spreader.")
-		return
-	}
-	_, l, ok := s.opened(w, r)
-	if !ok {
-		return
-	}
-	s.attachment(w, r, name, kindOf(name), func(ctx context.Context, out io.Writer) error {
-		plan, err := taskdata.NewPlan(ctx, stamped(l.result), taskdata.Options{Software: s.exporter.Version})
-		if err != nil {
-			return err
-		}
-		if name == spreadFiles[0] {
-			return plan.WriteZip(out)
-		}
-		return plan.WriteFile(name, out)
 	})
 }

@@ -115,7 +115,7 @@ func TestTestsAreScreened(t *testing.T) {
 	}
 	_, drawn := s.upload(map[string]string{"drawn.geojson": fmt.Sprintf(square, "F1")})
 	o, _ = asked(t, s, orders, fmt.Sprintf(`{"upload":%d,"run":%d}`, drawn.Upload, p.Run))
-	if len(o.Tests) != 1 || o.Lime.Method != "nc-mehlich" || inputRoles(o) != "fields drawn.geojson, mapping lab.toml, tests lab.csv, fields fields.geojson" {
+	if len(o.Tests) != 1 || o.Lime.Method != "nc-mehlich" || inputRoles(o) != "fields drawn.geojson, fields fields.geojson, mapping lab.toml, tests lab.csv" {
 		t.Errorf("corrected: %d tests, %+v, %s", len(o.Tests), o.Lime, inputRoles(o))
 	}
 }

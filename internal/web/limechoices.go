@@ -26,8 +26,10 @@ type limeChoice struct {
 func (s *Server) limeChoices(shown *book) *limeChoices {
 	c := &limeChoices{Usual: s.screener.Lime, Methods: []limeChoice{{"", "none: tests rate the ground, lime stays a budget"}},
 		Interpolate: []limeChoice{{"", "each zone takes its own samples"}, {"kriging", "kriging"}, {"inverse-distance", "inverse distance"}, {"nearest", "the nearest sample"}}}
-	if shown != nil && shown.order != nil && len(shown.order.Tests) > 0 {
-		c.Usual = shown.order.Lime
+	if shown != nil {
+		if h, err := s.held(shown); err == nil && h != nil {
+			c.Usual = h.lime
+		}
 	}
 	state := strings.ToUpper(c.Usual.State)
 	for _, m := range lime.Methods() {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 
 	"rootworthy/internal/field"
@@ -40,6 +41,8 @@ type request struct {
 	Upload int `json:"upload"`
 	Run    int `json:"run"`  // whose fields to put them among; 0: none
 	With   int `json:"with"` // the run on the page, to compare with
+	// Leave screens without the laboratory files of the run on the page, which a boundary that is corrected otherwise keeps.
+	Leave bool `json:"leave"`
 	LimeOrder
 }
 
@@ -81,29 +84,26 @@ func (s *Server) screen(w http.ResponseWriter, r *http.Request) {
 // order puts together what is to be screened: the boundaries of an upload, alone or among the fields of a run, with the
 // tests of the upload or those that the run was made with here.
 func (s *Server) order(u *upload, q *request) (o Order, status int, err error) {
-	o = Order{Fields: u.fields, Inputs: u.inputs, Tests: u.tests, Mapping: u.mapping, Lime: q.LimeOrder}
+	o = Order{Fields: u.fields, Inputs: slices.Clone(u.inputs), Tests: u.tests, Mapping: u.mapping, Lime: q.LimeOrder}
 	switch {
 	case q.Run != 0:
 		b := s.shelf.get(q.Run)
 		if b == nil {
 			return o, http.StatusNotFound, errors.New("there is no such run")
 		}
-		if b.order != nil {
-			o.inherit(b.order)
-			break
-		}
-		l, err := s.shelf.open(b)
-		if err != nil {
-			return o, http.StatusUnprocessableEntity, err
-		}
-		o.Fields = Among(fieldsOf(l.result), u.fields)
-		for _, in := range l.result.Provenance.Inputs {
-			if in.Role == roleFields { // an earlier run: its record says where the fields came from
-				o.Inputs = append(o.Inputs, in)
-			}
+		if status, err := s.among(b, &o, q.Leave); err != nil {
+			return o, status, err
 		}
 	case len(u.fields) == 0:
 		return o, http.StatusBadRequest, errors.New("these tests need fields; screen them with those of a run")
+	default:
+		if b := s.shelf.get(q.With); b != nil && !q.Leave && s.corrects(b, u.fields) {
+			h, err := s.held(b)
+			if err != nil {
+				return o, http.StatusUnprocessableEntity, err
+			}
+			o.takeAlong(h)
+		}
 	}
 	if s.screener.Check != nil {
 		if err := s.screener.Check(o); err != nil {
@@ -113,19 +113,43 @@ func (s *Server) order(u *upload, q *request) (o Order, status int, err error) {
 	return o, 0, nil
 }
 
-// inherit takes over what an earlier order brought and this one does not bring anew: a boundary that is corrected keeps
-// its tests, and tests get the fields as they were brought, not as zones cut them.
-func (o *Order) inherit(before *Order) {
-	o.Start, o.Fields = before.Start, Among(before.Fields, o.Fields)
-	tests := len(o.Tests) > 0
-	for _, in := range before.Inputs {
-		if isTest := in.Role == roleTests || in.Role == roleMapping; !isTest || !tests {
-			o.Inputs = append(o.Inputs, in)
+// corrects says whether boundaries are those of fields that a run has: one of its own alone has use for its tests.
+func (s *Server) corrects(b *book, fields []field.Field) bool {
+	l, err := s.shelf.open(b)
+	return err == nil && slices.ContainsFunc(fields, func(f field.Field) bool { _, has := l.field[f.ID]; return has })
+}
+
+// among puts an order among the fields of a run. What the run was made of here is taken as it was brought, not as zones cut it; of
+// a run that was read from its folder, which remembers no files, that is as near as it comes.
+func (s *Server) among(b *book, o *Order, leave bool) (status int, err error) {
+	if before := b.order; before != nil {
+		o.Start, o.Fields = before.Start, Among(before.Fields, o.Fields)
+		for _, in := range before.Inputs {
+			if !ofTests(in) {
+				o.Inputs = append(o.Inputs, in)
+			}
+		}
+	} else {
+		l, err := s.shelf.open(b)
+		if err != nil {
+			return http.StatusUnprocessableEntity, err
+		}
+		o.Fields = Among(fieldsOf(l.result), o.Fields)
+		for _, in := range l.result.Provenance.Inputs {
+			if in.Role == roleFields { // an earlier run: its record says where the fields came from
+				o.Inputs = append(o.Inputs, in)
+			}
 		}
 	}
-	if !tests {
-		o.Tests, o.Mapping, o.Lime = before.Tests, before.Mapping, before.Lime
+	if leave || len(o.Tests) > 0 {
+		return 0, nil
 	}
+	h, err := s.held(b)
+	if err != nil { // a run that would silently have no tests is worse than none
+		return http.StatusUnprocessableEntity, err
+	}
+	o.takeAlong(h)
+	return 0, nil
 }
 
 // screenAgain is the command that screens the fields of a run again with tests, for where no survey is open. Files are

@@ -18,12 +18,16 @@ type Screener struct {
 	First func(ctx context.Context, progress job.Progress, faults *diag.List) (*suitability.Result, error)
 	// Screen screens what came in through the page.
 	Screen func(ctx context.Context, o Order, progress job.Progress, faults *diag.List) (*suitability.Result, error)
+	// Bounds is how boundaries that come in through the page are read: whose they are, and what is cut out of them. One that is
+	// corrected loses its set-backs otherwise.
+	Bounds field.Options
 	// Check says what of an order cannot be meant, before any work; nil lets all through.
 	Check func(o Order) error
 	// Lime is how lime is worked out where the page says nothing.
 	Lime LimeOrder
-	// Keep writes a run to where runs are kept and returns its name there; nil keeps it in memory alone.
-	Keep func(*suitability.Result) (name string, err error)
+	// Keep writes a run to where runs are kept and returns its name there; nil keeps it in memory alone. With it go the laboratory
+	// files that the run was made with, as a zip to be kept beside its folder; nil where it has none.
+	Keep func(r *suitability.Result, held []byte) (name string, err error)
 }
 
 func (s *Server) first(t *task) (*made, error) {

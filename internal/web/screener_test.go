@@ -137,12 +137,12 @@ func TestClosingEndsTheWork(t *testing.T) {
 func TestRunsAreKept(t *testing.T) {
 	sc := screening(t, nil)
 	fail := errors.New("the disk is full")
-	sc.Keep = func(*suitability.Result) (string, error) { return "run-1", nil }
+	sc.Keep = func(*suitability.Result, []byte) (string, error) { return "run-1", nil }
 	s := serve(t, sc)
 	if s.wait(begun(t, s, "Try", 0)); s.server.shelf.get(2).Name != "run-1" {
 		t.Error("the run has not the name under which it is kept")
 	}
-	sc.Keep = func(*suitability.Result) (string, error) { return "", fail }
+	sc.Keep = func(*suitability.Result, []byte) (string, error) { return "", fail }
 	if p := s.wait(begun(t, s, "Try", 0)); p.State != failed || !strings.Contains(p.Error, "disk is full") {
 		t.Errorf("%+v", p)
 	}
@@ -174,6 +174,21 @@ func TestFaultsInTheWordsOfTheCommandLine(t *testing.T) {
 	}
 	if code, text := s.post("/screen", "application/json", strings.NewReader(fmt.Sprintf(`{"upload":%d}`, back.Upload))); code != 409 || !strings.Contains(text, "--survey") {
 		t.Errorf("screening without a survey: %d %s", code, text)
+	}
+}
+
+// Whose a field is comes from the properties that the command line names; a drawn field has none, which is no fault of it.
+func TestOwnersOfBoundaries(t *testing.T) {
+	sc := screening(t, nil)
+	sc.Bounds = field.Options{Customer: "who", Farm: "farm"}
+	s := serve(t, sc)
+	_, back := s.upload(map[string]string{"drawn.geojson": fmt.Sprintf(square, "F1")})
+	if len(back.Faults) != 0 || len(back.Fields) != 1 {
+		t.Errorf("a drawn field: %+v", back)
+	}
+	_, back = s.upload(map[string]string{"north.geojson": strings.Replace(fmt.Sprintf(square, "F1"), `{"id":"F1"}`, `{"id":"F1","who":"R. Alder"}`, 1)})
+	if u := s.server.uploads.get(back.Upload); u.fields[0].Customer != "R. Alder" {
+		t.Errorf("it is %q's", u.fields[0].Customer)
 	}
 }
 

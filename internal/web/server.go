@@ -31,6 +31,9 @@ type Config struct {
 type Source struct {
 	Name  string // as the user knows it
 	Files fs.FS
+	// Held reads the laboratory files that were kept beside the run, as Screener.Keep got them; nothing where there are none. nil:
+	// none are kept.
+	Held func() ([]byte, error)
 }
 
 // Server answers for a set of runs.

@@ -114,7 +114,10 @@ func (s *Server) begin(what string, work func(*task) (*made, error)) (*task, err
 		}
 		if err == nil && s.screener.Keep != nil {
 			t.stage("writing the run", 0, 0)
-			m.Name, err = s.screener.Keep(m.Result)
+			var held []byte
+			if held, err = packTests(m.order); err == nil {
+				m.Name, err = s.screener.Keep(m.Result, held)
+			}
 		}
 		if err != nil {
 			t.end(progress{State: stateOf(err), Error: wordsOf(err)})

@@ -86,6 +86,8 @@ type readBack struct {
 	Lime   *limeChoices  `json:"lime,omitempty"`  // with tests that can be screened
 	Lacks  string        `json:"lacks,omitempty"` // what is missing to use the tests
 	Again  string        `json:"again,omitempty"` // the command to use them without a page
+	// Tests is what becomes of those of the run on the page, where boundaries came without any.
+	Tests *readBackTests `json:"tests,omitempty"`
 }
 
 type readField struct {
@@ -122,30 +124,43 @@ func (s *Server) readFiles(ctx context.Context, r *http.Request, files inMemory)
 	u := &upload{}
 	back.readLabs(u, files, &faults)
 	if names := files.mains(u); len(names) > 0 {
-		back.readBounds(ctx, u, names, files, r.URL.Query().Get("id"), &faults)
+		var opt field.Options
+		if s.screener != nil {
+			opt = s.screener.Bounds
+		}
+		if id := r.URL.Query().Get("id"); id != "" {
+			opt.ID = id
+		}
+		back.readBounds(ctx, u, names, files, opt, &faults)
 	}
 	for _, f := range faults.Kept() {
+		if f.Field == "--customer" || f.Field == "--farm" { // flags of the command line are for its own files; a drawn field has no owner
+			continue
+		}
 		back.Faults = append(back.Faults, fault{f.Severity.String(), f.String()})
 	}
 	if back.Name = u.name; len(u.fields)+len(u.tests) > 0 {
 		s.uploads.add(u)
 		back.Upload = u.number
 	}
-	if len(u.tests) > 0 {
-		s.use(&back, u, r.URL.Query().Get("run"))
+	switch run := r.URL.Query().Get("run"); {
+	case len(u.tests) > 0:
+		s.use(&back, u, run)
+	case len(u.fields) > 0 && s.screener != nil:
+		back.Tests = s.testsOf(run)
 	}
 	return back
 }
 
 // readBounds reads every file that may hold boundaries.
-func (b *readBack) readBounds(ctx context.Context, u *upload, names []string, files inMemory, id string, faults *diag.List) {
+func (b *readBack) readBounds(ctx context.Context, u *upload, names []string, files inMemory, opt field.Options, faults *diag.List) {
 	var sources []field.Source
 	for _, n := range names {
 		sources = append(sources, field.Source{Name: n, Files: files, Path: n})
 		u.inputs = append(u.inputs, suitability.Input{Role: roleFields, Name: n, SHA256: files.digest(n)})
 	}
 	u.name = names[0]
-	fields, err := field.Read(ctx, sources, field.Options{ID: id}, faults)
+	fields, err := field.Read(ctx, sources, opt, faults)
 	if err != nil {
 		b.Error = wordsOf(err)
 		return

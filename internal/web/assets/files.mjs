@@ -74,6 +74,7 @@ export function files(map) {
     if (!tests && !bounds) return;
     const form = tests ? limeForm(b.lime) : null;
     if (form) found.append(form.box);
+    const along = tests ? null : testsOfRun(b.tests);
     const go = make('p', ''), wrong = make('p', '', {className: 'wrong'});
     wrong.setAttribute('role', 'alert');
     const button = (label, among) => {
@@ -81,7 +82,7 @@ export function files(map) {
       e.addEventListener('click', async () => {
         wrong.textContent = '';
         e.disabled = true;
-        try { location.href = `/task/${(await post('/screen', {upload: b.upload, run: among, with: run, ...(form ? form.values() : {})})).task}#go`; } catch (err) { wrong.textContent = form ? form.blame(err.message) : err.message; tell(err.message); }
+        try { location.href = `/task/${(await post('/screen', {upload: b.upload, run: among, with: run, leave: along ? !along.checked : false, ...(form ? form.values() : {})})).task}#go`; } catch (err) { wrong.textContent = form ? form.blame(err.message) : err.message; tell(err.message); }
         e.disabled = false;
       });
       go.append(e, ' ');
@@ -90,6 +91,18 @@ export function files(map) {
     if (bounds) button(tests ? 'Screen it alone with these tests' : 'Screen it alone', 0);
     button(bounds ? `Screen it with the fields of this run${also}` : 'Screen again with these tests', run);
     found.append(wrong, go);
+  }
+
+  // testsOfRun offers to take the laboratory tests of the run along with a boundary, or says why they cannot be; the box is
+  // ticked, because ground that was tested once is not to fall back to what the survey guesses unnoticed.
+  function testsOfRun(t) {
+    if (!t) return null;
+    if (!t.held) { found.append(make('p', t.say, {className: 'note'})); return null; }
+    const box = Object.assign(document.createElement('input'), {type: 'checkbox', id: 'with-tests', checked: true});
+    const label = make('label', '', {className: 'tick'});
+    label.append(box, `Keep the laboratory tests of this run: ${t.names}`);
+    found.append(label, make('p', 'Lime is then worked out from them as in this run. Without them the ground is rated as when the page was started.', {className: 'hint'}));
+    return box;
   }
   return {send, say};
 }

@@ -127,7 +127,7 @@ const tasks = {
     for (const f of ['zones.geojson', 'lime.csv', 'fields.csv', 'reasons.jsonl', 'run.json']) need(readFileSync(join(cli, f)).equals(readFileSync(join(work, 'runs', 'run-4', f))), `with the same ${f}, byte by byte`);
   },
   async 'boundary and tests dropped together, files taken along'(b, url) {
-    const p = await page(b, url + 'run/1/');
+    const p = await page(b, url + 'run/1/', {}, 422); // a spreader that cannot be is refused on the way
     await ready(p);
     const bag = (z, n) => `${z},${n},0,15,2026-01-14,5.4,300,Tarn Lab\n`;
     const files = [{ name: 'isle.geojson', type: 'application/geo+json', text: JSON.stringify(island) }, { name: 'bags.csv', type: 'text/csv', text: 'field_id,sample_id,top_cm,bottom_cm,date,ph_water,lbc_ppm_ph,lab\n' + bag('Isle', 1) }];
@@ -145,7 +145,7 @@ const tasks = {
     await p.locator('#files').scrollIntoViewIfNeeded();
     await look(p, 'files');
     const taken = {};
-    for (const name of ['zones.shp.zip', 'zones.gpkg', 'zones.fgb', 'zones.parquet', 'zones.kml', 'zones.kmz', 'zones.lime.tif', 'zones.lime.cog.tif', 'zones.csv', 'zones.xlsx', 'landowner.html', 'landowner.pdf', 'landowner-a4.pdf', 'technician.pdf', 'TASKDATA.zip', 'load-sheet.html']) {
+    for (const name of ['zones.shp.zip', 'zones.gpkg', 'zones.fgb', 'zones.parquet', 'zones.kml', 'zones.kmz', 'zones.lime.tif', 'zones.lime.cog.tif', 'zones.csv', 'zones.xlsx', 'landowner.html', 'landowner.pdf', 'landowner-a4.pdf', 'technician.pdf']) {
       const [file] = await Promise.all([p.waitForEvent('download'), p.click(`#files a:text-is("${name}")`)]);
       same(file.suggestedFilename(), name, 'the name of the file');
       taken[name] = await file.path();
@@ -153,8 +153,29 @@ const tasks = {
     const kept = join(work, 'runs', 'run-5'), out = join(work, 'converted');
     same(program('convert', kept, '--to', 'all', '--out', out).code, 0, 'the command converts the run that was kept');
     for (const [name, path] of Object.entries(taken)) if (name.startsWith('zones.')) need(readFileSync(path).equals(readFileSync(join(out, name))), `${name} is that of the command, byte by byte`);
-    same(program('spread', kept, '--layout', 'zip', '--out', join(work, 'spread')).code, 0, 'the command makes task data');
-    need(readFileSync(taken['TASKDATA.zip']).equals(readFileSync(join(work, 'spread', 'TASKDATA.zip'))), 'the task data are those of the command');
+    // For one's own spreader, by keyboard: a width, a step, and a bookmark of both.
+    await p.locator('#sp-width').focus();
+    await p.keyboard.type('18m');
+    await p.locator('#sp-rate-step').focus();
+    await p.keyboard.type('a half');
+    await follow(p, /\/spread\?/, () => p.keyboard.press('Enter'));
+    need((await p.textContent('#sw-rate-step')).includes('"a half" is not a number') && await p.inputValue('#sp-width') === '18m', 'a step that is none is told beside its field, and the rest is kept');
+    same(await p.locator('.downloads').count(), 0, 'there is no file for it');
+    await look(p, 'spreader-wrong', true);
+    await p.fill('#sp-rate-step', '0.3');
+    await follow(p, /rate-step=0\.3/, () => p.press('#sp-rate-step', 'Enter'));
+    same(program('spread', kept, '--layout', 'zip', '--width', '18m', '--rate-step', '0.3', '--out', join(work, 'spread')).code, 0, 'the command makes task data');
+    await p.reload();
+    for (const name of ['TASKDATA.zip', 'load-sheet.html', 'load-sheet.txt']) {
+      const [file] = await Promise.all([p.waitForEvent('download'), p.click(`.downloads a:text-is("${name}")`)]);
+      need(readFileSync(await file.path()).equals(readFileSync(join(work, 'spread', name))), `${name} is that of the command with the same flags`);
+    }
+    const told = (await p.textContent('.tasks')).replaceAll(/\s+/g, ' ');
+    need(/All ?\d+\.\d\d/.test(told), 'the tons stand on the page: ' + told.slice(0, 200));
+    await look(p, 'spreader', true);
+    await p.setViewportSize({ width: 320, height: 800 });
+    await look(p, 'spreader-phone', true);
+    await axe(b, p.url(), 'the spreader', async () => {}, async () => {});
     await p.goto(url + 'run/1/');
     need((await p.textContent('#files')).includes('these rates come from the soil survey and not from a lime test'), 'a run without tests has no task data, and says why');
   },
@@ -193,19 +214,66 @@ const tasks = {
 };
 
 const b = await browser();
-const site = await view(join(demo, 'fields.geojson'), '--survey', join(demo, 'survey'), '--customer', 'owner', '--farm', 'farm', '--state', 'GA', '--runs', join(work, 'runs'));
+const args = [join(demo, 'fields.geojson'), '--survey', join(demo, 'survey'), '--customer', 'owner', '--farm', 'farm', '--state', 'GA', '--runs', join(work, 'runs')];
+const site = await view(...args);
 await screened(site.url, 1);
+const only = process.env.ONLY; // a task by a part of its name; some build on those before
 for (const [name, task] of Object.entries(tasks)) {
+  if (only && !name.includes(only)) continue;
   console.log('task: ' + name);
   try { await task(b, site.url); } catch (e) { need(false, `${name}: ${e.message.split('\n')[0]}`); }
   for (const c of b.contexts()) await c.close();
 }
 await site.stop();
 
-console.log('task: tests where no survey is open');
-const only = await view(run);
+console.log('task: the tests of a run, after the program was started anew');
+const anew = await view(...args), other = /\/run\/(?!4\/)\d+\//;
+await screened(anew.url, 1); // run-1 of the first start; the one that this start makes comes behind those that are there
 try {
-  const p = await page(b, only.url);
+  const p = await page(b, anew.url + 'run/4/');
+  await ready(p);
+  await p.locator('a.zone').first().click();
+  await p.waitForSelector('#zone-h');
+  await p.focus('#correct');
+  await p.keyboard.press('Enter');
+  await p.waitForFunction(() => document.getElementById('draw-id').value === 'F1');
+  await p.focus('#check');
+  await p.keyboard.press('Enter');
+  await p.waitForSelector('#with-tests');
+  need(await p.isChecked('#with-tests') && (await p.textContent('#found')).includes('Keep the laboratory tests of this run: lab.csv'), 'the tests of the run are offered, and ticked');
+  await p.locator('#found').scrollIntoViewIfNeeded();
+  await look(p, 'tests-held');
+  await follow(p, other, () => p.click('#found button:has-text("with the fields")'));
+  await ready(p);
+  const facts = await p.textContent('#files');
+  need(facts.includes('lab.csv') && facts.includes('georgia-lbc') && facts.includes('drawn.geojson'), 'the new run was made with them: ' + facts.slice(-400));
+  const north = join(work, 'north.geojson');
+  writeFileSync(north, JSON.stringify({ type: 'FeatureCollection', features: [{ type: 'Feature', properties: { id: 'F1', farm: 'Heron Bend', owner: 'R. Alder' }, geometry: { type: 'Polygon', coordinates: [box(-78.1905, 32.6095, 0.01, 0.003)] } }] }));
+  await p.goto(anew.url + 'run/4/');
+  await ready(p);
+  await p.setInputFiles('#file', north);
+  await p.waitForSelector('#with-tests');
+  await follow(p, other, () => p.click('#found button:has-text("Screen it alone")'));
+  await ready(p);
+  const name = /run-\d+/.exec(await p.textContent('h1'))[0], cli = join(work, 'north');
+  need([0, 3].includes(program('screen', north, '--survey', join(demo, 'survey'), '--customer', 'owner', '--farm', 'farm', '--state', 'GA', '--tests', labPath, '--lime-method', 'georgia-lbc', '--target-ph', '6.2', '--out', cli).code), 'the command line does the same');
+  for (const f of ['zones.geojson', 'fields.geojson', 'lime.csv', 'fields.csv', 'reasons.jsonl', 'run.json']) need(readFileSync(join(cli, f)).equals(readFileSync(join(work, 'runs', name, f))), `with the same ${f}, byte by byte`);
+  await p.goto(anew.url + 'run/4/');
+  await ready(p);
+  await p.setInputFiles('#file', north);
+  await p.waitForSelector('#with-tests');
+  await p.uncheck('#with-tests');
+  await follow(p, other, () => p.click('#found button:has-text("with the fields")'));
+  await ready(p);
+  need(!(await p.textContent('#files')).includes('lab.csv'), 'without the tick they stay away');
+  await axe(b, anew.url + 'run/4/', 'tests held', async q => { await q.setInputFiles('#file', north); await q.waitForSelector('#with-tests'); });
+} catch (e) { need(false, e.message.split('\n')[0]); }
+await anew.stop();
+
+console.log('task: tests where no survey is open');
+const finished = await view(run);
+try {
+  const p = await page(b, finished.url);
   await ready(p);
   await p.setInputFiles('#file', labPath);
   await p.waitForSelector('#found pre.command');
@@ -213,7 +281,7 @@ try {
   await p.locator('#found').scrollIntoViewIfNeeded();
   await look(p, 'tests-no-survey');
 } catch (e) { need(false, e.message.split('\n')[0]); }
-await only.stop();
+await finished.stop();
 
 console.log('task: relief under the zones');
 // Rolling ground over the invented survey, from a text that any GIS reads.
