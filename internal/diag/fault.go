@@ -3,6 +3,7 @@ package diag
 import (
 	"fmt"
 	"strings"
+	"unicode"
 )
 
 // Severity tells whether something asked for has no answer (Wrong) or the user is only told (Notice).
@@ -42,7 +43,8 @@ type Fault struct {
 	More map[string]int
 }
 
-// String prints the fault on one line: place, what, how many more there are like it, remedy.
+// String prints the fault on one line: place, what, how many more there are like it, remedy. Names and values come out of somebody's file, so
+// that what would steer a terminal is shown as a question mark, and what is endless is cut.
 func (f Fault) String() string {
 	var b strings.Builder
 	b.WriteString(f.File)
@@ -54,22 +56,50 @@ func (f Fault) String() string {
 	}
 	switch {
 	case f.Feature != "" && b.Len() > 0:
-		fmt.Fprintf(&b, " (%s)", f.Feature)
+		fmt.Fprintf(&b, " (%s)", cut(f.Feature, mostName))
 	case f.Feature != "":
-		b.WriteString(f.Feature)
+		b.WriteString(cut(f.Feature, mostName))
 	}
 	if b.Len() > 0 {
 		b.WriteString(": ")
 	}
 	if f.Field != "" {
-		b.WriteString(f.Field + ": ")
+		b.WriteString(cut(f.Field, mostName) + ": ")
 	}
-	b.WriteString(f.What)
+	b.WriteString(cut(f.What, mostWhat))
 	if n := sum(f.More); n > 0 {
 		fmt.Fprintf(&b, " (and %s more like it)", thousands(n))
 	}
 	if f.Fix != "" {
 		b.WriteString("; " + f.Fix)
 	}
-	return b.String()
+	return harmless(b.String())
+}
+
+// How many letters are printed of a name, and of what is wrong with it.
+const (
+	mostName = 200
+	mostWhat = 2000
+)
+
+// cut shortens what is longer than so many letters.
+func cut(s string, most int) string {
+	n := 0
+	for i := range s {
+		if n == most {
+			return s[:i] + "…"
+		}
+		n++
+	}
+	return s
+}
+
+// harmless replaces control characters, and those that turn the direction of writing round, by a mark.
+func harmless(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
+			return '?'
+		}
+		return r
+	}, s)
 }

@@ -3,6 +3,7 @@ package diag
 import (
 	"strings"
 	"testing"
+	"unicode/utf8"
 )
 
 func TestListKeepsFiveOfAKindAndCountsTheRest(t *testing.T) {
@@ -35,5 +36,23 @@ func TestFaultSaysWhereWhatAndRemedy(t *testing.T) {
 	f = Fault{File: "soil.shp", Offset: 100, Feature: "record 3", What: "cut off"}
 	if got, want := f.String(), `soil.shp at byte 100 (record 3): cut off`; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
+	}
+}
+
+// A name in a file may hold what clears the screen of who reads of it, or go on for megabytes.
+func TestFaultsDoNotSteerTheTerminal(t *testing.T) {
+	long := strings.Repeat("é", 1<<20)
+	f := Fault{File: "a\x1b[2J.csv", Line: 3, Feature: "\u202eF1" + long, Field: "\x1b]0;x\a" + long, What: "nothing\nof it" + long, Fix: "mend it"}
+	got := f.String()
+	for _, r := range got {
+		if r < 0x20 || r == 0x7f || r == 0x202e {
+			t.Errorf("%q holds %U", got[:100], r)
+		}
+	}
+	if n := utf8.RuneCountInString(got); n > mostName*2+mostWhat+100 {
+		t.Errorf("%d letters", n)
+	}
+	if !strings.HasPrefix(got, "a?[2J.csv:3 (?F1é") || !strings.HasSuffix(got, "é…; mend it") {
+		t.Errorf("%q … %q", got[:30], got[len(got)-30:])
 	}
 }
