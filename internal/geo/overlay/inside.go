@@ -23,16 +23,16 @@ func (s *soil) inSoil(p geo.Pt) bool {
 		return s.wide.crossedRight(p, 1, true)
 	}
 	// Inside the box offsets fit; p moved to the origin costs less than moving all the points.
-	r := ray{at: offset{int32(p.X - s.origin.X), int32(p.Y - s.origin.Y)}, left: p.X-s.box.X0 < s.box.X1-p.X}
+	r := rayFrom(offset{int32(p.X - s.origin.X), int32(p.Y - s.origin.Y)}, p.X-s.box.X0 < s.box.X1-p.X)
 	in := false
 	for i := range s.supers {
-		if r.misses(&s.supers[i]) {
+		if r.over.meets(&s.supers[i]) == 0 {
 			continue
 		}
 		first := i * superChunk
 		boxes := s.boxes[first:min(first+superChunk, len(s.boxes))]
 		for k := range boxes {
-			if !r.misses(&boxes[k]) && s.chunkCrossed(first+k, &r) {
+			if r.over.meets(&boxes[k]) != 0 && s.chunkCrossed(first+k, &r) {
 				in = !in
 			}
 		}
@@ -44,17 +44,18 @@ func (s *soil) inSoil(p geo.Pt) bool {
 type ray struct {
 	at   offset
 	left bool
+	over pane // whose boxes may cross it
 }
 
-// misses says whether nothing in box b can cross the ray.
-func (r *ray) misses(b *offbox) bool {
-	if b.y1 <= r.at.y || b.y0 > r.at.y {
-		return true
+// rayFrom returns a ray from q. Of what crosses it something lies above q, that is one unit higher at least, and
+// something not above: a box is over the ray if its top is not below the one height and its foot not above the other. A pane
+// that is upside down asks just that.
+func rayFrom(q offset, left bool) ray {
+	over := offbox{q.x, q.y + 1, 1<<31 - 1, q.y}
+	if left {
+		over.x0, over.x1 = 0, q.x
 	}
-	if r.left {
-		return b.x0 > r.at.x
-	}
-	return b.x1 < r.at.x
+	return ray{q, left, over.pane()}
 }
 
 // chunkCrossed says whether the edges of chunk c, which r does not miss, cross it an odd number of times.
