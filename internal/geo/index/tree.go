@@ -79,21 +79,16 @@ func place(all, b *geo.Box) uint32 {
 // Hilbert returns the place of the cell x, y (0…65535 each) on a Hilbert curve: cells close on the curve are close in
 // the plane. Each step takes one bit of x and y, gives two bits of the place, and turns the quadrant.
 func Hilbert(x, y uint32) (d uint32) {
-	for s := uint32(1 << 15); s > 0; s >>= 1 {
-		var rx, ry uint32
-		if x&s != 0 {
-			rx = 1
-		}
-		if y&s != 0 {
-			ry = 1
-		}
+	for k := 15; k >= 0; k-- {
+		rx, ry := x>>k&1, y>>k&1
 		d = d<<2 | 3*rx ^ ry
-		if ry == 0 {
-			if rx == 1 {
-				x, y = ^x, ^y
-			}
-			x, y = y, x
-		}
+		// In the lower half (ry = 0) x and y change places, and on its right side (rx = 1) are turned over before. As
+		// masks: half the branches would be foreseen wrongly. Bits above the one just taken do not matter any more.
+		lower := ry - 1
+		turn := lower & -rx
+		x, y = x^turn, y^turn
+		swap := (x ^ y) & lower
+		x, y = x^swap, y^swap
 	}
 	return d
 }
