@@ -80,6 +80,7 @@ func formatList() string {
 
 // options turns flags into options; what cannot be meant is a wrong command line.
 func (f *convertFlags) options() (exchange.Options, error) {
+	// Nothing is chosen for the user here: a format that is not named is not written.
 	o := exchange.Options{ByteMark: f.byteMark, Version: version}
 	for _, name := range splitList(f.to) {
 		switch {
@@ -130,6 +131,7 @@ func (f *convertFlags) make(ctx context.Context, dir string, o exchange.Options,
 	if workers < 1 {
 		workers = runtime.GOMAXPROCS(0)
 	}
+	// The folder fills many files at once; --workers bounds how many, for rasters and workbooks take memory.
 	seats := make(chan struct{}, workers)
 	folder := atomicfile.Folder{Dir: f.out, Files: set.Files(), Marked: exchange.Ours, Stale: exchange.MayBeOurs}
 	if err := folder.Write(func(name string, w io.Writer) error {
@@ -148,9 +150,11 @@ func (f *convertFlags) make(ctx context.Context, dir string, o exchange.Options,
 // tellConvert prints what was written and what it adds up to.
 func tellConvert(w io.Writer, s *exchange.Set, out string) error {
 	var b strings.Builder
+	// The totals are printed so that they can be held against those of the program that reads the files.
 	area, lime := s.Totals()
 	zones, limed := s.Untested()
 	fmt.Fprintf(&b, "%s zones of %s acres, %s short tons of lime: the same in every file.\n", export.Thousands(s.Zones()), export.Thousands(int(area.Acres()+0.5)), tons(lime.ShortTons()))
+	// A rate from the survey must not be spread because it came in another format: the warning goes with it.
 	if zones > 0 {
 		fmt.Fprintf(&b, "Lime of %d of %d zones that need any rests on the soil survey alone: a budget, not a\nrate to spread. Every file says so.\n", zones, limed)
 	}

@@ -26,6 +26,7 @@ into a folder, by default rootworthy-demo.
 // The demo counts from a fixed day, so that it prints the same at any time.
 const demoDate, demoRegion, demoState = "2026-03-01", "coastal plain", "GA"
 
+// runDemo unpacks the invented farm and screens it by the verb screen itself, so that what a newcomer sees is the program and no show of it.
 func runDemo(ctx context.Context, args []string, std stdio) error {
 	out := "rootworthy-demo"
 	fl := newFlags("demo", demoHelp, std.out)
@@ -90,6 +91,7 @@ func roomForDemo(dir string) error {
 		to := filepath.Join(dir, filepath.FromSlash(path))
 		there, err := os.ReadFile(to)
 		if err != nil {
+			// A file that is the demo's own, byte for byte, may stand: the demo can be run again.
 			return nil // nothing to lose; what cannot be written is told when it is
 		}
 		own, err := fs.ReadFile(demo.Files, path)

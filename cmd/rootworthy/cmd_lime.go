@@ -59,6 +59,8 @@ type limeFlags struct {
 	targetPH, ecce, moisture float64
 }
 
+// limeSamples carries out the verb lime: what each method asks for by each sample, without fields and without a survey. Its exit code is 3
+// where a method that was asked has no figure for a bag of the topsoil.
 func limeSamples(_ context.Context, args []string, std stdio) error {
 	var f limeFlags
 	fl := newFlags("lime", limeHelp, std.out)
@@ -154,6 +156,7 @@ func (f *limeFlags) rows(faults *diag.List) ([]export.LimeSample, error) {
 	if err := f.check(); err != nil {
 		return nil, usagef("%v", err)
 	}
+	// Target, date and material are read as screen reads them: one rule for both verbs.
 	screen := screenFlags{state: f.state, date: f.date, targetPH: f.targetPH, ecce: f.ecce, moisture: f.moisture}
 	opt, err := screen.options(suitability.DefaultProfile())
 	if err != nil {
@@ -170,6 +173,7 @@ func (f *limeFlags) rows(faults *diag.List) ([]export.LimeSample, error) {
 	}
 	ask := g.tests.Ask
 	ask.Target = opt.Target.PH
+	// Without a method all are asked that can answer, side by side: which one the laboratory's state calibrated is for the user to know.
 	methods := limeplan.Askable(ask)
 	if g.tests.Method != nil {
 		methods = []lime.Method{*g.tests.Method}
@@ -184,6 +188,7 @@ func (f *limeFlags) rows(faults *diag.List) ([]export.LimeSample, error) {
 			answers = []limeplan.Answer{deeper(s)}
 		}
 		for _, a := range answers {
+			// The product stays as typed; 0 means that the rate is of pure calcium carbonate.
 			row := export.LimeSample{Sample: s, Answer: a, Target: ask.Target, Age: soiltest.Age(s, opt.Lime.Date), Deeper: below,
 				Product: lime.Product{ECCE: unit.Percent(f.ecce), Moisture: unit.Percent(f.moisture)}}
 			if at := slices.IndexFunc(methods, func(m lime.Method) bool { return m.Name == a.Need.Method }); at >= 0 && a.Refusal == nil {
@@ -196,6 +201,7 @@ func (f *limeFlags) rows(faults *diag.List) ([]export.LimeSample, error) {
 }
 
 // deeper refuses a sample that was not dug in the topsoil, for which all methods are made.
+// It is an answer rather than a fault: such bags are dug on purpose, for the subsoil.
 func deeper(s *lab.Sample) limeplan.Answer {
 	a := limeplan.Of(s)
 	a.Refusal = &lime.Refusal{Code: lime.OutsideDepth,

@@ -4,14 +4,12 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
 
 	"rootworthy/export/grower"
 	"rootworthy/export/money"
-	"rootworthy/export/report"
 	"rootworthy/internal/atomicfile"
 	"rootworthy/internal/diag"
 	"rootworthy/suitability"
@@ -146,7 +144,7 @@ func (f *moneyFlags) bookOf(r *suitability.Result, faults *diag.List) (*money.Bo
 	if err != nil {
 		return nil, err
 	}
-	if r, err = someFields(r, f.fields); err != nil {
+	if r, err = (&fieldChoice{fields: f.fields}).of(r); err != nil {
 		return nil, err
 	}
 	plan, err := f.nutrients(r, faults)
@@ -154,18 +152,6 @@ func (f *moneyFlags) bookOf(r *suitability.Result, faults *diag.List) (*money.Bo
 		return nil, err
 	}
 	return &money.Book{Run: r, Study: economics.Of(r, prices, economics.Options{Nutrients: plan, Draws: f.draws, Seed: f.seed})}, nil
-}
-
-// someFields returns the part of a run about some fields; all of it where none is named.
-func someFields(r *suitability.Result, ids []string) (*suitability.Result, error) {
-	if len(ids) == 0 {
-		return r, nil
-	}
-	if err := known("--field", ids, r, func(x *suitability.Field) string { return x.ID }); err != nil {
-		return nil, err
-	}
-	out, _ := report.Only(r, nil, func(x *suitability.Field) bool { return slices.Contains(ids, x.ID) })
-	return out, nil
 }
 
 // nutrients makes the nutrient plan that fertilizer is priced by; nil without tests.

@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -14,7 +13,6 @@ import (
 	"rootworthy/export/report"
 	"rootworthy/export/words"
 	"rootworthy/internal/diag"
-	runfolder "rootworthy/internal/run"
 	"rootworthy/suitability"
 	"rootworthy/suitability/season"
 )
@@ -101,9 +99,9 @@ func runPlan(ctx context.Context, args []string, std stdio) error {
 	if err != nil {
 		return err
 	}
-	r, err := runfolder.Read(os.DirFS(fl.Arg(0)))
+	r, err := openRun(fl.Arg(0))
 	if err != nil {
-		return fmt.Errorf("%s: %w", fl.Arg(0), err)
+		return err
 	}
 	var faults diag.List
 	farm, err := f.farm(r, &faults)

@@ -61,6 +61,7 @@ func (f *sampleFlags) declare(fl *pflag.FlagSet) {
 	fl.Uint64Var(&f.seed, "seed", 0, "")
 }
 
+// sample plans from the run folder alone: what is known of each zone stands in it; the survey is not opened again.
 func sample(ctx context.Context, args []string, std stdio) error {
 	var f sampleFlags
 	fl := newFlags("sample", sampleHelp, std.out)
@@ -90,6 +91,7 @@ func sample(ctx context.Context, args []string, std stdio) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", fl.Arg(0), err)
 	}
+	// An empty plan is no plan: a folder of files with nothing in them would be printed and carried along.
 	if len(p.Bags) == 0 {
 		return fmt.Errorf("%s: there is nothing to sample%s", fl.Arg(0), whyNothing(p))
 	}

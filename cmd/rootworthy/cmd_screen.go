@@ -66,6 +66,8 @@ type screenFlags struct {
 	testFlags
 }
 
+// declare declares the flags. The zero value of a number means that the flag was left out and the profile or the method decides; typed zeros
+// are refused by [notZero].
 func (f *screenFlags) declare(fl *pflag.FlagSet) {
 	fl.StringArrayVar(&f.survey, "survey", nil, "")
 	fl.StringArrayVar(&f.tables, "tables", nil, "")
@@ -98,17 +100,20 @@ func screen(ctx context.Context, args []string, std stdio) error {
 	switch fields := fl.Args(); {
 	case f.writeProfile != "":
 		return writeProfile(f.writeProfile, std)
+	// A run that stands already is explained without being made again.
 	case len(fields) == 0 && f.explain != "" && f.out != "":
 		return explainRun(f.out, f.explain, std)
 	case len(fields) == 0:
 		return usagef("no fields given; begin with `rootworthy screen FIELDS --survey PATH --out DIR`")
 	default:
+		// Settings are those beside the first of the fields, and hold for all fields of the call.
 		if err := applySettings(fl, fields[0]); err != nil {
 			return err
 		}
 		if len(f.survey) == 0 {
 			return usagef("no soil survey given; add --survey PATH (a survey export, a database, a map with keys; see `rootworthy survey --help`)")
 		}
+		// After the settings, which may name the survey but never the place of results.
 		if f.out == "" && f.explain == "" {
 			return usagef("no place for the results given; add --out DIR")
 		}

@@ -47,6 +47,8 @@ type spreadFlags struct {
 	hopper, minRate, maxRate, rateStep, smallest float64
 }
 
+// declare declares the flags. A limit of 0 is one that the machine does not have; layout, shape of the zones and pass have a usual word,
+// which the help names.
 func (f *spreadFlags) declare(fl *pflag.FlagSet) {
 	for _, s := range []struct {
 		to          *string
@@ -75,6 +77,8 @@ func spread(ctx context.Context, args []string, std stdio) error {
 	if err := parse(fl, args); err != nil {
 		return err
 	}
+	// Three tasks go by this name, told apart by their flags: to write task data, to say what task data of anybody would do (--check), and to
+	// hold what was spread against the plan (--applied). The first that fits counts.
 	runs := fl.Args()
 	switch {
 	case len(runs) > 1:

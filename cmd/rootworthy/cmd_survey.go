@@ -39,6 +39,7 @@ of SoilGrids rasters (phh2o_0-5cm_mean.tif …) where nobody mapped.
   --profile FILE    crop profile in place of the built-in one
 `
 
+// survey carries out the tasks of the verb survey. All but fetch open a survey as screen does, so what they say of it is what screen will find.
 func survey(ctx context.Context, args []string, std stdio) error {
 	if len(args) > 0 && args[0] == "fetch" {
 		return surveyFetch(ctx, args[1:], std)
@@ -78,6 +79,8 @@ func survey(ctx context.Context, args []string, std stdio) error {
 			if err != nil {
 				return err
 			}
+			// A table with a header alone is still written, since somebody asked for the file; the fault makes the exit code say that it is
+			// empty.
 			if len(tables.Units) == 0 {
 				tellNoTables(out, "holds the header only", o.name, &faults)
 			}
@@ -110,6 +113,7 @@ func tellFaults(faults *diag.List, std stdio) error {
 	return nil
 }
 
+// surveyCheck reads all of a survey, polygons too, and prints what it holds.
 func surveyCheck(ctx context.Context, o *opened, out io.Writer) error {
 	if o.pack != nil {
 		return checkPack(ctx, o, out)
@@ -133,6 +137,7 @@ func surveyCheck(ctx context.Context, o *opened, out io.Writer) error {
 	return nil
 }
 
+// count is a number and the word for what it counts.
 type count struct {
 	n         int
 	one, many string
@@ -184,6 +189,7 @@ func tellNoTables(of, what, name string, faults *diag.List) {
 	faults.Add(diag.Fault{File: of, Kind: "no tables", What: what + ", because no tables came with " + name, Fix: "give the survey's tables with --tables PATH (a survey export or its tabular folder)"})
 }
 
+// surveyList prints the survey areas with version and scale: an old version or a small scale is the first reason to doubt a zone.
 func surveyList(s *soils.Survey, out io.Writer) error {
 	for _, a := range s.Areas {
 		scale := "scale not recorded"
@@ -198,6 +204,7 @@ func surveyList(s *soils.Survey, out io.Writer) error {
 	return nil
 }
 
+// orNot says that something is not recorded, where nothing would look like a slip.
 func orNot(s string) string {
 	if s == "" {
 		return "(not recorded)"
@@ -205,6 +212,8 @@ func orNot(s string) string {
 	return s
 }
 
+// surveyUnits rates every map unit as if a zone lay on it, and writes the table: how the ground of a county falls out before there are any
+// fields.
 func surveyUnits(s *soils.Survey, p *suitability.Profile, path string, out io.Writer) error {
 	rows := job.Units(s, p)
 	list := make([]export.UnitRow, len(rows))

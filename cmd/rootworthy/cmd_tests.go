@@ -27,6 +27,8 @@ works (leave out what you have not):
   --mapping FILE       read the file that way
 `
 
+// tests shows what was understood of laboratory files, column by column, before anything rests on them. The mapping that it saves holds what
+// the file leaves open, for the user to answer once.
 func tests(_ context.Context, args []string, std stdio) error {
 	var save, mapping string
 	fl := newFlags("tests", testsHelp, std.out)

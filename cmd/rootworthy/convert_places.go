@@ -22,6 +22,7 @@ func (f *convertFlags) places(faults *diag.List) (map[string]orb.Point, error) {
 			if !ok || id == "" {
 				continue
 			}
+			// Two laboratories may number their bags alike; a bag drawn at the wrong one of two places is worse than none.
 			if old, twice := places[id]; twice && old != p {
 				unsure[id] = true
 			}

@@ -13,6 +13,7 @@ import (
 // example.
 func newFlags(name, help string, out io.Writer) *pflag.FlagSet {
 	fl := pflag.NewFlagSet(name, pflag.ContinueOnError)
+	// Help is the text alone; so the library prints no list of flags, and no message beside ours.
 	fl.SortFlags = false
 	fl.SetOutput(io.Discard)
 	fl.Usage = func() { fmt.Fprint(out, help) }

@@ -29,6 +29,7 @@ func (o *opened) openElevation(f *screenFlags, faults *diag.List) (*job.Heights,
 	if err != nil {
 		return nil, err
 	}
+	// Windows of the raster are read where fields lie; a pipe cannot do that.
 	at, ok := in.(io.ReaderAt)
 	if !ok || st.IsDir() {
 		return nil, fmt.Errorf("%s: is no file; give an elevation raster (GeoTIFF)", f.elevation)
@@ -54,6 +55,7 @@ func heightUnit(f *screenFlags, file *geotiff.File) (float64, error) {
 	if m, ok := file.HeightUnit(); ok {
 		return m, nil
 	}
+	// Where the reference system says nothing of heights, the band itself may name its unit.
 	if b := file.Bands(); len(b) > 0 {
 		if m, err := job.HeightUnit(b[0].Unit); err == nil {
 			return m, nil

@@ -28,6 +28,7 @@ func openProfile(path string, faults *diag.List) (*suitability.Profile, []*witne
 	if own.Faults() > 0 {
 		return nil, nil, fmt.Errorf("the crop profile has faults:\n%s", own.String())
 	}
+	// What is left are notices; they go with those of the run.
 	for _, f := range own.Kept() {
 		faults.Add(f)
 	}

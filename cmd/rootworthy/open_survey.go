@@ -38,6 +38,7 @@ type opened struct {
 
 // openSurvey opens every path as a survey or part of one and reads the tables.
 func openSurvey(ctx context.Context, in surveyInput, faults *diag.List) (*opened, error) {
+	// A pack needs no joining of tables and is opened by itself.
 	o := &opened{name: strings.Join(in.paths, ", ")}
 	if p, ok := packAmong(in.paths); ok {
 		return o, o.openPack(ctx, p, in, faults)
@@ -50,6 +51,7 @@ func openSurvey(ctx context.Context, in surveyInput, faults *diag.List) (*opened
 			o.close()
 			return nil, err
 		}
+		// What --tables names is asked for its tables alone, also where it has polygons.
 		s.Tables = i >= len(maps)
 		sources = append(sources, s)
 	}
@@ -98,11 +100,13 @@ func (o *opened) source(path string) (soilmap.Source, error) {
 	if st.IsDir() {
 		f.Close()
 		w.FS = os.DirFS(path)
+		// A file geodatabase is a folder that a library opens by itself, past the witness; so all its files count as read.
 		if strings.EqualFold(filepath.Ext(path), ".gdb") {
 			return soilmap.Source{Name: path, Files: w, Path: "."}, w.openAll()
 		}
 		return soilmap.Source{Name: path, Files: w, Path: "."}, nil
 	}
+	// What a file is, is told by its content: a zip may have any name.
 	head := make([]byte, 4)
 	if n, _ := f.ReadAt(head, 0); n < 4 || string(head[:2]) != "PK" {
 		f.Close()
@@ -112,6 +116,7 @@ func (o *opened) source(path string) (soilmap.Source, error) {
 	z, err := zip.NewReader(f, st.Size())
 	if err != nil {
 		f.Close()
+		// A zip has its list of files at the end, so one whose download stopped begins as it should and lacks that list.
 		if errors.Is(err, zip.ErrFormat) {
 			err = errors.New("a zip that is cut off; download it again")
 		}
@@ -138,6 +143,7 @@ func (o *opened) close() {
 // inputs says what was read of each source.
 func (o *opened) inputs() ([]suitability.Input, error) { return inputsOf(o.sources) }
 
+// inputsOf says what was read of each source, in the order in which they were opened.
 func inputsOf(sources []*witness) ([]suitability.Input, error) {
 	var out []suitability.Input
 	for _, w := range sources {
@@ -152,6 +158,7 @@ func inputsOf(sources []*witness) ([]suitability.Input, error) {
 
 // baseName is the last part of a path as typed, on any system.
 func baseName(path string) string {
+	// Not filepath.Base: a run made on Windows is read elsewhere, and the record must come out the same.
 	path = strings.TrimRight(path, `/\`)
 	return path[strings.LastIndexAny(path, `/\`)+1:]
 }

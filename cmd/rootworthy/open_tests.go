@@ -30,6 +30,7 @@ type testFlags struct {
 	splitZones                       int
 }
 
+// declare declares the flags of verbs that lay samples on the ground; [testFlags.declareMethod] those that a method needs anywhere.
 func (f *testFlags) declare(fl *pflag.FlagSet) {
 	fl.StringArrayVar(&f.tests, "tests", nil, "")
 	fl.StringVar(&f.interpolate, "interpolate", "", "")
@@ -115,6 +116,7 @@ func (f *testFlags) split() (*job.Split, error) {
 	return s, nil
 }
 
+// methodNames lists the lime methods as they are typed.
 func methodNames() []string {
 	var out []string
 	for _, m := range lime.Methods() {
@@ -228,6 +230,7 @@ func (f *testFlags) openMapping(g *given, faults *diag.List) (*lab.Mapping, erro
 
 // ask turns the flags into what is wanted of a method; the target comes with the run.
 func (f *testFlags) ask(g *given) (lime.Ask, error) {
+	// A flag of 0 was left out (see notZero) and the method's own figure holds.
 	a := lime.Ask{FromMemory: f.memory}
 	if f.depth != 0 {
 		a.Depth = unit.Some(unit.Depth(f.depth))
@@ -246,6 +249,7 @@ func (f *testFlags) ask(g *given) (lime.Ask, error) {
 	if err != nil {
 		return a, err
 	}
+	// A table with a fault in it is refused whole: a wrong figure would be wrong in every zone.
 	var own diag.List
 	t, ok, err := lime.ReadTable(f.table, bytes.NewReader(text), &own)
 	if err == nil && !ok {

@@ -17,6 +17,7 @@ const progressEvery = 100 * time.Millisecond
 // progress returns a line that says how far a long job has come, and what wipes it off; both do nothing unless out is
 // a terminal.
 func progress(out io.Writer) (job.Progress, func()) {
+	// In a pipe or a log, a line that draws itself again is litter.
 	if !isTerminal(out) {
 		return nil, func() {}
 	}
@@ -27,6 +28,7 @@ func progress(out io.Writer) (job.Progress, func()) {
 		}
 		last = time.Now()
 		if total > 0 {
+			// Carriage return, then "erase to the end of the line" (ECMA-48, EL).
 			fmt.Fprintf(out, "\r\x1b[K%s: %d of %d", stage, done, total)
 		} else {
 			fmt.Fprintf(out, "\r\x1b[K%s: %d", stage, done)

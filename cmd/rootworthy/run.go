@@ -22,6 +22,7 @@ const (
 	exitInterrupted = 130
 )
 
+// stdio is where a verb reads and prints. Tests give buffers, so that whole command lines run within one process.
 type stdio struct {
 	in       io.Reader
 	out, err io.Writer
@@ -33,6 +34,7 @@ type verb struct {
 	run         func(ctx context.Context, args []string, std stdio) error
 }
 
+// verbs lists the subcommands in the order of the help: first what most people come for, in the order of a job.
 func verbs() []verb {
 	return []verb{
 		{"screen", "rate fields against a soil survey and plan lime by zone", screen},
@@ -55,6 +57,7 @@ func verbs() []verb {
 // run carries out one command line and returns its exit code.
 func run(ctx context.Context, args []string, std stdio) int {
 	switch {
+	// The spellings of other programs are understood, since nobody reads a manual to ask for help.
 	case len(args) == 2 && args[0] == "help":
 		args = []string{args[1], "--help"}
 	case len(args) == 1 && args[0] == "--version":
@@ -62,6 +65,7 @@ func run(ctx context.Context, args []string, std stdio) int {
 	}
 	if len(args) == 0 || args[0] == "help" || args[0] == "--help" || args[0] == "-h" {
 		fmt.Fprint(std.out, usage())
+		// Asked for nothing, the program shows its help, but a script that lost its arguments must notice: that is code 2.
 		if len(args) == 0 {
 			return exitUsage
 		}
@@ -92,6 +96,8 @@ func exitCode(err error, std stdio) int {
 	case errors.As(err, &u):
 		fmt.Fprintln(std.err, "rootworthy:", err)
 		return exitUsage
+	// The message of a path error begins with the system call ("open x: …"), which says nothing to a user; the path and the cause remain.
+	// Errors that name the file already are left as they are.
 	case errors.As(err, &path) && (err == error(path) || !strings.Contains(err.Error(), path.Path+":")):
 		err = fmt.Errorf("%s: %w", path.Path, path.Err)
 	}
@@ -118,6 +124,7 @@ func (e usageError) Error() string { return e.text }
 
 func usagef(format string, args ...any) error { return usageError{fmt.Sprintf(format, args...)} }
 
+// usage is the help of the whole program. It begins with two command lines that work as they stand.
 func usage() string {
 	var b strings.Builder
 	b.WriteString(`Which parts of which fields will hold a stand of alfalfa sown into warm-season
@@ -141,6 +148,7 @@ rootworthy COMMAND --help tells more about one. Exit codes: 0 done; 1 could not;
 // suggestion names the command that was probably meant.
 func suggestion(word string) string {
 	for _, v := range verbs() {
+		// Beside slips of the pen, parts of a name count: "rep" and "reports" both mean report. A part from the middle of a name has three letters at least.
 		_, near := diag.Nearest(strings.ToLower(word), []string{v.name})
 		if near || strings.HasPrefix(v.name, word) || strings.HasPrefix(word, v.name) || len(word) > 2 && strings.Contains(v.name, word) {
 			return fmt.Sprintf(" (did you mean %q?)", v.name)

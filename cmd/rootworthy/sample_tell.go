@@ -16,6 +16,7 @@ import (
 func (f *sampleFlags) options(fl *pflag.FlagSet) (sampling.Options, error) {
 	o := sampling.Options{Seed: f.seed, Samples: f.samples, Money: f.budget, Price: f.price, DeepPrice: f.deepPrice, Cores: f.cores, Tons: f.ton, Fields: f.fields}
 	var e1, e2 error
+	// All that is wrong is told at once.
 	o.SetBack, e1 = lengthOf("set-back", f.setBack)
 	o.Headland, e2 = lengthOf("headland", f.headland)
 	errs := []error{e1, e2, notZero(fl, "samples", "budget", "price", "deep-price", "cores", "ton-weight")}
@@ -30,6 +31,7 @@ func (f *sampleFlags) options(fl *pflag.FlagSet) (sampling.Options, error) {
 
 // whyNothing says why a plan has no bag: first what the user can change.
 func whyNothing(p *sampling.Plan) string {
+	// Zones are left out for several reasons at once; the one is told that a flag can do something about.
 	left := map[string]bool{}
 	for _, l := range p.Left {
 		left[l.Why] = true

@@ -25,6 +25,7 @@ import (
 // screen carries out one screening: open, job, write, tell.
 func (f *screenFlags) screen(ctx context.Context, fl *pflag.FlagSet, paths []string, std stdio) error {
 	if f.out != "" {
+		// Whether the folder may be written is asked first: a job can take minutes.
 		if err := runfolder.Check(f.out); err != nil {
 			return err
 		}
@@ -34,6 +35,7 @@ func (f *screenFlags) screen(ctx context.Context, fl *pflag.FlagSet, paths []str
 	if err != nil {
 		return err
 	}
+	// The record holds every option that was typed or set, so that anybody can make the run again and see what it was made with.
 	r.Provenance.Options = optionsOf(fl)
 	r.Faults = relative(faults.Kept(), slices.Concat(paths, f.survey, f.tables, f.exclude, f.tests, []string{f.elevation, f.profile, f.mapping, f.table}))
 	if f.out != "" {
@@ -75,6 +77,7 @@ func (f *screenFlags) rate(ctx context.Context, paths []string, faults *diag.Lis
 	if err != nil {
 		return nil, err
 	}
+	// Only after the job: polygons and heights are read while it goes on.
 	defer o.close()
 	given, err := f.testFlags.open(faults)
 	if err != nil {
@@ -96,6 +99,7 @@ func (f *screenFlags) rate(ctx context.Context, paths []string, faults *diag.Lis
 
 // options turns flags into the job's options; what is out of range is a wrong command line.
 func (f *screenFlags) options(p *suitability.Profile) (job.Options, error) {
+	// All that is out of range is told at once, not one fault a call.
 	opt := job.Options{Profile: p, Target: p.TargetOf(f.state), Workers: f.workers}
 	opt.Lime = limeplan.Options{ECCE: unit.Percent(f.ecce), Moisture: unit.Percent(f.moisture), Cap: unit.ShortTonsPerAcre(f.cap), Months: f.months, IncludeUnsuited: f.unsuited}
 	var errs []error
@@ -170,6 +174,7 @@ func openFields(ctx context.Context, paths []string, f *screenFlags, faults *dia
 	return fields, seen, err
 }
 
+// fieldSource names a file within the folder that it stands in: a shapefile is several files with one name.
 func fieldSource(path, role string) (field.Source, *witness) {
 	w := &witness{FS: os.DirFS(dirOf(path)), role: role, name: path}
 	return field.Source{Name: path, Files: w, Path: baseName(path)}, w
@@ -203,10 +208,12 @@ func optionsOf(fl *pflag.FlagSet) []suitability.Option {
 		}
 		out = append(out, suitability.Option{Name: f.Name, Value: value})
 	})
+	// By name: flags are declared in the order of the help, which may change, and the record must not.
 	slices.SortFunc(out, func(a, b suitability.Option) int { return strings.Compare(a.Name, b.Name) })
 	return out
 }
 
+// baseNames is [baseName] of each.
 func baseNames(paths []string) []string {
 	out := make([]string, len(paths))
 	for i, p := range paths {
@@ -231,13 +238,14 @@ func relative(faults []diag.Fault, typed []string) []diag.Fault {
 
 // explainRun prints the reasoning for a zone of a run that was written before.
 func explainRun(dir, zone string, std stdio) error {
-	r, err := runfolder.Read(os.DirFS(dir))
+	r, err := openRun(dir)
 	if err != nil {
-		return fmt.Errorf("%s: %w", dir, err)
+		return err
 	}
 	return explain(r, zone, std)
 }
 
+// explain prints the reasoning for a zone. Where there is no such zone, some ids show how zones are named.
 func explain(r *suitability.Result, zone string, std stdio) error {
 	var ids []string
 	for i := range r.Zones {

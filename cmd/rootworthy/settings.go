@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/pflag"
 )
 
+// settingsName is the file of settings that lies beside the fields: what holds for a farm year after year need not be typed each time.
 const settingsName = "rootworthy.toml"
 
 // notSettable are the flags that belong to one command line, not to a farm.
@@ -36,6 +37,7 @@ func applySettings(fl *pflag.FlagSet, fields string) error {
 	return readSettings(path, text, fl)
 }
 
+// readSettings sets flags from a text of settings, in order of the keys so that faults come in the same order every time. All faults are told.
 func readSettings(path string, text []byte, fl *pflag.FlagSet) error {
 	var values map[string]any
 	if err := toml.Unmarshal(text, &values); err != nil {
@@ -61,6 +63,7 @@ func setOne(fl *pflag.FlagSet, path, key string, value any) error {
 	if f == nil || slices.Contains(notSettable, key) {
 		return fmt.Errorf("there is no such setting%s", nearest(key, settable(fl)))
 	}
+	// Typed flags win, also where a list was typed: settings add nothing to it.
 	if f.Changed {
 		return nil
 	}
@@ -76,6 +79,7 @@ func setOne(fl *pflag.FlagSet, path, key string, value any) error {
 			return errors.New("write a text, a number, a date, or true or false")
 		}
 		text := fmt.Sprint(v)
+		// A date may stand without quotation marks, as TOML has it.
 		if d, ok := v.(toml.LocalDate); ok {
 			text = d.String()
 		}
@@ -90,11 +94,14 @@ func setOne(fl *pflag.FlagSet, path, key string, value any) error {
 	return nil
 }
 
+// isPath says whether a flag names a file. Such a setting is relative to the file it stands in, so that a farm's folder can be moved whole; and
+// the record of a run keeps its last part alone.
 func isPath(key string) bool {
 	return key == "survey" || key == "exclude" || key == "profile" || key == "tables" || key == "elevation" || key == "tests" || key == "mapping" || key == "lime-table" ||
 		key == "record" || key == "seed-tag" || key == "varieties" || key == "normals" || key == "lab-report" || key == "prices"
 }
 
+// settable lists the flags that may stand in a file of settings, in the order in which they were declared.
 func settable(fl *pflag.FlagSet) []string {
 	var out []string
 	fl.VisitAll(func(f *pflag.Flag) {

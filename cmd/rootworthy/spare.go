@@ -11,6 +11,7 @@ import (
 
 // writeNew writes a file for the user to edit. It never takes the place of another file, which may hold their work.
 func writeNew(path string, fill func(io.Writer) error) error {
+	// Filled before anything is looked at: a text that is there already, byte for byte, is no fault, so that a script may run twice.
 	var b bytes.Buffer
 	if err := fill(&b); err != nil {
 		return err
@@ -28,6 +29,7 @@ func notAnInput(out string, inputs ...string) error {
 		return nil // it is new
 	}
 	for _, in := range inputs {
+		// The same file may go by two names, so what counts is the file behind them.
 		if from, err := os.Stat(in); err == nil && os.SameFile(from, to) {
 			return fmt.Errorf("%s: is also what was read; name another file for the result", out)
 		}

@@ -29,6 +29,7 @@ func openTaskData(path string) (fs.FS, func(), error) {
 		f.Close()
 		return os.DirFS(path), func() {}, nil
 	}
+	// The XML names its grids and time logs as files beside it, so its folder is what is read.
 	if strings.EqualFold(baseName(path), "TASKDATA.XML") {
 		f.Close()
 		return os.DirFS(dirOf(path)), func() {}, nil
@@ -91,6 +92,7 @@ func (f *spreadFlags) checkFile(ctx context.Context, runs []string, std stdio) e
 	return nil
 }
 
+// orUnknown names the program that wrote a file. The name is that of a stranger and is made fit to print.
 func orUnknown(s string) string {
 	if s = taskdata.CleanName(s); s == "" {
 		return "an unnamed program"
@@ -99,6 +101,7 @@ func orUnknown(s string) string {
 }
 
 // tellEffect prints what one task would do.
+// Numbers go with what the file does on the ground, never with what it means to do: a grid may treat acres outside its field.
 func tellEffect(b *strings.Builder, e taskdata.Effect) {
 	b.WriteString(e.Task)
 	if e.Field != "" {
@@ -124,6 +127,7 @@ func tellEffect(b *strings.Builder, e taskdata.Effect) {
 		b.WriteString("\n")
 	}
 	switch {
+	// A rate by volume has no weight without the density of the product, so it is told in litres.
 	case e.Litres > 0:
 		fmt.Fprintf(b, "  %.0f litres in all\n", e.Litres)
 	case e.Mass > 0:
@@ -177,6 +181,7 @@ func tellApart(b *strings.Builder, sum taskdata.ZoneDifference) {
 	if sum.Planned <= 0 || sum.Area <= 0 {
 		return
 	}
+	// The plan's share of the ground with a record: a job half done is not off the plan for its other half.
 	seen := float64(sum.Planned) * float64(sum.Recorded/sum.Area)
 	if over, under := sum.Over.ShortTons(), sum.Under.ShortTons(); float64(sum.Over+sum.Under) > offPlan*seen {
 		fmt.Fprintf(b, "Not as planned: %.2f short tons too much and %.2f too little on the ground with a record. --pass names the yearly pass to compare with.\n", over, under)

@@ -30,6 +30,7 @@ func (f *spreadFlags) compare(ctx context.Context, dir string, std stdio) error 
 		return usagef("%v", err)
 	}
 	if width == 0 {
+		// Points stand for a strip as wide as the spreader throws. 50 ft where nobody says: common practice for lime, no source.
 		width = 50 * 0.3048
 	}
 	r, err := openRun(dir)
@@ -62,6 +63,8 @@ func (f *spreadFlags) compare(ctx context.Context, dir string, std stdio) error 
 	return tellCompared(std.out, c, f.out, &faults)
 }
 
+// tellCompared prints the comparison. Ground without a record is told apart from ground with too little: there the log may be at fault, not the
+// spreader.
 func tellCompared(w io.Writer, c *taskdata.Comparison, out string, faults *diag.List) error {
 	var b strings.Builder
 	tellComparison(&b, c)
@@ -85,6 +88,7 @@ func tellCompared(w io.Writer, c *taskdata.Comparison, out string, faults *diag.
 
 // openApplied reads a log as CSV, or task data: their time logs, or, where there are none, their maps.
 func (f *spreadFlags) openApplied(ctx context.Context, width float64, r *suitability.Result, faults *diag.List) ([]taskdata.Surface, func(), error) {
+	// A log as text comes from the office program of the spreader; its name is all there is to know it by.
 	if ext := strings.ToLower(baseName(f.applied)); strings.HasSuffix(ext, ".csv") || strings.HasSuffix(ext, ".txt") {
 		in, err := os.Open(f.applied)
 		if err != nil {
@@ -111,6 +115,7 @@ func (f *spreadFlags) openApplied(ctx context.Context, width float64, r *suitabi
 		done()
 		return nil, nil, err
 	}
+	// A time log says what left the spreader; a map in the same file only what was asked for. It counts where there is no log.
 	if p != nil && p.Read > 0 {
 		return p.Surfaces(), done, nil
 	}

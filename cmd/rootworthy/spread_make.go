@@ -42,6 +42,7 @@ func (f *spreadFlags) make(ctx context.Context, dir string, std stdio) error {
 
 // openRun reads a run folder back.
 func openRun(dir string) (*suitability.Result, error) {
+	// A file in the place of the folder is most often one of the run's own, such as zones.geojson.
 	if st, err := os.Stat(dir); err != nil {
 		return nil, err
 	} else if !st.IsDir() {
@@ -59,6 +60,7 @@ func openRun(dir string) (*suitability.Result, error) {
 func writeSpread(p *taskdata.Plan, out, layout string) error {
 	dir := atomicfile.Folder{Dir: out, Files: p.Files(), Marked: taskdata.Ours, Stale: taskdata.MayBeOurs}
 	switch layout {
+	// A card has folders of the controller beside ours, so its load sheet is printed by the program and not put there.
 	case "card":
 		dir.Dir, dir.Files = filepath.Join(out, "TASKDATA"), p.CardFiles()
 	case "zip":
@@ -75,6 +77,7 @@ func writeSpread(p *taskdata.Plan, out, layout string) error {
 // tellSpread prints what the files will do.
 func tellSpread(w io.Writer, p *taskdata.Plan, out, layout string) error {
 	var b strings.Builder
+	// The sheet is no file on the card, and the driver must have it all the same.
 	if layout == "card" {
 		if err := p.WriteSheetText(&b); err != nil {
 			return err
@@ -121,5 +124,6 @@ func taskTable(b *strings.Builder, p *taskdata.Plan) {
 	}
 }
 
+// Three decimals of a short ton are two pounds: enough to see whether files agree, and no more than that.
 func tons(x float64) string    { return fmt.Sprintf("%.3f", x) }
 func percent(x float64) string { return fmt.Sprintf("%+.3f", 100*x) }

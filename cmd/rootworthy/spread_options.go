@@ -15,6 +15,7 @@ import (
 func (f *spreadFlags) options() (taskdata.Options, error) {
 	o := taskdata.Options{Version: f.version, Fields: f.fields, Product: f.product, Customer: f.customer, Farm: f.farm, Display: f.display,
 		UntestedReason: f.untested, MaxCells: f.maxCells, Workers: f.workers, Software: version}
+	// What is wrong with single flags is told together; what does not fit together is only asked of flags that are right.
 	var errs []error
 	keep := func(err error) {
 		if err != nil {
@@ -62,6 +63,7 @@ func oneOf(flag, word string, words ...string) (int, error) {
 	return 0, fmt.Errorf("--%s: %q is not known; choose from %s", flag, word, strings.Join(words, ", "))
 }
 
+// passOf reads --pass: yearly passes are counted from 1, the first year's.
 func passOf(s string) (int, error) {
 	if s == "all" {
 		return taskdata.AllPasses, nil
@@ -78,6 +80,7 @@ func lengthOf(flag, s string) (unit.Length, error) {
 	if s == "" {
 		return 0, nil
 	}
+	// The international foot, exactly.
 	number, scale := strings.TrimSpace(s), 0.3048
 	if n, ok := strings.CutSuffix(number, "ft"); ok {
 		number = n
@@ -96,6 +99,7 @@ func trayOf(s string) (unit.Area, error) {
 	if s == "" {
 		return 0, nil
 	}
+	// The international inch, exactly.
 	sides, scale := strings.TrimSuffix(s, "in"), 0.0254
 	if n, ok := strings.CutSuffix(s, "cm"); ok {
 		sides, scale = n, 0.01

@@ -43,6 +43,7 @@ type fetchFlags struct {
 	wait                       time.Duration
 }
 
+// surveyFetch is the one verb that uses the network. What it fetches is kept, so that a screening needs none.
 func surveyFetch(ctx context.Context, args []string, std stdio) error {
 	var f fetchFlags
 	fl := newFlags("survey fetch", fetchHelp, std.out)
@@ -76,6 +77,7 @@ func (f *fetchFlags) check() error {
 			return usagef("--area: %q is not the symbol of a survey area, such as AR017", a)
 		}
 	}
+	// The service may stand elsewhere, as a copy or for tests. Where fields lie is nobody else's business, so the way there is https, or this machine.
 	if err := soildata.CheckURL(f.baseURL); err != nil {
 		return usagef("--base-url: %v", err)
 	}
@@ -99,10 +101,12 @@ func (f *fetchFlags) fetch(ctx context.Context, std stdio) error {
 	}
 	show, wipe := progress(std.err)
 	opt := soildata.Options{Dir: f.cache, BaseURL: f.baseURL, Program: "rootworthy/" + version, Offline: f.offline, Wait: f.wait, Progress: show,
+		// Remarks must not stand behind the half line of the progress.
 		Tell: func(line string) { wipe(); fmt.Fprintln(std.err, line) }}
 	got, err := soildata.Fetch(ctx, req, opt, &faults)
 	wipe()
 	if errors.Is(err, context.Canceled) {
+		// Large requests go in parts and each part is kept, so nothing is asked twice.
 		err = interrupted{"what was answered by then is kept in " + f.cache + ", and the same command goes on from there", err}
 	}
 	if err != nil {
@@ -143,6 +147,7 @@ func (f *fetchFlags) outlines(ctx context.Context, faults *diag.List) ([]soildat
 	return outlinesOf(fields), nil
 }
 
+// outlinesOf are the shapes for whose ground the survey is asked, with the ids that faults name them by.
 func outlinesOf(fields []field.Field) []soildata.Outline {
 	out := make([]soildata.Outline, len(fields))
 	for i, f := range fields {
@@ -154,6 +159,7 @@ func outlinesOf(fields []field.Field) []soildata.Outline {
 // tellFetched opens each survey as any other verb would, and says what and where it is.
 func tellFetched(ctx context.Context, got []soildata.Fetched, faults *diag.List, std stdio) error {
 	for _, g := range got {
+		// A survey that cannot be opened is no use, and it should be known now, with the network at hand.
 		o, err := openSurvey(ctx, surveyInput{paths: []string{g.Folder}}, faults)
 		if err != nil {
 			return err

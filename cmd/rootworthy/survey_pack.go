@@ -63,6 +63,7 @@ func makePack(ctx context.Context, in surveyInput, out string, faults *diag.List
 
 // openPack opens a pack, making it again from its sources when it is damaged and they are still there.
 func openPack(ctx context.Context, path string, faults *diag.List) (*surveypack.Pack, error) {
+	// A pack is a copy that can be made again, so damage is mended rather than told, as long as the sources are there; the notice says so.
 	p, err := surveypack.Open(os.DirFS(path))
 	if packDamaged(err) {
 		if err = remakePack(ctx, path, err, faults); err == nil {
@@ -75,6 +76,7 @@ func openPack(ctx context.Context, path string, faults *diag.List) (*surveypack.
 	return p, nil
 }
 
+// packDamaged says whether a pack failed its own checks, in its tables or in its map.
 func packDamaged(err error) bool {
 	return errors.Is(err, surveypack.ErrDamaged) || errors.Is(err, overlay.ErrDamaged)
 }
@@ -82,6 +84,7 @@ func packDamaged(err error) bool {
 // remakePack makes a damaged pack again where all it was made from is still there.
 func remakePack(ctx context.Context, path string, why error, faults *diag.List) error {
 	info, err := surveypack.ReadInfo(os.DirFS(path))
+	// Where not even the manifest can be read, nobody knows what the pack was made of: the first error is the one to tell.
 	if err != nil || len(info.Sources) == 0 {
 		return why
 	}
@@ -125,6 +128,7 @@ func (o *opened) tables() (*soils.Survey, error) {
 	}
 	s := &soils.Survey{Areas: o.pack.Info.Areas}
 	for _, u := range o.pack.Survey().Units {
+		// A polygon's map unit that the tables do not have; it stands in the pack so that its ground is measured, but has nothing to say.
 		if u.Undescribed {
 			continue
 		}
@@ -150,6 +154,7 @@ func checkPack(ctx context.Context, o *opened, out io.Writer) error {
 	return err
 }
 
+// tellPack says what a pack is, from its manifest alone.
 func tellPack(out io.Writer, path string, info surveypack.Info) {
 	var from []string
 	for _, s := range info.Sources {

@@ -43,6 +43,7 @@ func zipsAlone(folder string) []string {
 		case d.IsDir() && (strings.HasSuffix(name, ".gdb") || strings.Count(p, "/") >= zipDepth):
 			other = other || strings.HasSuffix(name, ".gdb")
 			return fs.SkipDir
+		// "._NAME" are the shadows that one system leaves on the drives of others.
 		case d.IsDir() || strings.HasPrefix(name, "._"):
 		case strings.HasSuffix(name, ".zip"):
 			zips = append(zips, filepath.Join(folder, filepath.FromSlash(p)))
@@ -58,6 +59,7 @@ func zipsAlone(folder string) []string {
 	return zips
 }
 
+// surveyEnding says whether a file's name is that of something the survey readers take, other than the tables.
 func surveyEnding(name string) bool {
 	switch filepath.Ext(name) {
 	case ".gpkg", ".sqlite", ".db", ".shp", ".geojson", ".fgb", ".gml", ".tif", ".tiff":
