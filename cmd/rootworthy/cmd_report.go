@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"os"
 	"path"
 	"slices"
 	"strings"
@@ -13,7 +12,6 @@ import (
 	"rootworthy/export/words"
 	"rootworthy/internal/diag"
 	"rootworthy/internal/job"
-	runfolder "rootworthy/internal/run"
 	"rootworthy/suitability/sampling"
 	"rootworthy/suitability/uncertainty"
 )
@@ -83,9 +81,9 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 		return err
 	}
 	dir := fl.Arg(0)
-	r, err := runfolder.Read(os.DirFS(dir))
+	r, err := openRun(dir)
 	if err != nil {
-		return fmt.Errorf("%s: %w", dir, err)
+		return err
 	}
 	if w.opt.Files, err = runFiles(dir); err != nil {
 		return err
@@ -149,13 +147,9 @@ func (f *reportFlags) plan() (*reportWork, error) {
 	default:
 		return nil, usagef("--for: %q is no reader%s", f.reader, nearest(f.reader, append(readers(), "all")))
 	}
-	switch strings.ToLower(f.paper) {
-	case "letter":
-		w.paper = report.Letter
-	case "a4":
-		w.paper = report.A4
-	default:
-		return nil, usagef("--paper: %q is no size; there are letter and a4", f.paper)
+	var err error
+	if w.paper, err = paperOf(f.paper); err != nil {
+		return nil, err
 	}
 	for _, kind := range splitList(f.maps) {
 		if kind != "svg" && kind != "png" {
