@@ -52,7 +52,7 @@ func understoodIn(row tableRow, m *Mapping, budget *int) (n, results int) {
 		// through the mapping, so that headers in another language can be named there
 		c := m.apply(squeeze(cell), understand(cell, ""))
 		switch {
-		case c.holds >= waterPH || c.ask == askUnit:
+		case c.holds >= waterPH || c.lacksUnit():
 			n++
 			results++
 		case c.holds != nothing:

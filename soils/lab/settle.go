@@ -69,11 +69,16 @@ func usual(c column, m measure) column {
 	case depthRange: // the cells may say it
 	case topDepth, bottomDepth:
 		c.ask = "is the depth in inches or centimetres?"
+	case acidity:
+		return column{why: "no unit is given", ask: askAcidityUnit}
 	default:
 		return column{element: c.element, extractant: c.extractant, oxide: c.oxide, why: "no unit is given", ask: askUnit}
 	}
 	return c
 }
+
+// lacksUnit says whether a column is not used only because nobody said its unit.
+func (c column) lacksUnit() bool { return c.ask == askUnit || c.ask == askAcidityUnit }
 
 // charged refuses charge of what carries none.
 func charged(c column) column {

@@ -268,3 +268,26 @@ func TestAcidityAsksForItsMethod(t *testing.T) {
 		}
 	}
 }
+
+// What is asked fits what is missing: acidity without a unit has no element, and lime with its unit but without one figure has
+// no question for the laboratory.
+func TestQuestionsFitTheColumn(t *testing.T) {
+	text := strings.NewReader("sample_id,ph_water,Exch. Acidity,Lime T/A\n1,5.2,2.1,1.5\n2,5.3,2.0,2-3\n")
+	var faults diag.List
+	r, err := Read("a.csv", text, text.Size(), nil, &faults)
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := faults.String()
+	for _, want := range []string{`= "exch_acidity_mehlich_meq"`, "is not one figure there; its words are kept; where it gives a range"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("%q is not said:\n%s", want, said)
+		}
+	}
+	if strings.Contains(said, `unit = "ppm"`) || faults.Faults() > 0 {
+		t.Errorf("said:\n%s", said)
+	}
+	if l := r.Samples[1].Lime; len(l) != 1 || l[0].Rate.Has() || l[0].Given != "2-3 short tons/ac" {
+		t.Errorf("the words are lost: %+v", l)
+	}
+}

@@ -170,10 +170,13 @@ func (r *tableReader) questions() {
 		switch {
 		case a.Refused > 0:
 			ask(a, c, at, r.faults)
-		case c.ask == askUnit && a.Unused > 0:
+		case c.lacksUnit() && a.Unused > 0:
 			unitless := at
 			unitless.Kind, unitless.What = "no unit", notUsed(a.Unused)+"no unit is given"
 			unitless.Fix = `ask the laboratory: ` + askUnit + ` Then set unit = "ppm" in the mapping`
+			if c.ask == askAcidityUnit { // the mapping's unit is that of nutrients
+				unitless.Fix = "ask the laboratory: " + askAcidityUnit + " Then set it in the mapping, e.g. " + quoted(a.Header) + ` = "exch_acidity_mehlich_meq"`
+			}
 			r.faults.Notice(unitless)
 		case c.assumed == phUnsaid && a.Values > 0:
 			liquid := at
@@ -212,6 +215,12 @@ func ask(a *Column, c column, at diag.Fault, faults *diag.List) {
 		at.Kind, at.What = "buffer not stated", at.What+"a buffer pH without its buffer says nothing about lime"
 		at.Fix = "ask the laboratory: " + askBuffer + " Then set it in the mapping, e.g. " + quoted(a.Header) + ` = "buffer_ph_mehlich"`
 	case limeRate:
+		if c.unit != unitless {
+			at.Kind, at.What = "lime in words", at.What+"the laboratory's lime is not one figure there; its words are kept"
+			at.Fix = "where it gives a range, write the rate that you choose"
+			faults.Notice(at)
+			return
+		}
 		at.Kind, at.What = "lime without a unit", at.What+"the laboratory's lime stands in words only"
 		at.Fix = "ask the laboratory: in which unit is the lime? Then set it in the mapping, e.g. " + quoted(a.Header) + ` = "lab_lime_st_ac"`
 		faults.Notice(at)

@@ -11,6 +11,9 @@ const askUnit = "in which unit is it: ppm (mg/kg), lb/ac, meq/100 g?"
 // askBuffer is the question where a buffer pH comes without its buffer.
 const askBuffer = "which lime buffer was it read in: Mehlich, Adams-Evans, Moore-Sikora, SMP, Sikora or Woodruff?"
 
+// askAcidityUnit is the question where acidity has no unit: by mass and by volume differ by the density of the soil.
+const askAcidityUnit = "in which unit is it, meq/100 g or meq/100 cm³, and " + askAcidity
+
 // askAcidity is the question where acidity comes without its method.
 const askAcidity = "how was the acidity found: from the Mehlich buffer, the Adams-Evans buffer, displaced by 1 M KCl, or by barium chloride?"
 
