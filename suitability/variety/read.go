@@ -55,7 +55,7 @@ func columns() []string {
 }
 
 // Read reads a table of varieties from CSV. The columns variety and dormancy are needed; region, trial, yield_ton_ac, lsd_ton_ac and
-// persistence_pct may be there; every other column is a disease. A bad cell becomes missing and a fault, a row without a name
+// persistence_pct may be there; every other column is a disease, unless it plainly holds remarks. A bad cell becomes missing and a fault, a row without a name
 // is left out. ok is false when the table cannot be used at all; the error says that the file could not be read.
 func Read(name string, r io.Reader, faults *diag.List) (t *Table, ok bool, err error) {
 	list, err := csvlist.Open(name, r, form())
@@ -66,10 +66,40 @@ func Read(name string, r io.Reader, faults *diag.List) (t *Table, ok bool, err e
 	if !d.header(list.Line) {
 		return nil, false, nil
 	}
+	var rows []csvlist.Row
 	for row := range list.Rows(faults) {
+		row.Cells = slices.Clone(row.Cells)
+		rows = append(rows, row)
+	}
+	d.leaveRemarks(list.Line, rows)
+	for _, row := range rows {
 		d.row(row.Line, row.Cells)
 	}
 	return d.t, true, nil
+}
+
+// leaveRemarks leaves out the columns that are plainly no disease: two cells or more are filled, and none holds a resistance. Prices and remarks
+// would otherwise make every variety one of which something is not known.
+func (d *reader) leaveRemarks(line int, rows []csvlist.Row) {
+	d.columns = slices.Clone(d.columns)
+	for i, c := range d.columns {
+		if c == "" || slices.Contains(columns(), c) {
+			continue
+		}
+		filled, resists := 0, false
+		for _, row := range rows {
+			if i < len(row.Cells) && strings.TrimSpace(row.Cells[i]) != "" {
+				_, ok := parseResistance(row.Cells[i])
+				filled, resists = filled+1, resists || ok
+			}
+		}
+		if filled < 2 || resists {
+			continue
+		}
+		d.faults.Notice(diag.Fault{File: d.name, Line: line, Field: c, Kind: "column left out", What: "no cell of the column is a resistance, so it is taken for remarks", Fix: "write HR, R, MR, LR, S or percent, if it is a disease"})
+		d.columns[i] = ""
+		d.t.Diseases = slices.DeleteFunc(d.t.Diseases, func(disease string) bool { return disease == c })
+	}
 }
 
 // reader fills a table.

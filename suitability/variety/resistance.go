@@ -69,7 +69,7 @@ func parseResistance(cell string) (r Resistance, ok bool) {
 			return Resistance(i), true
 		}
 	}
-	v, err := strconv.ParseFloat(strings.TrimSuffix(cell, "%"), 64)
+	v, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(cell, "%")), 64)
 	if err != nil {
 		return Unknown, false
 	}

@@ -55,7 +55,7 @@ type Judged struct {
 	Variety
 	Verdict Verdict
 	Traits  []Trait // what fails first, then what is not known
-	Top     bool    // no worse than the best of its trial by the least significant difference
+	Top     bool    // no worse than the best of its trial by the least significant difference; never where the table has no other of the trial
 	NoLSD   bool    // the trial gives none, so its means cannot be told apart
 }
 
@@ -158,10 +158,10 @@ func (j *Judged) hold(name string, known, good bool, found, wanted string) {
 
 // compare marks the varieties that are no worse than the best of their trial. Means of different trials are never compared.
 func compare(all []Judged) {
-	best, lsd := map[string]unit.AreaRate{}, map[string]unit.AreaRate{}
+	best, lsd, entries := map[string]unit.AreaRate{}, map[string]unit.AreaRate{}, map[string]int{}
 	for _, j := range all {
 		if y, ok := j.Yield.Get(); ok && j.Trial != "" {
-			best[j.Trial] = max(best[j.Trial], y)
+			best[j.Trial], entries[j.Trial] = max(best[j.Trial], y), entries[j.Trial]+1
 		}
 		if d, ok := j.LSD.Get(); ok && j.Trial != "" {
 			lsd[j.Trial] = max(lsd[j.Trial], d) // rows of a trial should agree; the larger says less
@@ -174,6 +174,6 @@ func compare(all []Judged) {
 		}
 		d, has := lsd[all[i].Trial]
 		all[i].NoLSD = !has
-		all[i].Top = has && best[all[i].Trial]-y <= d+1e-12 // a difference of the LSD itself is not over it
+		all[i].Top = has && entries[all[i].Trial] > 1 && best[all[i].Trial]-y <= d+1e-12 // a difference of the LSD itself is not over it
 	}
 }

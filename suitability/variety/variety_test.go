@@ -77,6 +77,33 @@ func TestNoDifferenceWithoutLSD(t *testing.T) {
 	}
 }
 
+// The only one of a trial in the table is the best of nothing; nor is one whose fellows have no yield.
+func TestNoBestOfOne(t *testing.T) {
+	tab, _ := read(t, "variety,dormancy,trial,yield_ton_ac,lsd_ton_ac\nash,6,T1,5,0.4\nbox,6,T1,,0.4\n")
+	for _, j := range ShortList(tab, Need{}) {
+		if j.Top {
+			t.Errorf("%s is among the best of one", j.Name)
+		}
+	}
+}
+
+// A column of remarks or prices is no disease that nobody resists; one wrong cell does not make a column one of remarks. Percent may be
+// written with its sign.
+func TestRemarksAreNoDisease(t *testing.T) {
+	tab, faults := read(t, "variety,dormancy,anthracnose,remarks,wilt\nash,6,R,early,70 %\nbox,6,HR,\"late, tall\",no\n")
+	if !reflect.DeepEqual(tab.Diseases, []string{"anthracnose", "wilt"}) || faults.Notices() != 1 || faults.Faults() != 1 {
+		t.Fatalf("%v, %v", tab.Diseases, faults)
+	}
+	for _, j := range ShortList(tab, Need{Diseases: []string{"anthracnose"}}) {
+		if j.Verdict != Listed {
+			t.Errorf("%s: %s %v", j.Name, j.Verdict, j.Traits)
+		}
+	}
+	if got := tab.Varieties[0].Resistances; !reflect.DeepEqual(got, []Resistance{Resistant, HighlyResistant}) {
+		t.Errorf("ash resists %v", got)
+	}
+}
+
 // fd-1 (read): University of Nebraska, Understanding fall dormancy in alfalfa (2024). That the Southeast wants 5 to 8, and resistance at
 // least moderate, is common practice, no source.
 func TestDormancy(t *testing.T) {
