@@ -137,6 +137,8 @@ func (c column) code() string {
 	return joined(name, c.unit.code())
 }
 
+// joined makes a plain name of its parts, those that are empty left out: "p" and "ppm" of an unknown extractant are
+// "p_ppm".
 func joined(parts ...string) string {
 	kept := parts[:0:0]
 	for _, p := range parts {

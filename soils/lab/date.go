@@ -106,6 +106,7 @@ func dateFields(s string) []string {
 	return f
 }
 
+// number reads digits; 0 is no day, month or year, and so stands for what is none.
 func number(s string) int {
 	n, err := strconv.Atoi(s)
 	if err != nil || n < 0 {

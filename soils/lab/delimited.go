@@ -61,6 +61,7 @@ type splitter struct {
 	cells int
 }
 
+// rows takes all rows off the text. Empty ones count too, so that lines are those of the file.
 func (s *splitter) rows() []tableRow {
 	var out []tableRow
 	s.line = 1

@@ -73,6 +73,7 @@ type rowNotes struct {
 	badDegrees bool // a fault of lon or lat was told
 }
 
+// putText puts a name or words, blanks squeezed: ids are compared letter by letter later.
 func (x cell) putText(s *Sample) outcome {
 	text := squeeze(x.text)
 	if text == "" {
@@ -108,6 +109,7 @@ func (x cell) lime(s *Sample) *Recommendation {
 	return &s.Lime[x.c.slot]
 }
 
+// putMethod takes the extractant or lime buffer that a row names for its other columns.
 func (x cell) putMethod(row *rowNotes) outcome {
 	s := plainWords(x.text[:min(len(x.text), longestHeader)])
 	if s == "" {
@@ -132,6 +134,7 @@ func (x cell) putMethod(row *rowNotes) outcome {
 	return taken
 }
 
+// knownOf lists what may be written in a column of methods.
 func knownOf(part string) []string {
 	if part == "buffer" {
 		return codes(LimeBuffers())
@@ -139,6 +142,7 @@ func knownOf(part string) []string {
 	return codes(Extractants())
 }
 
+// putDay puts a date. A date that may be two days is refused: three years of age hang on it.
 func (x cell) putDay(s *Sample) outcome {
 	t, state := readDay(x.text, x.order)
 	switch state {
@@ -158,6 +162,7 @@ func (x cell) putDay(s *Sample) outcome {
 	return taken
 }
 
+// dateOf is the date of the sample that a column is about.
 func dateOf(s *Sample, h holds) *unit.Opt[time.Time] {
 	if h == takenDate {
 		return &s.Taken
@@ -165,6 +170,7 @@ func dateOf(s *Sample, h holds) *unit.Opt[time.Time] {
 	return &s.Reported
 }
 
+// putLayer puts both depths out of one cell.
 func (x cell) putLayer(s *Sample) outcome {
 	if oneOf(strings.ToLower(squeeze(x.text)), notMeasured) {
 		return left
@@ -228,6 +234,7 @@ func (x cell) putLime(s *Sample) outcome {
 // mostLime is above any rate that is advised: 100 short tons an acre.
 var mostLime = unit.ShortTonsPerAcre(100)
 
+// limeRateOf brings a printed rate of lime to kg/m². It stays lime of the quality that the laboratory means.
 func limeRateOf(v float64, m measure) unit.AreaRate {
 	switch m {
 	case poundsPerAcre:
@@ -242,6 +249,7 @@ func limeRateOf(v float64, m measure) unit.AreaRate {
 	return unit.ShortTonsPerAcre(v)
 }
 
+// putDegrees keeps one half of a point until the row is complete, see pointOf.
 func (x cell) putDegrees(row *rowNotes, v float64) outcome {
 	limit, to := 180.0, &row.lon
 	if x.c.holds == latitude {
@@ -257,6 +265,7 @@ func (x cell) putDegrees(row *rowNotes, v float64) outcome {
 	return taken
 }
 
+// fault tells of the cell by its place and returns what became of it.
 func (x cell) fault(kind, what, fix string) outcome {
 	x.faults.Add(diag.Fault{File: x.file, Line: x.line, Feature: x.id, Field: x.name, Kind: kind, What: what, Fix: fix})
 	return faulty
@@ -269,10 +278,12 @@ func (x cell) twice(what string) outcome {
 	return unused
 }
 
+// unclear tells of a comma that may part thousands or decimals: 1,150 or 1.150.
 func (x cell) unclear() outcome {
 	return x.fault("comma", quoted(x.text)+" may mean thousands or decimals", `set decimal = "," or "." in the mapping`)
 }
 
+// outOfRange tells of a figure that no soil has. It is not cut to the range: what was meant, nobody knows.
 func (x cell) outOfRange(what string) outcome {
 	return x.fault("out of range", quoted(x.text)+" is not "+what, "correct the cell, or leave it empty if it was not measured")
 }

@@ -43,6 +43,7 @@ var plausible = map[holds]struct {
 // mayBeLimit are the kinds that keep "<25" as a limit.
 var mayBeLimit = []holds{nutrient, acidity, organicMatter}
 
+// putFigure reads a cell as a figure and puts it where its column says, once it is plausible.
 func (x cell) putFigure(s *Sample, row *rowNotes) outcome {
 	text := x.text
 	if x.c.unit == percent { // "2.5%"
@@ -72,6 +73,7 @@ func (x cell) putFigure(s *Sample, row *rowNotes) outcome {
 	return done
 }
 
+// putValue puts a figure that was read. Each case brings it to SI, or to the type that its method makes it.
 func (x cell) putValue(s *Sample, row *rowNotes, f figure) outcome {
 	v := f.value
 	switch x.c.holds {
@@ -144,6 +146,7 @@ func (b *Buffers) put(v float64, which Buffer) outcome {
 	return taken
 }
 
+// putAcidity puts acidity under its method, of which a sample has one figure each.
 func (x cell) putAcidity(s *Sample, f figure) outcome {
 	// by mass and by volume are kept apart: without a density neither becomes the other
 	a := Acidity{Method: x.c.acidity}
@@ -159,6 +162,7 @@ func (x cell) putAcidity(s *Sample, f figure) outcome {
 	return taken
 }
 
+// putShare puts a share of the soil, percent; the laboratory may print g/kg.
 func (x cell) putShare(s *Sample, f figure) outcome {
 	v := f.value
 	if x.c.unit == gramsPerKilogram {
@@ -180,6 +184,7 @@ func (x cell) putShare(s *Sample, f figure) outcome {
 	return taken
 }
 
+// putDepth puts one end of the layer, cm. Without a unit it is refused: 6 is six inches or six centimetres.
 func (x cell) putDepth(s *Sample, v float64) outcome {
 	d, ok := depthOf(v, firstStated(x.c.unit, x.depth))
 	if !ok {
@@ -196,6 +201,8 @@ func (x cell) putDepth(s *Sample, v float64) outcome {
 	return taken
 }
 
+// putNutrient puts the content of an element, mg/kg, or mg/dm³ where the laboratory measures by volume; an oxide as its
+// element.
 func (x cell) putNutrient(s *Sample, row *rowNotes, f figure) outcome {
 	n := Nutrient{Element: x.c.element, Extractant: firstStated(x.c.extractant, row.extractant)}
 	n.Given = strings.TrimSpace(squeeze(x.text) + " " + x.c.unit.String())

@@ -82,6 +82,7 @@ func has(s string, any ...string) bool {
 	return slices.ContainsFunc(strings.Fields(s), func(w string) bool { return slices.Contains(any, w) })
 }
 
+// squeeze makes one blank of any white space and takes it off both ends.
 func squeeze(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 // lookalikes are characters of typeset headers and what plain headers have instead.

@@ -63,6 +63,7 @@ func ReadMapping(name string, r io.Reader, faults *diag.List) (*Mapping, error) 
 	if len(b) > most {
 		return nil, fmt.Errorf("%s: over 1 MiB; this is no column mapping", name)
 	}
+	// unknown settings are faults and not errors: the rest of the mapping is read, and all of them are told at once
 	m := &Mapping{}
 	err = toml.NewDecoder(bytes.NewReader(b)).DisallowUnknownFields().Decode(m)
 	var strict *toml.StrictMissingError
@@ -108,6 +109,7 @@ func (m *Mapping) check(name string, faults *diag.List) {
 			*s.value = ""
 		}
 	}
+	// from an inch or two of muck to nearly three feet of mineral soil; beyond it the figure has another unit
 	if !(m.SliceLbAc == 0 || m.SliceLbAc >= 1e5 && m.SliceLbAc <= 1e7) {
 		bad("slice_lb_ac", fmt.Sprint(m.SliceLbAc), "the pounds of soil on an acre, such as 2000000")
 		m.SliceLbAc = 0
@@ -117,6 +119,7 @@ func (m *Mapping) check(name string, faults *diag.List) {
 		m.TopCm, m.BottomCm = 0, 0
 	}
 	for _, header := range sortedKeys(m.Columns) {
+		// a name that is nearly plain would be read as something else or nothing
 		if c := m.Columns[header]; c != "ignore" && plainName(c).holds == nothing {
 			bad("columns."+header, c, `a plain name such as "p_m3_ppm", or "ignore"`)
 			delete(m.Columns, header)
@@ -127,12 +130,15 @@ func (m *Mapping) check(name string, faults *diag.List) {
 // plainName reads a name of the plain header; nothing when it is not one in full.
 func plainName(s string) column {
 	c := understand(s, "")
+	// Headers are understood generously; a plain name must be the one name of its column, so that it means the same in
+	// years.
 	if c.code() != s {
 		return column{}
 	}
 	return c
 }
 
+// codes lists the plain names of a closed set, for messages.
 func codes[T interface{ Code() string }](all []T) []string {
 	var out []string
 	for _, m := range all {
@@ -141,6 +147,7 @@ func codes[T interface{ Code() string }](all []T) []string {
 	return out
 }
 
+// sortedKeys gives a map an order, without which faults and files would differ from run to run.
 func sortedKeys(m map[string]string) []string {
 	out := make([]string, 0, len(m))
 	for k := range m {
@@ -181,6 +188,7 @@ func (m *Mapping) Write(w io.Writer) error {
 		b.WriteString("\n[columns]\n")
 	}
 	for _, k := range sortedKeys(m.Columns) {
+		// headers hold blanks, dots and quotes, so all of them are quoted
 		text(tomlText(k), m.Columns[k])
 	}
 	_, err := w.Write(b.Bytes())

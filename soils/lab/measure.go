@@ -4,6 +4,7 @@ package lab
 type measure uint8
 
 const (
+	// not said, or nothing that has a unit
 	unitless measure = iota
 	partsPerMillion
 	partsPerBillion
@@ -25,6 +26,7 @@ const (
 	microSiemens
 )
 
+// measures gives each unit its code, as in plain headers and headers.csv, and its words.
 var measures = [...]struct{ code, words string }{
 	unitless:            {"", ""},
 	partsPerMillion:     {"ppm", "mg/kg (ppm)"},

@@ -30,6 +30,7 @@ const (
 	TotalDigestion
 )
 
+// extractants gives each its code in plain headers and its name in the trade.
 var extractants = [...]struct{ code, name string }{
 	ExtractantUnknown: {"", "extractant not stated"},
 	Mehlich1:          {"m1", "Mehlich-1"},
@@ -78,6 +79,7 @@ const (
 	WoodruffBuffer
 )
 
+// buffers likewise for lime buffers.
 var buffers = [...]struct{ code, name string }{
 	BufferUnknown:     {"", "buffer not stated"},
 	MehlichBuffer:     {"mehlich", "Mehlich"},
@@ -110,6 +112,7 @@ const (
 	AcidityBaCl2                    // barium chloride, triethanolamine, pH 8.2
 )
 
+// acidityMethods likewise for acidity.
 var acidityMethods = [...]struct{ code, name string }{
 	AcidityUnknown:    {"", "method not stated"},
 	AcidityKCl:        {"kcl", "exchangeable by 1 M KCl"},

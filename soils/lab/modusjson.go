@@ -35,6 +35,7 @@ func (t *jsonText) UnmarshalJSON(b []byte) error {
 // jsonList is a list that files write as an array or as an object, whose keys are then ids.
 type jsonList[T any] []jsonEntry[T]
 
+// jsonEntry is one element of a list.
 type jsonEntry[T any] struct {
 	key   string // empty in an array
 	value T
@@ -78,6 +79,7 @@ type modusDoc struct {
 	Samples       jsonList[modusFlatSample] `json:"samples"`
 }
 
+// flatLab, flatFMIS and flatDepth are parts of the flat form, in which names begin small.
 type flatLab struct {
 	Name          jsonText `json:"name"`
 	DateReceived  jsonText `json:"dateReceived"`
@@ -94,6 +96,7 @@ type flatDepth struct {
 	Units  jsonText `json:"units"`
 }
 
+// modusFlatSample is a sample of the flat form; it carries its depth and its place itself.
 type modusFlatSample struct {
 	ID          jsonText  `json:"id"`
 	LabID       jsonText  `json:"labid"`
@@ -110,6 +113,7 @@ type modusFlatSample struct {
 	}] `json:"results"`
 }
 
+// modusDocEvent is an event of version 1: one visit, with what holds for all its samples. Names are those of the XML.
 type modusDocEvent struct {
 	EventMetaData struct{ EventDate jsonText }
 	LabMetaData   struct{ LabName, ReceivedDate, ProcessedDate jsonText }
@@ -125,8 +129,10 @@ type modusDocEvent struct {
 	}
 }
 
+// modusDocLayer is a depth that samples refer to by its id.
 type modusDocLayer struct{ DepthID, StartingDepth, EndingDepth, DepthUnit jsonText }
 
+// modusDocSample is a bag, with the results of each of its layers and the laboratory's advice.
 type modusDocSample struct {
 	SampleMetaData struct {
 		SampleNumber, FMISSampleID, ReportID jsonText
@@ -144,6 +150,7 @@ type modusDocSample struct {
 	}]
 }
 
+// modusDocResult is a figure, or a recommendation, which has the same parts.
 type modusDocResult struct{ Element, Value, ValueUnit, ModusTestID jsonText }
 
 // mostMembers bounds what a hostile document can make of memory: an element of a list takes up to 300 bytes, and needs a
@@ -205,6 +212,7 @@ func placed(b []byte, err error) error {
 	return err
 }
 
+// jsonEvent reads an event: what holds for all first, since samples refer to it.
 func (r *modusReader) jsonEvent(e *modusDocEvent) {
 	lab := e.LabMetaData
 	r.event = modusEvent{lab: string(lab.LabName), field: string(e.FMISMetaData.FMISProfile.Field), date: string(e.EventMetaData.EventDate),
@@ -224,6 +232,7 @@ func (r *modusReader) jsonEvent(e *modusDocEvent) {
 	}
 }
 
+// idOf is the id that an element gives itself or, where the list is an object, its key there.
 func idOf(id jsonText, key string) string {
 	if id != "" {
 		return string(id)
@@ -231,6 +240,7 @@ func idOf(id jsonText, key string) string {
 	return key
 }
 
+// jsonSample makes a sample of each layer of a bag, and puts the advice with the first of them.
 func (r *modusReader) jsonSample(s *modusDocSample) {
 	meta := s.SampleMetaData
 	r.bag = modusBag{id: idOf(meta.FMISSampleID, string(meta.SampleNumber)), labNumber: string(meta.ReportID), wkt: string(meta.Geometry.WKT), first: len(r.samples)}
@@ -246,6 +256,7 @@ func (r *modusReader) jsonSample(s *modusDocSample) {
 	}
 }
 
+// result is the figure as both notations hand it on.
 func (v modusDocResult) result(key string) modusResult {
 	return modusResult{element: idOf(v.Element, key), value: string(v.Value), unit: string(v.ValueUnit), test: string(v.ModusTestID)}
 }

@@ -50,6 +50,7 @@ type modusResult struct {
 	line                       int
 }
 
+// newModusReader begins a file. Layers and crops are there from the start, for files whose samples refer to none.
 func newModusReader(name string, m *Mapping, faults *diag.List) *modusReader {
 	r := &modusReader{filler: filler{file: name, faults: faults}, mapping: m, columns: map[modusKind]int{}, advice: map[modusKind]column{}, layers: map[string]modusLayer{}, crops: map[string]string{}}
 	r.settings(m)
@@ -77,6 +78,7 @@ func (r *modusReader) layer(id string, line int, results []modusResult) {
 	place(reportedDate, r.event.received)
 	place(reportedDate, r.event.day)
 	lon, lat := r.bag.lon, r.bag.lat
+	// version 1 gives the place as text, the flat form as two figures
 	if x, y, ok := wktPoint(r.bag.wkt); ok {
 		lon, lat = x, y
 	}
@@ -92,6 +94,7 @@ func (r *modusReader) layer(id string, line int, results []modusResult) {
 			got++
 		}
 	}
+	// Refused results count as results: a bag with nothing but a buffer pH of unknown buffer is kept, and asked about.
 	if got == 0 {
 		r.faults.Notice(diag.Fault{File: r.file, Line: line, Feature: s.ID, Kind: "no results", What: "the sample holds no result that is read, and is left out"})
 		return
@@ -100,6 +103,7 @@ func (r *modusReader) layer(id string, line int, results []modusResult) {
 	r.samples = append(r.samples, s)
 }
 
+// cell is a figure on its way into the sample at hand.
 func (r *modusReader) cell(c column, text, name string, line int) cell {
 	return cell{filler: &r.filler, c: c, text: text, name: name, line: line, id: r.bag.id}
 }
@@ -110,6 +114,7 @@ func (r *modusReader) depths(s *Sample, id string, line int) {
 	if !ok {
 		return
 	}
+	// the unit of the mapping stands in where the reference gives none
 	from := layerText{unit: r.depth}
 	if means, rest, ok := words().take("length", plainWords(l.unit)); ok && rest == "" {
 		from.unit = measureByCode(means)
@@ -130,6 +135,7 @@ func (r *modusReader) depths(s *Sample, id string, line int) {
 
 // kind returns the account of a result's kind, made when the first of its kind comes.
 func (r *modusReader) kind(res modusResult) int {
+	// by all three: one element by two tests is two kinds
 	k := modusKind{res.element, res.unit, res.test}
 	if i, ok := r.columns[k]; ok {
 		return i
@@ -162,6 +168,7 @@ func (r *modusReader) advise(res modusResult, crop string) {
 		c = understand(res.element, res.unit)
 		r.advice[k] = c
 	}
+	// fertilizer, or a bag whose layers were all left out
 	if c.holds != limeRate || r.bag.first >= len(r.samples) {
 		return
 	}
@@ -172,6 +179,7 @@ func (r *modusReader) advise(res modusResult, crop string) {
 		r.faults.Notice(diag.Fault{File: r.file, Line: res.line, Feature: s.ID, Field: "lime", Kind: "lime without a unit",
 			What: quoted(res.value) + " of lime has no unit that is known; it stands in words only", Fix: "ask the laboratory: in which unit is the lime?"})
 	}
+	// a recommendation that came to nothing leaves no empty one behind
 	if last := len(s.Lime) - 1; last >= c.slot && s.Lime[last].Given == "" {
 		s.Lime = s.Lime[:last]
 	} else if last >= c.slot {

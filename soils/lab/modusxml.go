@@ -35,6 +35,7 @@ type modusXML struct {
 // readModusXML reads Modus results, version 1.
 func readModusXML(name string, b []byte, m *Mapping, faults *diag.List) (Results, error) {
 	x := &modusXML{modusReader: newModusReader(name, m, faults), d: xml.NewDecoder(bytes.NewReader(b))}
+	// Windows-1252 for all of them: it has the letters of ISO 8859-1 and those that files under that name really hold.
 	x.d.CharsetReader = func(label string, in io.Reader) (io.Reader, error) {
 		switch strings.ToLower(label) {
 		case "windows-1252", "iso-8859-1", "latin1", "us-ascii":
@@ -44,6 +45,7 @@ func readModusXML(name string, b []byte, m *Mapping, faults *diag.List) (Results
 	}
 	if err := x.walk(); err != nil {
 		line, _ := x.d.InputPos()
+		// Nothing was read, so there is nothing to keep; else what stands above the break is worth having.
 		if len(x.samples) == 0 {
 			return Results{}, fmt.Errorf("%s:%d: %w", name, line, err)
 		}
@@ -52,6 +54,7 @@ func readModusXML(name string, b []byte, m *Mapping, faults *diag.List) (Results
 	return x.modusReader.results("Modus results, XML")
 }
 
+// walk follows the elements; text is that of the innermost.
 func (x *modusXML) walk() error {
 	for {
 		t, err := x.d.Token()
@@ -63,6 +66,7 @@ func (x *modusXML) walk() error {
 		}
 		switch t := t.(type) {
 		case xml.StartElement:
+			// By the first element, so that a boundary file or a web page is called by its name.
 			if len(x.path) == 0 && t.Name.Local != "ModusResult" {
 				return fmt.Errorf("this XML holds <%s>, not <ModusResult>: it is not a file of Modus results", t.Name.Local)
 			}
@@ -87,6 +91,7 @@ func (x *modusXML) walk() error {
 	}
 }
 
+// start makes ready for what an element holds. An event begins anew: ids of the last one do not hold in it.
 func (x *modusXML) start(e xml.StartElement) {
 	line, _ := x.d.InputPos()
 	switch e.Name.Local {
@@ -110,6 +115,7 @@ func (x *modusXML) start(e xml.StartElement) {
 	}
 }
 
+// xmlAttr returns an attribute by its name alone; files use several namespaces.
 func xmlAttr(e xml.StartElement, name string) string {
 	for _, a := range e.Attr {
 		if a.Name.Local == name {
@@ -170,6 +176,7 @@ func (x *modusXML) target(parent, name string) *string {
 	return nil
 }
 
+// end hands on what an element held. Outside a bag a recommendation only names the crop of an id.
 func (x *modusXML) end(name string) {
 	switch name {
 	case "DepthRef":

@@ -50,10 +50,12 @@ func readFigure(cell string, mark decimalMark) figure {
 	switch {
 	case oneOf(s, notMeasured):
 		return figure{state: cellEmpty}
+	// "< MDL" and "N. D." too
 	case oneOf(strings.ReplaceAll(s, " ", ""), notFound) || oneOf(s, notFound):
 		return figure{state: cellNotDetected, bound: Below}
 	}
 	f := figure{state: cellFigure}
+	// "at most" and "less than" are one to a method that can tell no further; the longer sign is tried first
 	for _, b := range []struct {
 		sign  string
 		bound Bound
@@ -63,6 +65,7 @@ func readFigure(cell string, mark decimalMark) figure {
 			break
 		}
 	}
+	// after the sign: "< 5 VL" has both
 	s = withoutRating(s)
 	if strings.Contains(s, ",") && mark == markUnclear && thousandsOrDecimals(s) {
 		return figure{state: cellUnclear}
@@ -75,6 +78,7 @@ func readFigure(cell string, mark decimalMark) figure {
 	return f
 }
 
+// oneOf says whether s is a member of a short list, exactly.
 func oneOf(s string, list []string) bool {
 	for _, w := range list {
 		if s == w {

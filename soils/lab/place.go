@@ -59,6 +59,7 @@ func Locate(samples []Sample, g Ground, faults *diag.List) []Located {
 	return out
 }
 
+// locate places one sample: ids first, then what the coordinates say against them.
 func (g Ground) locate(s *Sample, faults *diag.List) Located {
 	told := func(field, kind, what, fix string) Located {
 		faults.Add(diag.Fault{File: s.File, Line: s.Line, Feature: s.ID, Field: field, Kind: kind, What: what, Fix: fix})

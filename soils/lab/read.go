@@ -96,6 +96,7 @@ func foreign(start []byte) string {
 	return ""
 }
 
+// readText reads delimited text once its header is found; where none is, it is no table of soil tests.
 func readText(name, text, encoding string, m *Mapping, faults *diag.List) (Results, error) {
 	t, h, delimiter, ok := readDelimited(name, text, m, faults)
 	if !ok {
@@ -107,6 +108,7 @@ func readText(name, text, encoding string, m *Mapping, faults *diag.List) (Resul
 	return Results{Samples: r.samples, Understood: u}, nil
 }
 
+// readWorkbook reads every sheet that has a header of results. Samples of several sheets are one list.
 func readWorkbook(name string, r io.ReaderAt, size int64, m *Mapping, faults *diag.List) (Results, error) {
 	sheets, err := workbook.Open(name, r, size, faults)
 	if err != nil {

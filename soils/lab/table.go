@@ -15,11 +15,13 @@ type table struct {
 	rows  []tableRow
 }
 
+// tableRow is one row; rows may be shorter or longer than the header.
 type tableRow struct {
 	line  int // line of a text, row of a sheet; 1-based
 	cells []string
 }
 
+// cell returns a cell, empty beyond the end of the row.
 func (r tableRow) cell(i int) string {
 	if i < len(r.cells) {
 		return r.cells[i]
@@ -37,6 +39,7 @@ func (r tableRow) first() string {
 	return ""
 }
 
+// empty says whether all cells are blank.
 func (r tableRow) empty() bool {
 	return !slices.ContainsFunc(r.cells, func(c string) bool { return strings.TrimSpace(c) != "" })
 }
@@ -72,10 +75,12 @@ func readTable(file string, t table, h heading, m *Mapping, faults *diag.List) *
 		}
 		r.readRow(row)
 	}
+	// at the end, when it is known how many cells each question is about
 	r.questions()
 	return r
 }
 
+// note remarks on the table as a whole, for the account of the file.
 func (r *tableReader) note(format string, args ...any) {
 	s := fmt.Sprintf(format, args...)
 	if r.sheet != "" {

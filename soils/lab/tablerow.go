@@ -34,11 +34,13 @@ func (r *tableReader) readRow(row tableRow) {
 			given[r.accounts[i].As] = i
 		}
 		r.accounts[i].count(done)
+		// refused figures count as results too: the row is kept, and asked about
 		if c.holds >= waterPH && (done == taken || done == beyond || done == refused) {
 			results++
 		}
 	}
 	switch first := row.first(); {
+	// Left out whole: a mean taken for a bag would weigh as much as all the others.
 	case oneOf(strings.ToLower(first), summaries):
 		r.leaveOut(row, "summary", "row "+quoted(first)+" sums up other rows", "rename the sample if it is one")
 		return
@@ -136,6 +138,7 @@ func (r *tableReader) repeatsHeader(row tableRow) bool {
 	return slices.Equal(trimmed(row.cells), trimmed(r.rows[r.head.row].cells))
 }
 
+// trimmed squeezes cells and drops the empty ones at the end, of which spreadsheets save any number.
 func trimmed(cells []string) []string {
 	out := make([]string, len(cells))
 	for i, c := range cells {
@@ -156,6 +159,7 @@ func (r *tableReader) overhang(row tableRow) {
 	}
 }
 
+// leaveOut tells of a row that makes no sample.
 func (r *tableReader) leaveOut(row tableRow, kind, what, fix string) {
 	r.faults.Notice(diag.Fault{File: r.file, Line: row.line, Kind: kind, What: what + ", and is left out", Fix: fix})
 }

@@ -129,6 +129,7 @@ func named(means string) column {
 	return leftOut("its name is not known")
 }
 
+// depthName reads "Top depth in" and the like: a word for the end, and perhaps the unit.
 func depthName(s string) column {
 	lengths, rest := words().takeAll("length", s)
 	means, ok := words().is("name", rest)
@@ -171,6 +172,7 @@ func phColumn(s string) column {
 	return leftOut(`it is a pH, but "` + rest + `" in its header is not known`)
 }
 
+// acidityColumn reads "Exchangeable acidity" with its method, if it names one.
 func acidityColumn(s string) column {
 	means, rest, _ := words().take("acidity", s)
 	if what, ok := words().is("name", rest); !ok || what != "exch_acidity" {
@@ -187,6 +189,8 @@ func adviceColumn(s string) column {
 	return leftOut("it is the laboratory's advice on fertilizer, not a result")
 }
 
+// saturationColumn reads "Ca sat" and the like; share says that the header leaves no doubt that a percentage of the
+// exchange capacity is meant.
 func saturationColumn(s string, share bool) column {
 	means, ok := words().is("element", without(s, "sat", "saturation", "bs", "base", "of", "cation"))
 	switch {

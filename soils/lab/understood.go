@@ -70,6 +70,7 @@ func (c Column) String() string {
 	return b.String()
 }
 
+// values counts in words.
 func values(n int) string {
 	if n == 1 {
 		return "1 value"

@@ -96,6 +96,8 @@ func plainColumns() []plainColumn {
 	return append(c, nutrientColumns()...)
 }
 
+// nutrientColumns lists every element by every extractant, by mass and by volume; those without a value are dropped
+// later.
 func nutrientColumns() []plainColumn {
 	var c []plainColumn
 	for _, e := range Elements() {
@@ -138,8 +140,10 @@ func limeColumns(samples []Sample) []plainColumn {
 	return c
 }
 
+// figureText prints the shortest figure that reads back the same.
 func figureText(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
+// optional prints a value, or nothing: a missing one is an empty cell, never 0.
 func optional[T ~float64](o unit.Opt[T]) string {
 	if v, ok := o.Get(); ok {
 		return figureText(float64(v))
@@ -147,6 +151,7 @@ func optional[T ~float64](o unit.Opt[T]) string {
 	return ""
 }
 
+// limited prints a reading with its sign: <25, >200, ND.
 func limited[T ~float64](r Reading[T]) string {
 	sign := [...]string{Exactly: "", Below: "<", Above: ">"}[r.Bound]
 	switch v := optional(r.Value); {
@@ -158,6 +163,7 @@ func limited[T ~float64](r Reading[T]) string {
 	return ""
 }
 
+// stPerAcre prints a rate of lime in the unit of its column.
 func stPerAcre(o unit.Opt[unit.AreaRate]) string {
 	if v, ok := o.Get(); ok {
 		return figureText(v.ShortTonsPerAcre())
@@ -165,6 +171,7 @@ func stPerAcre(o unit.Opt[unit.AreaRate]) string {
 	return ""
 }
 
+// dayText prints a day in the form that cannot be misread.
 func dayText(o unit.Opt[time.Time]) string {
 	if t, ok := o.Get(); ok {
 		return t.Format(time.DateOnly)
@@ -172,6 +179,7 @@ func dayText(o unit.Opt[time.Time]) string {
 	return ""
 }
 
+// degrees prints longitude (0) or latitude (1).
 func degrees(s *Sample, i int) string {
 	if p, ok := s.Place.Point.Get(); ok {
 		return figureText(p[i])
@@ -179,6 +187,7 @@ func degrees(s *Sample, i int) string {
 	return ""
 }
 
+// cores prints the number of cores.
 func cores(s *Sample) string {
 	if n, ok := s.Cores.Get(); ok {
 		return strconv.Itoa(n)
@@ -186,6 +195,7 @@ func cores(s *Sample) string {
 	return ""
 }
 
+// onlyIf parts pH that was said to be in water from one that was taken for it: each has a column.
 func onlyIf(yes bool, s string) string {
 	if yes {
 		return s
@@ -193,6 +203,7 @@ func onlyIf(yes bool, s string) string {
 	return ""
 }
 
+// acidityBy finds acidity by its method; the zero value was not measured.
 func acidityBy(s *Sample, m AcidityMethod) Acidity {
 	for _, a := range s.Acidity {
 		if a.Method == m {
@@ -202,6 +213,7 @@ func acidityBy(s *Sample, m AcidityMethod) Acidity {
 	return Acidity{}
 }
 
+// saturationBy prints the share of an element.
 func saturationBy(s *Sample, e Element) string {
 	for _, x := range s.Saturation {
 		if x.Element == e {
