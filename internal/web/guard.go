@@ -2,6 +2,8 @@ package web
 
 import (
 	"crypto/subtle"
+	"errors"
+	"fmt"
 	"mime"
 	"net"
 	"net/http"
@@ -39,8 +41,8 @@ func (s *Server) guard(next http.Handler) http.Handler {
 		case r.Header.Get("Sec-Fetch-Site") == "cross-site" && r.Header.Get("Sec-Fetch-Mode") != "navigate":
 			// a picture or script of another site: it could read nothing, but files take work to make
 			http.Error(w, "this comes from a page of another site", http.StatusForbidden)
-		case r.Method == http.MethodPost && !s.trusted(w, r):
-			http.Error(w, "this page is from an earlier start of the program; load it again", http.StatusForbidden)
+		case r.Method == http.MethodPost:
+			s.trusted(next, w, r)
 		default:
 			next.ServeHTTP(w, r)
 		}
@@ -50,17 +52,32 @@ func (s *Server) guard(next http.Handler) http.Handler {
 // mostForm is how large a form may be that a page sends without a script.
 const mostForm = 64 << 10
 
-// trusted says whether a change was asked for by a page of this process: the token stands in the header, or in the form.
-func (s *Server) trusted(w http.ResponseWriter, r *http.Request) bool {
+// trusted lets a change through that was asked for by a page of this process: the token stands in the header, or in the form.
+func (s *Server) trusted(next http.Handler, w http.ResponseWriter, r *http.Request) {
 	token := r.Header.Get(tokenHeader)
-	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); token == "" && err == nil && kind == "application/x-www-form-urlencoded" {
+	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
+	switch {
+	case token != "" || err != nil: // with a header the body is left for whom it is meant
+		err = nil
+	case kind == "application/x-www-form-urlencoded":
 		r.Body = http.MaxBytesReader(w, r.Body, mostForm)
-		if r.ParseForm() != nil {
-			return false
-		}
+		err = r.ParseForm()
+	case kind == "multipart/form-data": // a file without a script
+		r.Body = http.MaxBytesReader(w, r.Body, mostCalendar)
+		err = r.ParseMultipartForm(mostCalendar) // all of it in memory: nothing is put on the disk
+	}
+	if tooLarge := (*http.MaxBytesError)(nil); errors.As(err, &tooLarge) {
+		http.Error(w, fmt.Sprintf("that is more than %d kB; a page takes no more here", tooLarge.Limit>>10), http.StatusRequestEntityTooLarge)
+		return
+	}
+	if token == "" && err == nil {
 		token = r.PostForm.Get("token")
 	}
-	return subtle.ConstantTimeCompare([]byte(token), []byte(s.token)) == 1
+	if subtle.ConstantTimeCompare([]byte(token), []byte(s.token)) != 1 {
+		http.Error(w, "this page is from an earlier start of the program; load it again", http.StatusForbidden)
+		return
+	}
+	next.ServeHTTP(w, r)
 }
 
 // portOf is the port at which the request came in; 0 where that is not known.

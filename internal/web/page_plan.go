@@ -2,6 +2,7 @@ package web
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"html/template"
@@ -29,7 +30,9 @@ type planPage struct {
 	Fields  []fieldLink
 	Faults  []fault
 	Error   string
-	NoDates bool // the calendar would be empty
+	NoDates bool   // the calendar would be empty
+	Stale   string // why an earlier calendar was not brought up to date
+	status  int    // of the answer; 0 for what the page itself comes to
 }
 
 type fieldLink struct{ Name, Address, Say string }
@@ -50,7 +53,10 @@ func (s *Server) runPlan(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	p := &planPage{frame: s.frame("Plan"), fieldHead: fieldHead{Run: b.Number}, Whole: true, RunName: heading(b, l.result)}
+	s.showFarmPlan(w, r, &planPage{frame: s.frame("Plan"), fieldHead: fieldHead{Run: b.Number}, Whole: true, RunName: heading(b, l.result)}, l)
+}
+
+func (s *Server) showFarmPlan(w http.ResponseWriter, r *http.Request, p *planPage, l *loaded) {
 	s.showPlan(w, r, p, l, func(m *planMade) []report.Block {
 		p.Fields = planLinks(p, m.farm)
 		return grower.FarmBlocks(m.doc)
@@ -96,7 +102,7 @@ func (s *Server) showPlan(w http.ResponseWriter, r *http.Request, p *planPage, l
 	if q.Has("region") || q.Has("date") {
 		p.Query = "?" + url.Values{"region": {p.Ask.Region}, "date": {p.Ask.Date}}.Encode()
 	}
-	status := http.StatusOK
+	status := cmp.Or(p.status, http.StatusOK)
 	if len(p.Wrong) > 0 {
 		if q.Has("region") || q.Has("date") {
 			status = http.StatusBadRequest

@@ -148,6 +148,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("POST /run/{run}/field/{field}/record/{line}/out", s.takeLineOut)
 	mux.HandleFunc("GET /run/{run}/plan", s.runPlan)
 	mux.HandleFunc("GET /run/{run}/plan/{name}", s.planFile)
+	mux.HandleFunc("POST /run/{run}/plan/plan.ics", s.updateCalendar)
 	mux.HandleFunc("GET /run/{run}/field/{field}/plan", s.fieldPlan)
 	mux.HandleFunc("GET /run/{run}/chances", s.runChances)
 	mux.HandleFunc("GET /run/{run}/field/{field}/chances", s.fieldChances)

@@ -167,6 +167,16 @@ const tasks = {
     await Promise.all([bare.waitForNavigation(), bare.click('.choose button')]);
     need((await bare.textContent('main')).includes('piedmont') && /date=2027-05-01/.test(bare.url()), 'another window and day without a script');
     need(await bare.locator('a[href*="plan.pdf?"][href*="2027-05-01"]').count() === 1, 'and its files are those of the same day');
+    const earlier = join(made, 'plan.ics'), loaded = readFileSync(earlier);
+    await bare.setInputFiles('#p-former', earlier);
+    const [file] = await Promise.all([bare.waitForEvent('download'), bare.click('.former button')]);
+    need(program('plan', run, '--out', made, '--record', record, '--region', 'piedmont', '--date', '2027-05-01').code === 0 && !loaded.equals(readFileSync(earlier)), 'the verb plan brings its calendar up to date');
+    need(readFileSync(await file.path()).equals(readFileSync(earlier)), 'and so does the page, byte by byte');
+    const wrong = await page(b, url + 'run/1/plan', { viewport: { width: 320, height: 800 } }, 422);
+    await wrong.setInputFiles('#p-former', record);
+    await Promise.all([wrong.waitForNavigation(), wrong.click('.former button')]);
+    need((await wrong.textContent('#pw-former')).includes('record.csv: is no calendar file') && await wrong.evaluate(() => document.activeElement.id) === 'p-former', 'a file that is none is refused beside its field');
+    await look(wrong, 'plan-former-wrong', true);
   },
   async 'how likely'(b, url) {
     const p = await page(b, url + 'run/1/field/5/chances');
@@ -244,6 +254,7 @@ const tasks = {
     await axe(b, url + records + '/2', 'a line to change', still, still);
     await axe(b, url + records + '/2', 'a line that was not taken out', async p => { await Promise.all([p.waitForNavigation(), p.click('.out button')]); }, still);
     await axe(b, url + 'run/1/plan?region=delta&date=soon', 'a plan that cannot be meant', still, still);
+    await axe(b, url + 'run/1/plan', 'no earlier calendar', async p => { await Promise.all([p.waitForNavigation(), p.click('.former button')]); }, still);
     await axe(b, url + 'run/1/ranking?cost=x', 'a weight that cannot be meant', still, still);
   },
 };
