@@ -94,6 +94,7 @@ func runMoney(ctx context.Context, args []string, std stdio) error {
 	if err := parse(fl, args); err != nil {
 		return err
 	}
+	// The example needs no run and no prices: it is how to begin.
 	if f.example {
 		_, err := io.WriteString(std.out, money.Template())
 		return err

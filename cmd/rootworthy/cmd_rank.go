@@ -69,6 +69,7 @@ func runRank(ctx context.Context, args []string, std stdio) error {
 	if err != nil {
 		return err
 	}
+	// Before any work: draws for thousands of fields take seconds, and the folder may be somebody else's.
 	if err := w.folder().Check(); err != nil {
 		return err
 	}
@@ -110,6 +111,8 @@ func (f *rankFlags) work(fl *pflag.FlagSet) (*rankWork, error) {
 			return nil, usagef("--weights: %v", err)
 		}
 	}
+	// Weights of our own proposing are called that wherever the order is shown; typed by the user, even to the same figures, they still are the
+	// proposal.
 	w.choice.Proposed = w.options.Weights == ranking.Proposal()
 	if w.letters, err = lettersOf(f.letters); err != nil {
 		return nil, err

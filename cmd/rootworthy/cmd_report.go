@@ -51,6 +51,7 @@ type reportFlags struct {
 // readers lists whom a report can be for, in the order of the help.
 func readers() []string { return []string{"landowner", "consultant", "technician"} }
 
+// runReport writes reports from a run folder alone, as it stands: what they say is what screen found, however old.
 func runReport(ctx context.Context, args []string, std stdio) error {
 	var f reportFlags
 	fl := newFlags("report", reportHelp, std.out)
@@ -162,6 +163,7 @@ func (f *reportFlags) plan() (*reportWork, error) {
 	if f.each != "" && f.each != "customer" && f.each != "field" {
 		return nil, usagef("--each: %q is nothing to divide by; there are customer and field", f.each)
 	}
+	// Both fields of a comparison stand in one part of the run, and --each would take them apart.
 	if f.each != "" && f.compare != "" {
 		return nil, usagef("--compare sets two fields into one report; leave --each out")
 	}
@@ -176,6 +178,7 @@ func (f *reportFlags) plan() (*reportWork, error) {
 		if !slices.Contains(w.readers, "consultant") {
 			return nil, usagef("--compare is for the consultant's report; add --for consultant, or leave --for out")
 		}
+		// Whether there are such fields is known only with the run.
 		w.opt.Compare = [2]string(pair)
 	}
 	return w, nil

@@ -72,6 +72,8 @@ func (f *planFlags) chooseTable(farm *grower.Farm) (*nutrient.Table, error) {
 		}
 		return t, nil
 	}
+	// Rates of another region of the state would look just as sure; so one table is taken by itself only where it is the only one that can be
+	// meant.
 	var fit []*nutrient.Table
 	for _, t := range nutrient.TablesOf(optionOf(farm.Run, "state")) {
 		if len(t.Rates)+len(t.Ratings) > 0 && (t.Region == "" || strings.EqualFold(t.Region, farm.Region.Region) ||
@@ -101,12 +103,14 @@ func potashOf(t *nutrient.Table) (p season.PotashPlan) {
 			parts = append(parts, x.Parts...)
 		}
 	}
+	// When is asked for, not how much: amounts follow from the tests, zone by zone.
 	for _, part := range parts {
 		if !slices.Contains(p.When, part.When) {
 			p.When = append(p.When, part.When)
 		}
 	}
 	p.Source, p.Status = t.Source, suitability.Published
+	// Where the table itself was not read, its source does not make the split published.
 	if t.Seen != nutrient.Read {
 		p.Status = suitability.Memory
 	}
@@ -133,6 +137,7 @@ func (f *planFlags) nutrientZones(farm *grower.Farm, whole *suitability.Result, 
 			continue
 		}
 		n := nutrientplan.Zone{ID: z.ID, FieldID: z.FieldID, Area: z.Area, Class: z.Rating.Class, Lime: z.Lime.Passes > 0}
+		// On a standing crop tables have other rates than before seeding.
 		if z.Sown() {
 			n.Stage = nutrient.Maintain
 		}

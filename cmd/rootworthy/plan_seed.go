@@ -20,19 +20,20 @@ import (
 
 // seedTag is the file of --seed-tag: what the tag says, and how the seed is to be sown. Percents as printed.
 type seedTag struct {
-	Purity        float64  `toml:"purity_pct"`
-	Germination   float64  `toml:"germination_pct"`
-	HardSeed      float64  `toml:"hard_seed_pct"`
-	Coating       float64  `toml:"coating_pct"`
-	BareSeed      bool     `toml:"purity_of_bare_seed"`
-	CountHard     bool     `toml:"count_hard_seed"`
-	SeedsPerLb    float64  `toml:"seeds_per_lb"`
-	BagLb         float64  `toml:"bag_lb"`
-	Inoculated    bool     `toml:"inoculated"`
-	Molybdenum    bool     `toml:"molybdenum"`
-	RateLb        float64  `toml:"rate_pls_lb_ac"`
-	RowsIn        float64  `toml:"rows_in"`
-	Method        string   `toml:"method"`
+	Purity      float64 `toml:"purity_pct"`
+	Germination float64 `toml:"germination_pct"`
+	HardSeed    float64 `toml:"hard_seed_pct"`
+	Coating     float64 `toml:"coating_pct"`
+	BareSeed    bool    `toml:"purity_of_bare_seed"`
+	CountHard   bool    `toml:"count_hard_seed"`
+	SeedsPerLb  float64 `toml:"seeds_per_lb"`
+	BagLb       float64 `toml:"bag_lb"`
+	Inoculated  bool    `toml:"inoculated"`
+	Molybdenum  bool    `toml:"molybdenum"`
+	RateLb      float64 `toml:"rate_pls_lb_ac"`
+	RowsIn      float64 `toml:"rows_in"`
+	Method      string  `toml:"method"`
+	// A pointer, since a reserve of 0 is a decision and an absent one takes the usual.
 	ReservePct    *float64 `toml:"reserve_pct"`
 	InoculantLb   float64  `toml:"inoculant_lb_per_package"`
 	InoculantDate string   `toml:"inoculant_expires"`
@@ -43,6 +44,7 @@ const mostTag = 1 << 16
 
 // readSeedTag reads the file; what is wrong is told with its line.
 func readSeedTag(name string, r io.Reader) (t seedTag, err error) {
+	// Longer text is cut off, and then most likely no TOML any more, which is told.
 	text, err := io.ReadAll(io.LimitReader(r, mostTag))
 	if err != nil {
 		return t, err
@@ -121,6 +123,7 @@ func (f *planFlags) seeds(farm *grower.Farm, faults *diag.List) error {
 	}
 	var zones []seedplan.Zone
 	for _, z := range farm.Zones {
+		// Only ground with a plan is sown, and what is sown already needs no seed.
 		if z.Why != "" || z.Sown() {
 			continue
 		}

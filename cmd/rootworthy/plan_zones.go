@@ -23,11 +23,14 @@ func zonePlan(p *suitability.Profile, z *suitability.Zone, in season.Input, done
 		return out
 	}
 	in.Passes, in.Tested = z.Lime.Passes, strings.HasPrefix(z.Lime.Basis, limeplan.BasisTest)
+	// The run counts its wait from the first pass; passes lie a year apart, and the calendar adds those years itself. What is left is the wait
+	// after the last one.
 	in.Wait.Value = float64(z.Lime.WaitMonths - 12*max(0, z.Lime.Passes-1))
 	if z.Lime.WaitMonths <= 0 { // a run of a program that did not keep it
 		in.Wait.Value = p.Lime.Wait.Value
 	}
 	in.Wait.Source, in.Wait.Status = p.Lime.Wait.Source, p.Lime.Wait.Status
+	// Another wait than the profile's was typed for the run, so the profile's source does not stand for it.
 	if in.Wait.Value != p.Lime.Wait.Value {
 		in.Wait.Source, in.Wait.Status = "the wait that the run was made with", suitability.Practice
 	}
@@ -43,7 +46,7 @@ func zonePlan(p *suitability.Profile, z *suitability.Zone, in season.Input, done
 // openPlace reads what is known of the place: normals and the first cutting.
 func (f *planFlags) openPlace(farm *grower.Farm, in *season.Input, faults *diag.List) error {
 	if f.firstCut != "" {
-		day, err := season.ParseMonthDay(f.firstCut)
+		day, err := season.ParseFirstCut(f.firstCut)
 		if err != nil {
 			return usagef("--first-cut: %v", err)
 		}
@@ -57,6 +60,8 @@ func (f *planFlags) openPlace(farm *grower.Farm, in *season.Input, faults *diag.
 		return err
 	}
 	defer file.Close()
+	// Without normals dates rest on the sowing window alone, which the plan says; so a file that cannot be used ends nothing, and its faults
+	// are told.
 	n, _, err := season.ReadNormals(baseName(f.normals), file, faults)
 	farm.Normals, in.Normals = n, n
 	return err
@@ -148,6 +153,7 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 			own = append(own, r)
 		}
 	}
+	// People write a record in the order in which they remember. Of one day the order of the file holds.
 	slices.SortStableFunc(own, func(a, b stand.Record) int { return a.Day.Compare(b.Day) })
 	var out []season.Done
 	has := func(c season.Code) bool {
@@ -157,6 +163,7 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 	var sown time.Time
 	for _, r := range own {
 		if has(season.Sow) {
+			// The first count of a year is the one of the calendar; later ones are in the record and do not move it.
 			if d, ok := doneInStand(r, sown); ok && !slices.ContainsFunc(out, func(x season.Done) bool { return x.Code == d.Code && x.Year == d.Year }) {
 				out = append(out, d)
 			}
@@ -192,6 +199,7 @@ func doneInStand(r stand.Record, sown time.Time) (d season.Done, ok bool) {
 		d.Year = year
 	}
 	switch counted := r.Kind == stand.Plants || r.Kind == stand.Stems; {
+	// Production year 0 lasts from the sowing to the first winter, 1 is the year after it; an older stand is counted by stems.
 	case counted && year == 0:
 		d.Code = season.CountFall
 	case counted && year == 1:

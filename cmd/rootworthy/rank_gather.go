@@ -53,6 +53,7 @@ func (w *rankWork) open(dirs []string) error {
 		if r.Profile == nil {
 			return fmt.Errorf("%s: the run has no crop profile, so its ground cannot be judged again; screen it again with this program", d)
 		}
+		// A run goes by the name of its folder; where two are named alike, by its path as typed.
 		name := short[i]
 		if slices.Contains(short[:i], name) || slices.Contains(short[i+1:], name) {
 			name = d
@@ -84,11 +85,13 @@ func (w *rankWork) calendars(f *rankFlags) ([]ranking.GatherOptions, error) {
 			return nil, fmt.Errorf("the runs are of different days (%q and %q), so their waits cannot be compared; add --date YYYY-MM-DD", w.choice.Date, day)
 		}
 		w.choice.Date = day
+		// Runs of several regions can be ranked together; the answer then names none.
 		if i > 0 && region != w.choice.Region {
 			region = ""
 		}
 		w.choice.Region = region
 	}
+	// Decided only now, since one run without a day or a region turns all of them to the bare wait.
 	for i := range out {
 		out[i].Start = w.choice.Start
 	}

@@ -33,6 +33,8 @@ func (w *rankWork) money(r *suitability.Result) []ranking.Money {
 	s := economics.Of(r, w.prices, economics.Options{})
 	out := make([]ranking.Money, len(r.Fields))
 	for i := range r.Fields {
+		// The cost of an acre is known for the ground that the prices cover. Where that is less than half of what is suited, it speaks for too
+		// little of the field, and the cost counts as not known.
 		if cost, ok := s.Fields[i].PerSuited.Get(); ok && 2*s.Fields[i].Suited >= suitedOf(r, &r.Fields[i]) {
 			out[i].Cost = ranking.Between(float64(cost.Low), float64(cost.Likely), float64(cost.High))
 		}
@@ -62,6 +64,7 @@ func valueOf(r *suitability.Result, s *economics.Study, i int) ranking.Measure {
 		if r.Zones[k].Rating.Class != suitability.Suited {
 			continue
 		}
+		// A sum with a hole in it would make a field look poor for want of a price.
 		v, ok := s.Zones[k].Value.Get()
 		if !ok {
 			return ranking.Measure{}

@@ -19,10 +19,11 @@ func (w *rankWork) tell(out io.Writer) error {
 	c := &w.choice
 	r := c.Ranking
 	for _, s := range c.Answer() {
-		writeWrapped(&b, s, "")
+		writeWrapped(&b, s)
 	}
 	b.WriteByte('\n')
 	if n := min(len(r.Fields), mostRankTold); n > 0 {
+		// Two lines of heads, since the widest of them would not fit into 80 columns beside the others.
 		fmt.Fprintf(&b, "%5s %-20s %-11s %6s  %-22s %6s  %s\n", "", "", "", "suited", "", "score", "place in 8")
 		fmt.Fprintf(&b, "%5s %-20s %-11s %6s  %-22s %6s  %s\n", "place", "field", "advice", "acres", "enough is suited", "of 100", "draws of 10")
 		for k := range n {
@@ -33,7 +34,7 @@ func (w *rankWork) tell(out io.Writer) error {
 		}
 		b.WriteByte('\n')
 		if len(r.Fields) > 1 {
-			writeWrapped(&b, rankFirmness(c), "")
+			writeWrapped(&b, rankFirmness(c))
 		}
 	}
 	w.notes(&b)
@@ -83,33 +84,20 @@ func (w *rankWork) notes(b *strings.Builder) {
 	if c.Proposed {
 		of = ranking.ProposalName
 	}
-	writeWrapped(b, fmt.Sprintf("Weights (%s): %s.", of, strings.ReplaceAll(c.Ranking.Weights.String(), ",", ", ")), "")
+	writeWrapped(b, fmt.Sprintf("Weights (%s): %s.", of, strings.ReplaceAll(c.Ranking.Weights.String(), ",", ", ")))
 	if c.Basis == ranking.ByLime {
-		writeWrapped(b, "No prices were given: lime stands for the cost. --prices counts in money.", "")
+		writeWrapped(b, "No prices were given: lime stands for the cost. --prices counts in money.")
 	}
 	if len(w.left) > 0 {
-		writeWrapped(b, "In no sum, because the prices do not say: "+itemNames(w.left)+".", "")
+		writeWrapped(b, "In no sum, because the prices do not say: "+itemNames(w.left)+".")
 	}
 	if len(w.wants) > 0 {
-		writeWrapped(b, "Whether a field pays is not known without "+itemNames(w.wants)+".", "")
+		writeWrapped(b, "Whether a field pays is not known without "+itemNames(w.wants)+".")
 	}
 	if c.Start == ranking.ByWait {
-		writeWrapped(b, "No day and region: the wait after lime stands for the day of sowing. --date and --region count to a sowing window.", "")
+		writeWrapped(b, "No day and region: the wait after lime stands for the day of sowing. --date and --region count to a sowing window.")
 	}
 }
 
-// writeWrapped writes a sentence in lines of 80 columns.
-func writeWrapped(b *strings.Builder, s, indent string) {
-	line := indent
-	for _, word := range strings.Fields(s) {
-		if len([]rune(line))+1+len([]rune(word)) > 80 && line != indent {
-			b.WriteString(line + "\n")
-			line = indent
-		}
-		if line != indent {
-			line += " "
-		}
-		line += word
-	}
-	b.WriteString(line + "\n")
-}
+// writeWrapped writes a sentence in lines of 80 columns, which every terminal has.
+func writeWrapped(b *strings.Builder, s string) { b.WriteString(words.Paragraph(s, 80, "", "")) }

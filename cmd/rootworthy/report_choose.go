@@ -100,7 +100,9 @@ func (f *reportFlags) parts(r *suitability.Result, study *uncertainty.Study) ([]
 	}
 	var out []part
 	for i, name := range names {
+		// The number before the word keeps apart what differs only in signs that file names cannot have, and sorts as the run does.
 		word := fileWord(name)
+		// Fields whose owner nobody named get a folder of their own rather than none.
 		if name == "" {
 			word = "without-customer"
 		}

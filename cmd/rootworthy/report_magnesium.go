@@ -25,6 +25,7 @@ func (f *reportFlags) magnesium(r *suitability.Result, faults *diag.List) (*repo
 	if err != nil {
 		return nil, err
 	}
+	// Samples are laid on the run anew: it keeps what they said of pH and lime, and nothing of magnesium.
 	voices := soiltest.Sort(samples, lab.Locate(samples, groundOf(r), faults))
 	surface, _ := soiltest.Windows(r.Profile)
 	out := &report.Magnesium{Region: region, Advice: map[string]lime.MagnesiumAdvice{}}
@@ -43,6 +44,8 @@ func meanMagnesium(voices []soiltest.Voice, region lime.MagnesiumRegion) unit.Op
 	for _, v := range voices {
 		m, ok := v.Sample.Nutrient(lab.Magnesium, lab.Mehlich1)
 		mg, has := m.ByMass.Value.Get()
+		// A figure "above" a bound has no size for a mean. One "below" counts only while the bound itself is low by the ratings: then its place
+		// within does not matter.
 		if !ok || !has || m.ByMass.Bound == lab.Above || m.ByMass.Bound == lab.Below && mg > region.LowMost {
 			continue
 		}
@@ -61,6 +64,7 @@ func (f *reportFlags) magnesiumRegion(r *suitability.Result) (lime.MagnesiumRegi
 		name = optionOf(r, "region")
 	}
 	for _, m := range lime.MagnesiumRegions() {
+		// Regions of sowing windows are typed with hyphens, those of the ratings with blanks; they are the same places.
 		if strings.EqualFold(strings.ReplaceAll(m.Name, " ", "-"), strings.ReplaceAll(name, " ", "-")) {
 			return m, nil
 		}

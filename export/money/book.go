@@ -16,11 +16,13 @@ type Book struct {
 }
 
 // currency is the user's word for the money.
+// It is shown as given; nothing is ever turned from one currency into another.
 func (b *Book) currency() string { return words.Shown(b.Study.Prices.Currency, 12) }
 
 // mostName is how many letters of a name from somebody's file are shown.
 const mostName = 60
 
+// shown makes a name from somebody's file fit to be printed.
 func shown(s string) string { return words.Shown(s, mostName) }
 
 // fieldName names a field: its id with its name.
@@ -58,6 +60,7 @@ func (b *Book) sownFrom(wait float64) string {
 	switch {
 	case err == nil:
 		return day.Add(time.Duration(wait * daysInYear * 24 * float64(time.Hour))).Format("Jan 2006")
+	// Less than three weeks.
 	case wait < 0.05:
 		return "now"
 	}
@@ -87,6 +90,7 @@ func (b *Book) means() []mean {
 			if !z.Sow {
 				continue
 			}
+			// An item that a zone does not have counts as nothing there, since the mean is over all ground to sow.
 			share := float64(z.Area) / float64(b.Study.Farm.Area)
 			for _, l := range z.Lines {
 				if l.Item == i {

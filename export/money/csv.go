@@ -12,10 +12,12 @@ import (
 // number prints a figure of a table. Four decimals are a hundredth of a cent.
 func number(x float64) string { return export.Digits(x, 4) }
 
+// three prints low, likely and high times a scale, by which SI becomes the unit of the column.
 func three[T ~float64](r economics.Range[T], scale float64) []string {
 	return []string{number(float64(r.Low) * scale), number(float64(r.Likely) * scale), number(float64(r.High) * scale)}
 }
 
+// optional prints a range that may be missing as three empty cells.
 func optional[T ~float64](r unit.Opt[economics.Range[T]], scale float64) []string {
 	if x, ok := r.Get(); ok {
 		return three(x, scale)
@@ -23,6 +25,7 @@ func optional[T ~float64](r unit.Opt[economics.Range[T]], scale float64) []strin
 	return []string{"", "", ""}
 }
 
+// one prints a single figure that may be missing.
 func one[T ~float64](x unit.Opt[T], of func(T) float64) string {
 	if v, ok := x.Get(); ok {
 		return number(of(v))
@@ -37,6 +40,7 @@ func figureColumns() []string {
 		"break_even_yield_st_ac", "break_even_hay_per_st", "break_even_life_years", "years_until_sown_low", "years_until_sown", "years_until_sown_high"}
 }
 
+// figureRow prints the figures of a field, a zone or the farm; the tables share these columns, so that they can be laid below one another.
 func figureRow(f *economics.Figures) []string {
 	acre := float64(unit.Acre)
 	out := []string{number(f.Area.Acres())}
@@ -118,6 +122,7 @@ func (b *Book) itemRow(t *export.Table, z *economics.Zone, l economics.Line) {
 		row = append(append(row, three(x.Shown(), 1)...), x.Unit.Name)
 	} else {
 		row = append(row, "", "", "", "")
+		// The cost comes from a plan with many prices; there is no single one to print.
 		x = economics.Price{Source: "nutrient plan with the prices of its products"}
 	}
 	row = append(append(row, three(l.Money, float64(unit.Acre))...), three(l.Money, float64(z.Area))...)
@@ -143,6 +148,7 @@ func amountUnit(i economics.Item) (scale float64, name string) {
 	return 1, ""
 }
 
+// partName says when an item is paid or gained.
 func partName(p economics.Part) string {
 	switch p {
 	case economics.Once:

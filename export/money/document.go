@@ -21,6 +21,7 @@ type paper struct {
 	s *economics.Study
 }
 
+// add puts blocks at the end of the document.
 func (p *paper) add(blocks ...report.Block) { p.Blocks = append(p.Blocks, blocks...) }
 
 func (p *paper) head(text, id string) {
@@ -46,6 +47,7 @@ func (b *Book) Document() *report.Document {
 	return &p.Document
 }
 
+// say adds a sentence of the answer, which stands out on the page.
 func (p *paper) say(format string, args ...any) {
 	p.add(report.Para{Text: fmt.Sprintf(format, args...), Tone: report.Answer})
 }
@@ -60,6 +62,7 @@ func (b *Book) Answer() []string {
 		}
 		return []string{fmt.Sprintf("None of the %s acres is worth sowing by these prices. The table of ground left out says why.", words.Acres(b.area()))}
 	}
+	// Without the prices that decide, ground is taken for worth sowing that nobody knows to be; then it "may be sown" and no more.
 	verb := "look worth sowing"
 	if len(s.Wants) > 0 {
 		verb = "may be sown"
@@ -70,6 +73,7 @@ func (b *Book) Answer() []string {
 		return append(out, "What it costs cannot be said: the file of prices has no price for lime, seed or any other cost of sowing.")
 	}
 	each := ofArea(s.Farm.OncePerArea().Or(economics.Range[economics.PerArea]{}))
+	// A sum with items left out is no cost of sowing, and must not be called one.
 	what := "Liming and sowing that ground may cost"
 	if slices.ContainsFunc(s.Left, func(i economics.Item) bool { return i.Part() == economics.Once }) {
 		what = "What the file has prices for may come to"
@@ -104,6 +108,7 @@ func above(d economics.Spread) string {
 		return "There was a loss in every draw."
 	}
 	n := int(math.Round(10 * d.Above))
+	// Rounded to tenths, "0 of 10" and "10 of 10" would deny draws that there were.
 	if n == 0 || n == 10 {
 		return fmt.Sprintf("There was a gain in %s draws of 100 (%s).", words.Decimal(min(99, max(1, 100*d.Above)), 0), words.Fixed(d.Above, 2))
 	}
@@ -134,6 +139,7 @@ func lower(s string) string {
 	return string(s[0]|0x20) + s[1:]
 }
 
+// answer is the front of the document: the sentences of [Book.Answer], then what weakens them.
 func (p *paper) answer() {
 	for _, l := range p.b.Answer() {
 		p.say("%s", l)
@@ -157,6 +163,7 @@ func (b *Book) leftOut() string {
 	}
 	out := ""
 	if len(costs) > 0 {
+		// Left out costs and left out gains err to opposite sides, so they are told apart.
 		out = "Not in these sums, because the file has no price for it: " + names(costs, "and") + ". So the true cost is higher."
 	}
 	if len(gains) > 0 {

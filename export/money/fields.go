@@ -34,6 +34,7 @@ func (p *paper) fields() {
 	}
 	if len(t.Rows) > 1 {
 		all := append([]string{"All"}, p.b.figureCells(&p.s.Farm)...)
+		// The farm is not sown on one day.
 		all[len(all)-1] = ""
 		t.Rows, t.Total = append(t.Rows, all), true
 	}
@@ -74,6 +75,7 @@ func (p *paper) zones() {
 			}
 		}
 		limed := dash
+		// Only items that the file prices; a dash is not a cost of nothing.
 		if priced {
 			limed = cell(unit.Some(lime))
 		}
@@ -95,6 +97,7 @@ func (b *Book) figureCells(f *economics.Figures) []string {
 	if d, ok := f.Spread.Get(); ok && f.Area > 0 {
 		out[4] = span(float64(d.P10)/f.Area.Acres(), float64(d.P90)/f.Area.Acres())
 	}
+	// The likely wait, since a date with a range cannot be put into a calendar.
 	if l, ok := f.Lead.Get(); ok {
 		out[5] = b.sownFrom(float64(l.Likely))
 	}

@@ -22,6 +22,7 @@ func rounded(x float64) float64 {
 
 // amount prints money for reading, without its currency; a real minus before what is lost.
 func amount(x float64) string {
+	// From ten on cents mean nothing; below, as with a price of a pound, they are all there is.
 	r := rounded(x)
 	if math.Abs(x) >= 10 {
 		return signed(r, 0)
@@ -34,6 +35,7 @@ func given(x float64) string { return signed(x, 3) }
 
 func signed(x float64, decimals int) string {
 	s := words.Decimal(math.Abs(x), decimals)
+	// What rounds to nothing is no loss.
 	if x < 0 && strings.Trim(s, "0.,") != "" {
 		return "−" + s
 	}
@@ -71,6 +73,7 @@ func gainOrLoss(x float64, currency string) string {
 // perAcre is a range over an acre.
 type perAcre struct{ low, likely, high float64 }
 
+// ofArea turns money an area into money an acre.
 func ofArea(r economics.Range[economics.PerArea]) perAcre {
 	return perAcre{r.Low.PerAcre(), r.Likely.PerAcre(), r.High.PerAcre()}
 }

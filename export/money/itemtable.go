@@ -34,11 +34,13 @@ func (p *paper) itemTable(caption string, means []mean, total unit.Opt[economics
 			}
 			a := ofArea(m.money)
 			if len(parts) > 1 && part != economics.Gain {
+				// Turned round with its sign: the low end of a result has the highest cost.
 				a = perAcre{-a.high, -a.likely, -a.low}
 			}
 			t.Rows = append(t.Rows, append([]string{ItemName(m.item)}, a.cells()...))
 		}
 	}
+	// It stands in no zone's lines, since it depends on which fields are sown at all.
 	if whole, ok := p.wholeField(); ok && parts[0] == economics.Once {
 		t.Rows = append(t.Rows, append([]string{ItemName(economics.PerField)}, whole.cells()...))
 	}

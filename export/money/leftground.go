@@ -26,6 +26,7 @@ func (p *paper) leftGround() {
 		z, area := &p.s.Zones[i], p.b.Run.Zones[i].Area
 		switch g := (group{z.Why, z.Class}); {
 		case z.Sow:
+		// A row each would be a long list that says one thing over and over.
 		case !z.Value.Has():
 			k, ok := at[g]
 			if !ok {
@@ -65,6 +66,7 @@ type left struct {
 // mostNames is how many zones a cell names; the rest is counted.
 const mostNames = 12
 
+// listed names some zones and counts the others.
 func listed(zones []string) string {
 	if more := len(zones) - mostNames; more > 0 {
 		zones = append(slices.Clone(zones[:mostNames]), words.Count(more, "more", "more"))

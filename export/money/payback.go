@@ -29,6 +29,7 @@ func (p *paper) payback() {
 		items = append(items, "Life of the stand: at these prices no stand lives long enough to pay it back.")
 	}
 	p.head("What just pays it back", "payback")
+	// After the heading and the bullets that are added below.
 	defer p.paybackFields()
 	p.add(report.Para{Text: "Each line moves one figure alone, on all ground to sow, with all others likely. Below it the stand earns less than the sod would have."}, report.Bullets{Items: items})
 }

@@ -67,6 +67,7 @@ func newPlot(b *Book, o mapdraw.Options) *plot {
 			widest = max(widest, mapdraw.TextWidth(amount(x), p.text, false))
 		}
 	}
+	// A scale of no length has no place for anything; any length will do, since all bars are points then.
 	if p.to == p.from {
 		p.to++
 	}
@@ -80,6 +81,7 @@ func newPlot(b *Book, o mapdraw.Options) *plot {
 	return p
 }
 
+// at is where an amount lies across the picture.
 func (p *plot) at(x float64) float64 { return p.left + (x-p.from)/(p.to-p.from)*p.width }
 
 func (p *plot) add(items ...mapdraw.Item) { p.Items = append(p.Items, items...) }
@@ -127,6 +129,7 @@ func (p *plot) row(bar economics.Bar) {
 	low, high := bar.Low.PerAcre(), bar.High.PerAcre()
 	draw := func(x float64, fill mapdraw.Color, pattern mapdraw.Pattern, word string) {
 		a, b := p.at(math.Min(x, p.likely)), p.at(math.Max(x, p.likely))
+		// A hundredth of a point is nothing to see.
 		if b-a > 0.01 {
 			p.box(a, b, y, fill, pattern, fmt.Sprintf("%s, %s: %s", name, word, amount(x)))
 		}

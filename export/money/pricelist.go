@@ -47,6 +47,7 @@ func (p *paper) prices() {
 
 // idle says whether a figure of the program's own multiplies nothing, because the file does not give its price.
 func (p *paper) idle(x economics.Price) bool {
+	// Figures that come with the program are shown only where they take part: else the list would seem to say that somebody priced them.
 	partner := map[economics.Item]economics.Item{economics.SeedRate: economics.Seed, economics.PotashTaken: economics.Potash, economics.RFQGain: economics.RFQPoint,
 		economics.NitrogenSaved: economics.SodBeforeNitrogen, economics.LifeMarginal: economics.YieldMarginal, economics.LifeUnsuited: economics.YieldUnsuited}
 	of, ok := partner[x.Item]
@@ -56,6 +57,7 @@ func (p *paper) idle(x economics.Price) bool {
 // mostSource is how many letters of a source are shown.
 const mostSource = 240
 
+// shownLong is [shown] for a source, which may be a whole citation.
 func shownLong(s string) string { return words.Shown(s, mostSource) }
 
 // limits tell what is not in the sums and what they take for granted.
@@ -67,6 +69,7 @@ func (p *paper) limits() {
 	var floor, unpriced, bare unit.Area
 	for i := range p.s.Zones {
 		z := &p.s.Zones[i]
+		// Of ground to sow alone: what is left in grass costs nothing.
 		if z.Floor && z.Sow {
 			floor += z.Area
 		}

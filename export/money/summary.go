@@ -47,6 +47,7 @@ func (b *Book) table(out *strings.Builder) {
 			fmt.Fprintf(out, "%-24s %5s  %s\n", words.Shown(b.fieldName(i), 24), dash, why(f.Why))
 			continue
 		}
+		// The terminal shows the range of the cost, the page its likely figure too: there is no room for both here.
 		cells := b.figureCells(&f.Figures)
 		cost := cells[2]
 		if r, ok := f.OncePerArea().Get(); ok {
@@ -60,21 +61,4 @@ func (b *Book) table(out *strings.Builder) {
 }
 
 // wrapped writes a paragraph in lines.
-func wrapped(out *strings.Builder, s string) {
-	n := 0
-	for _, w := range strings.Fields(s) {
-		length := len([]rune(w))
-		switch {
-		case n == 0:
-		case n+1+length > lineWidth:
-			out.WriteByte('\n')
-			n = 0
-		default:
-			out.WriteByte(' ')
-			n++
-		}
-		out.WriteString(w)
-		n += length
-	}
-	out.WriteByte('\n')
-}
+func wrapped(out *strings.Builder, s string) { out.WriteString(words.Paragraph(s, lineWidth, "", "")) }

@@ -25,6 +25,7 @@ place    = ""       # where they hold
 currency = ""       # your word for the money: USD
 
 `)
+	// None of the parts, so that the first item opens the first section.
 	part := economics.Part(255)
 	for _, i := range economics.Items() {
 		if i.Part() != part {
@@ -45,6 +46,7 @@ currency = ""       # your word for the money: USD
 }
 
 // writeExample writes an item to fill in.
+// An example has every key a figure needs and no value, so that nothing of it can be taken for a price.
 func writeExample(b *strings.Builder, table string, i economics.Item) {
 	var others []string
 	for _, u := range i.Units()[1:] {
@@ -57,6 +59,7 @@ func writeExample(b *strings.Builder, table string, i economics.Item) {
 	fmt.Fprintf(b, "# [%s]\n# low    = \n# likely = \n# high   = \n# unit   = %q%s\n# source = \"\"\n# year   = \n\n", table, i.Units()[0].Name, or)
 }
 
+// partTitle heads the items of a part in the file.
 func partTitle(p economics.Part) string {
 	switch p {
 	case economics.Once:

@@ -28,10 +28,12 @@ func writeChances(w io.Writer, p *sampling.Plan) error {
 	for i := range p.Result.Fields {
 		f, s := &p.Result.Fields[i], &p.Study.Fields[i]
 		row := chanceRow(f.ID, "", f.Area, s.Class, s.Today, s.Error, s.Draws)
+		// The three columns of lime an acre are of zones alone; a field has its lime in all, which need not be spread over all of it.
 		row = append(row, "", "", "")
 		row = append(row, three(s.Lime, func(kg float64) float64 { return unit.Mass(kg).ShortTons() })...)
 		rows = append(rows, append(row, three(unit.Some(s.Suited), func(m2 float64) float64 { return unit.Area(m2).Acres() })...))
 		for _, k := range f.Zones {
+			// A run read from files may name a zone that it does not have.
 			if k < 0 || k >= len(p.Study.Zones) {
 				continue
 			}
@@ -44,6 +46,8 @@ func writeChances(w io.Writer, p *sampling.Plan) error {
 	return writeRows(w, rows)
 }
 
+// chanceRow is the part of a row that fields and zones share: chances by class once corrected, then as the ground is, how far off they may be,
+// and of how many draws.
 func chanceRow(field, zone string, area unit.Area, class, today uncertainty.Chances, off float64, draws int) []string {
 	row := []string{field, zone, decimals(area.Acres(), 2), words.ChanceOfClasses(class.Of)}
 	for _, c := range []uncertainty.Chances{class, today} {
@@ -74,6 +78,7 @@ func wholeThousandths(c uncertainty.Chances) (out map[suitability.Class]int) {
 	return out
 }
 
+// underscored is a class as part of a column's name, where a blank would have to be quoted in every program that reads it.
 func underscored(c suitability.Class) string {
 	if c == suitability.NotRated {
 		return "not_rated"
@@ -90,4 +95,5 @@ func three(i unit.Opt[uncertainty.Interval], in func(float64) float64) []string 
 	return []string{decimals(in(x.Low), 2), decimals(in(x.Middle), 2), decimals(in(x.High), 2)}
 }
 
+// decimals prints as many decimals as are told, zeros too: columns of chances are read below one another.
 func decimals(x float64, n int) string { return strconv.FormatFloat(x, 'f', n, 64) }

@@ -48,6 +48,7 @@ func Write(w io.Writer, name string, p *sampling.Plan) error {
 	return fmt.Errorf("there is no file %q in a sampling plan", name)
 }
 
+// kind is what [Ours] knows the folder by.
 func kind() marker.Kind { return marker.Kind{Word: "sample", What: "a sampling plan"} }
 
 // mark is sample.json.
@@ -61,6 +62,7 @@ type mark struct {
 	Judgement []string `json:"judgements"`
 }
 
+// writeMark writes what the plan was made with, how much it is, and the judgements it rests on.
 func writeMark(w io.Writer, p *sampling.Plan) error {
 	m := mark{Head: kind().Head(p.Result.Provenance.Program, p.Result.Provenance.Date), Seed: p.Options.Seed, Bags: len(p.Bags),
 		SetBack: float64(p.Options.SetBack), Headland: float64(p.Options.Headland), Judgement: judgements()}

@@ -21,6 +21,7 @@ type feature struct {
 	Properties properties `json:"properties"`
 }
 
+// properties are what a map shows of a core. Depths are centimetres, as in all files for programs.
 type properties struct {
 	Field string   `json:"field_id"`
 	Zone  string   `json:"zone_id"`
@@ -29,6 +30,7 @@ type properties struct {
 	Deep  float64  `json:"deepest_cm"`
 }
 
+// writeGeoJSON writes core by core, so that a plan of ten thousand cores is never held as one text.
 func writeGeoJSON(w io.Writer, p *sampling.Plan) error {
 	if _, err := io.WriteString(w, `{"type":"FeatureCollection","bbox":`+bbox(p)+`,"features":[`); err != nil {
 		return err
@@ -39,6 +41,7 @@ func writeGeoJSON(w io.Writer, p *sampling.Plan) error {
 		for _, s := range f.Stops {
 			x := feature{Type: "Feature", ID: fmt.Sprintf("%s:%d", f.Field.ID, s.Number)}
 			x.Geometry.Type = "Point"
+			// As text of our own making: a float64 would print with as many digits as it has, and another number of them from core to core.
 			x.Geometry.Coordinates = [2]json.Number{json.Number(degrees(s.At[0])), json.Number(degrees(s.At[1]))}
 			x.Properties = properties{Field: f.Field.ID, Stop: s.Number}
 			for _, b := range s.Bags {

@@ -38,6 +38,7 @@ type (
 // mostName is how many letters of a name every receiver shows; longer ones are cut, the number of the stop kept.
 const mostName = 40
 
+// writeGPX writes every core twice: as a waypoint, which telephones show, and as a point of the field's route, which receivers lead along.
 func writeGPX(w io.Writer, p *sampling.Plan) error {
 	root := gpxRoot{Version: "1.1", Creator: "rootworthy", Metadata: gpxName{title}}
 	for i := range p.Fields {
@@ -46,6 +47,7 @@ func writeGPX(w io.Writer, p *sampling.Plan) error {
 		for _, s := range f.Stops {
 			x := gpxPoint{degrees(s.At[1]), degrees(s.At[0]), stopName(f.Field.ID, i, s.Number), fills(p, s)}
 			root.Points = append(root.Points, x)
+			// What is filled is told once, at the waypoint.
 			x.Desc = ""
 			route.Points = append(route.Points, x)
 		}

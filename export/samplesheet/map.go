@@ -33,6 +33,7 @@ type view struct {
 	height float64
 }
 
+// viewOf scales a box so that it fits into the picture both ways, north up. A field is so small that degrees count as equal over it.
 func viewOf(box orb.Bound) view {
 	v := view{box: box, east: metresDeg * math.Cos(box.Center()[1]*math.Pi/180)}
 	w, h := (box.Max[0]-box.Min[0])*v.east, (box.Max[1]-box.Min[1])*metresDeg
@@ -73,6 +74,7 @@ func maps(p *sampling.Plan, f *sampling.Field) []*mapdraw.Drawing {
 	near := at.Bound()
 	w, h := near.Max[0]-near.Min[0], near.Max[1]-near.Min[1]
 	if w < closeUp*(whole.Max[0]-whole.Min[0]) && h < closeUp*(whole.Max[1]-whole.Min[1]) {
+		// Half their span on every side and 20 m more, so that a single stop has something around it too.
 		pad := max(w, h)/2 + 20.0/metresDeg
 		out = append(out, draw(p, f, near.Pad(pad)))
 	}
@@ -126,6 +128,7 @@ func number(f *sampling.Field, way []mapdraw.Point, add func(mapdraw.Item)) (tak
 	for i, s := range f.Stops {
 		text := strconv.Itoa(s.Number)
 		w := mapdraw.TextWidth(text, size, true)
+		// To the right of the dot, else to its left.
 		for _, left := range []float64{way[i].X + 5, way[i].X - 5 - w} {
 			box := orb.Bound{Min: orb.Point{left, way[i].Y - 5}, Max: orb.Point{left + w, way[i].Y + 5}}
 			if slices.ContainsFunc(taken, box.Intersects) {
@@ -148,6 +151,7 @@ func zoneNames(p *sampling.Plan, f *sampling.Field, v view, taken []orb.Bound, a
 		}
 		z := &p.Result.Zones[i]
 		middle, _ := planar.CentroidArea(z.Shape)
+		// The middle of a bent or holed zone may lie in another one, which the name would then seem to mean.
 		if !v.box.Contains(middle) || !planar.MultiPolygonContains(z.Shape, middle) {
 			continue
 		}

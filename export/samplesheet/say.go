@@ -41,6 +41,7 @@ func fills(p *sampling.Plan, s sampling.Stop) string {
 func reason(z *sampling.Zone) string {
 	w := z.Worth
 	var parts []string
+	// A change of less than two in a hundred is not worth a clause.
 	if right := w.WrongNow - w.WrongThen; right > 0.02 {
 		parts = append(parts, fmt.Sprintf("its class is wrong now with %s, then with %s", words.Chance(w.WrongNow), words.Chance(w.WrongThen)))
 	}
@@ -57,6 +58,7 @@ func reason(z *sampling.Zone) string {
 		parts = append(parts, "it would change little else")
 	}
 	s := strings.Join(parts, "; ") + "."
+	// Much stays wrong and the test hardly helps: what is unsure is not the pH.
 	if w.WrongThen > 0.2 && w.WrongNow-w.WrongThen < 0.05 {
 		s += " No test of pH can tell which soil lies here, nor how deep or wet it is: look with an auger."
 	}
@@ -84,6 +86,7 @@ func left(why string) string {
 
 // leftLines lists the zones without a bag by reason.
 func leftLines(p *sampling.Plan) (out []string) {
+	// A farm may have hundreds of such zones; the files name all of them.
 	const few = 12
 	for _, why := range sampling.Reasons() {
 		var ids []string
@@ -107,6 +110,7 @@ func leftLines(p *sampling.Plan) (out []string) {
 // rules tells how to take the cores.
 func rules(p *sampling.Plan) []string {
 	o := p.Options
+	// Rounded down, so that what is promised holds.
 	clear := fmt.Sprintf("Every core lies at least %.0f ft (%.0f m) from the field's edge", math.Floor(float64(o.Clear())/0.3048), math.Floor(float64(o.Clear())))
 	out := []string{
 		clear + " and from excluded ground. Move a core by a few steps off dung, burn spots, old lime piles and tracks; skip it if that is not enough.",
@@ -141,6 +145,7 @@ func total(p *sampling.Plan) string {
 			deep++
 		}
 	}
+	// Between the stops alone: the walk from the gate is not known.
 	way := unit.Length(0)
 	for _, f := range p.Fields {
 		stops, way = stops+len(f.Stops), way+f.Way

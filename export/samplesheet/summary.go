@@ -13,6 +13,7 @@ func Summary(p *sampling.Plan, most int) string {
 	var b strings.Builder
 	para(&b, "", total(p))
 	b.WriteString("\n")
+	// Zones stand in the order of the plan, so those that are cut off are the last of it.
 	for i := range p.Zones[:min(len(p.Zones), most)] {
 		z := &p.Zones[i]
 		para(&b, "  ", fmt.Sprintf("%s, %s acres: %s. %s", words.Shown(z.Zone.ID, mostName), words.Decimal(z.Zone.Area.Acres(), 1), bagsOf(z), reason(z)))

@@ -34,6 +34,7 @@ func writeText(w io.Writer, p *sampling.Plan) error {
 	return err
 }
 
+// dated is the day of the run, not of printing: the same plan is the same sheet.
 func dated(p *sampling.Plan) string {
 	if d := p.Result.Provenance.Date; d != "" {
 		return ", " + words.Date(d)
@@ -41,6 +42,7 @@ func dated(p *sampling.Plan) string {
 	return ""
 }
 
+// textField is a field: why each zone is dug, bags to tick off, and the stops for those who type places into a receiver.
 func textField(b *strings.Builder, p *sampling.Plan, f *sampling.Field) {
 	fmt.Fprintf(b, "\nFIELD %s: %d stops, %.0f ft (%.0f m) on foot\n", words.Shown(fieldName(f.Field), mostName), len(f.Stops), float64(f.Way)/0.3048, float64(f.Way))
 	for i := range p.Zones {
@@ -61,22 +63,10 @@ func textField(b *strings.Builder, p *sampling.Plan, f *sampling.Field) {
 	}
 }
 
+// right pads on the left, so that degrees stand below degrees.
 func right(s string, n int) string { return strings.Repeat(" ", max(0, n-len(s))) + s }
 
 // para writes text wrapped, the lines after the first indented like it.
 func para(b *strings.Builder, first, s string) {
-	line, at := first, len(first)
-	for i, w := range strings.Fields(s) {
-		n := len([]rune(w))
-		switch {
-		case i == 0:
-		case at+1+n > textWidth:
-			b.WriteString(line + "\n")
-			line, at = strings.Repeat(" ", len(first)), len(first)
-		default:
-			line, at = line+" ", at+1
-		}
-		line, at = line+w, at+n
-	}
-	b.WriteString(line + "\n")
+	b.WriteString(words.Paragraph(s, textWidth, first, strings.Repeat(" ", len(first))))
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"rootworthy/export/words"
 )
 
 // sheetWidth is how many letters a printed line holds.
@@ -49,19 +51,4 @@ func (p *Plan) WriteSheetText(w io.Writer) error {
 }
 
 // wrapped breaks a text at blanks.
-func wrapped(text, first, rest string) string {
-	var b strings.Builder
-	line, before := first, first
-	for _, word := range strings.Fields(text) {
-		if len([]rune(line))+1+len([]rune(word)) > sheetWidth && line != before {
-			b.WriteString(line + "\n")
-			line, before = rest, rest
-		}
-		if line != before {
-			line += " "
-		}
-		line += word
-	}
-	b.WriteString(line + "\n")
-	return b.String()
-}
+func wrapped(text, first, rest string) string { return words.Paragraph(text, sheetWidth, first, rest) }

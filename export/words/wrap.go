@@ -32,6 +32,17 @@ func (p *page) text(first, rest, s string) {
 	}
 }
 
+// Paragraph wraps a text into lines of at most width columns, each ended: the first line behind first, the others behind rest.
+func Paragraph(s string, width int, first, rest string) string {
+	var b strings.Builder
+	indent := first
+	for _, l := range wrap(s, width-max(cells(first), cells(rest))) {
+		b.WriteString(indent + l + "\n")
+		indent = rest
+	}
+	return b.String()
+}
+
 // wrap breaks s at blanks into lines of at most width characters; a longer word stands alone.
 func wrap(s string, width int) []string {
 	var lines []string
