@@ -46,6 +46,7 @@ func TestNormalsFaults(t *testing.T) {
 		"no column":   "«measure,date\nfirst freeze,11-20\n",
 		"day":         "measure,date,value_f\nfirst freeze,«02-30»,28\n",
 		"leap day":    "measure,date,value_f\nsoil temperature,10-01,70\nsoil temperature,«02-29»,50\n",
+		"last freeze": "measure,date,value_f\nfirst freeze,«03-20»,28\n",
 		"temperature": "measure,date,value_f\nfirst freeze,11-20,«280»\n",
 		"no number":   "measure,date,value_f\nfirst freeze,11-20,«NaN»\n",
 		"chance":      "measure,date,value_f,probability_pct\nfirst freeze,11-20,28,«500»\n",
@@ -88,4 +89,13 @@ func FuzzReadNormals(f *testing.F) {
 			}
 		}
 	})
+}
+
+// First cuttings are made in spring; a slip of the keys would put the cuttings of a year behind its last one.
+func TestFirstCutIsInSpring(t *testing.T) {
+	for day, ok := range map[string]bool{"04-15": true, "02-01": true, "07-31": true, "01-31": false, "08-01": false, "12-31": false, "02-29": false, "": false} {
+		if _, err := ParseFirstCut(day); (err == nil) != ok {
+			t.Errorf("ParseFirstCut(%q): %v", day, err)
+		}
+	}
 }

@@ -89,6 +89,10 @@ func (in *normalsReader) row(line int, cell func(column string) string) {
 	}
 	switch measure := strings.ToLower(cell(colMeasure)); measure {
 	case "first freeze":
+		if day.Month >= time.February && day.Month <= time.July { // a last freeze of spring, most likely: it would call the last cutting before the first
+			in.fault(line, colDate, "no first freeze", fmt.Sprintf("%q is no day on which the first freeze after summer comes", cell(colDate)), "give the first one of fall, not the last one of spring")
+			return
+		}
 		chance := 50.0
 		if s := cell(colChance); s != "" {
 			if chance, err = strconv.ParseFloat(s, 64); err != nil || !(chance >= 0 && chance <= 100) {
@@ -102,6 +106,15 @@ func (in *normalsReader) row(line int, cell func(column string) string) {
 	default:
 		in.fault(line, colMeasure, "unknown measure", fmt.Sprintf("%q is not known", measure), `write "first freeze" or "soil temperature"`)
 	}
+}
+
+// ParseFirstCut reads the day of the first cutting as "04-15": in the spring, as the growth of the crop has it.
+func ParseFirstCut(s string) (suitability.MonthDay, error) {
+	day, err := ParseMonthDay(s)
+	if err == nil && (day.Month < time.February || day.Month > time.July) {
+		err = fmt.Errorf(`%q is no day of a first cutting in spring; write month and day as "04-15"`, s)
+	}
+	return day, err
 }
 
 // ParseMonthDay reads a day of any year as "11-08". February 29 is refused: most years lack it.
