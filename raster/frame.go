@@ -41,6 +41,7 @@ func (f Frame) Check() error {
 	return nil
 }
 
+// finite says whether both are numbers: x - x is 0 but for NaN and the infinities.
 func finite(x, y float64) bool { return x-x == 0 && y-y == 0 }
 
 // checkHeld says what is wrong with a frame whose cells are to be held at once.

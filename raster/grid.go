@@ -98,6 +98,7 @@ func (g *Grid[T]) Set(col, row int, v T) {
 // Unset makes a cell missing.
 func (g *Grid[T]) Unset(col, row int) { g.unset(row*g.frame.Cols + col) }
 
+// unset makes a cell missing; the first such makes the marks.
 func (g *Grid[T]) unset(i int) {
 	if g.gone == nil {
 		g.gone = make([]bool, len(g.cells))

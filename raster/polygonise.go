@@ -100,6 +100,7 @@ type tracer struct {
 	store []orb.Point // what rings are cut from
 }
 
+// met says whether the top side of a cell was walked already, as part of a ring.
 func (t *tracer) met(col, row int) bool {
 	i := row*t.l.cols + col
 	return t.seen[i/64]&(1<<(i%64)) != 0

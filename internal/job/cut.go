@@ -94,6 +94,7 @@ func (s *screening) finish(ctx context.Context, c overlay.Cut) (finished, error)
 	return out, nil
 }
 
+// newField is the field as the result keeps it: what was read, and the areas that the overlay measured.
 func newField(in field.Field, c overlay.Cut) suitability.Field {
 	f := suitability.Field{ID: in.ID, Name: in.Name, Customer: in.Customer, Farm: in.Farm, Shape: in.Shape, Drained: in.Drained, Trouble: in.Trouble, Repairs: in.Repairs,
 		Area: unit.Area(c.Area), Uncovered: unit.Area(c.Uncovered), Doubled: unit.Area(c.Doubled), Excluded: in.Excluded}

@@ -49,6 +49,7 @@ func Screen(ctx context.Context, fields []field.Field, survey Survey, opt Option
 	return s.run(ctx)
 }
 
+// begin fills in what the options left out.
 func begin(fields []field.Field, survey *soils.Survey, opt Options, faults *diag.List) *screening {
 	if opt.Profile == nil {
 		opt.Profile = suitability.DefaultProfile()

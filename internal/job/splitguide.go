@@ -44,6 +44,7 @@ func (s *screening) guide(field orb.MultiPolygon) (g guide, ok bool) {
 	return g, len(g.points) > 0
 }
 
+// phInWords and limeInWords write the means of zones behind "means", in the unit that the trade uses.
 func phInWords(zones []managementzone.Zone) (out string) {
 	for _, z := range zones {
 		out += fmt.Sprintf(" %.2f", z.Mean)
@@ -103,6 +104,7 @@ func limeInWords(zones []managementzone.Zone) (out string) {
 // perSpread weighs what is spread against what the method asks for: a weak or wet lime is spread by more.
 type perSpread struct{ asked, spread unit.AreaRate }
 
+// add weighs one answer in; refusals weigh nothing.
 func (p *perSpread) add(a limeplan.Answer, product lime.Product) {
 	if v, ok := a.Figure(); ok {
 		p.asked, p.spread = p.asked+v, p.spread+a.Need.AsSpread(product)

@@ -158,6 +158,7 @@ func frameOver(whole orb.MultiPolygon, most float64) raster.Frame {
 	return raster.Frame{Cols: 1 + int(w/cell), Rows: 1 + int(h/cell), West: b.Min[0], North: b.Max[1], DX: cell, DY: cell}
 }
 
+// fitOf is how the surface was made and how well it finds its own points.
 func fitOf(s *interp.Surface) suitability.SurfaceFit {
 	f := suitability.SurfaceFit{Method: s.Method.String(), Points: s.Points, Found: s.Check.RMSE, FoundMean: s.Check.MeanRMSE}
 	if s.Method == interp.OrdinaryKriging {

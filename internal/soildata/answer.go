@@ -62,6 +62,7 @@ func parseAnswer(b []byte, maxRows int) (*answer, error) {
 	return a, nil
 }
 
+// readObject reads the outer object, token by token: the answer may be large, and only its table is kept.
 func readObject(dec *json.Decoder, maxRows int) (*answer, error) {
 	if err := delim(dec, '{'); err != nil {
 		return nil, err
@@ -97,6 +98,7 @@ func readObject(dec *json.Decoder, maxRows int) (*answer, error) {
 	return a, delim(dec, '}')
 }
 
+// readTable reads the rows, the names of the columns first.
 func readTable(dec *json.Decoder, maxRows int) (*answer, error) {
 	if err := delim(dec, '['); err != nil {
 		return nil, err
@@ -155,6 +157,7 @@ func (a *answer) check(columns []string) error {
 	return nil
 }
 
+// delim takes a bracket or brace that must come now.
 func delim(dec *json.Decoder, want json.Delim) error {
 	t, err := dec.Token()
 	if err != nil {

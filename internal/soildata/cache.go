@@ -28,6 +28,7 @@ type cache struct {
 	faults *diag.List
 }
 
+// partsEnding marks folders of answers, which are no surveys yet.
 const partsEnding = ".parts"
 
 // find returns a survey of the cache if it is there and sound. Damage is told.
@@ -44,6 +45,7 @@ func (c cache) find(name, remedy string) (Fetched, bool) {
 	return Fetched{}, false
 }
 
+// fetched describes a folder of the cache to whoever asked for it.
 func (m manifest) fetched(dir string, cached bool) Fetched {
 	return Fetched{Symbol: m.Symbol, Version: m.Version, Date: m.Date, Folder: dir, Whole: m.Part == "", Cached: cached,
 		Units: m.Units, Polygons: m.Polygons}
@@ -145,10 +147,12 @@ type fieldsEntry struct {
 	Folders []string `json:"folders"` // names within the cache; none: no survey has the fields
 }
 
+// fieldsPath is where it stands which surveys some fields need. The name is a digest: fields are not told by the cache.
 func (c cache) fieldsPath(fingerprint string) string {
 	return filepath.Join(c.dir, "fields", fingerprint+".json")
 }
 
+// remember keeps which surveys some fields needed, also that there were none.
 func (c cache) remember(fingerprint string, fetched []Fetched) error {
 	e := fieldsEntry{Format: manifestFormat, Folders: []string{}}
 	for _, f := range fetched {

@@ -44,6 +44,7 @@ func (s *service) discover(ctx context.Context, groups []group, faults *diag.Lis
 	return out, nil
 }
 
+// ask asks what one group of fields meets, in halves where that is too much.
 func (m *met) ask(ctx context.Context, g group) error {
 	a, _, err := m.service.ask(ctx, meeting(g.text(m.opt.limits.text)))
 	// halves of the fields, until the answer fits; of one field there is no half

@@ -30,6 +30,7 @@ type failure struct {
 func (f *failure) Error() string { return "the service " + f.what }
 func (f *failure) Unwrap() error { return f.err }
 
+// is says whether an error, or a cause of it, is a failure of that verdict.
 func is(err error, v verdict) bool {
 	var f *failure
 	return errors.As(err, &f) && f.verdict == v
@@ -67,6 +68,7 @@ func judgeStatus(status int, header http.Header, body []byte) *failure {
 	return nil
 }
 
+// aboutLimit says whether a text speaks of rows past a limit. The words are guesses: see judgeStatus.
 func aboutLimit(text string) bool {
 	text = strings.ToLower(text)
 	limit := strings.Contains(text, "limit") || strings.Contains(text, "maximum") || strings.Contains(text, "exceed")

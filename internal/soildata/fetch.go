@@ -91,6 +91,7 @@ type fetcher struct {
 	faults  *diag.List
 }
 
+// online asks what the fields meet, then for each survey area that is not in the cache.
 func (f *fetcher) online(ctx context.Context, groups []group, areas []string) ([]Fetched, error) {
 	want, err := f.service.discover(ctx, groups, f.faults)
 	if err != nil {
@@ -122,6 +123,7 @@ func (f *fetcher) online(ctx context.Context, groups []group, areas []string) ([
 	return merged(whole, parts), nil
 }
 
+// wholes makes whole areas of symbols.
 func wholes(areas []string) []wanted {
 	var out []wanted
 	for _, a := range areas {
@@ -130,6 +132,7 @@ func wholes(areas []string) []wanted {
 	return out
 }
 
+// union joins two lists, sorted, each member once.
 func union(a, b []string) []string {
 	all := slices.Concat(a, b)
 	slices.Sort(all)

@@ -22,6 +22,7 @@ const manifestFile = "manifest.json"
 // manifestFormat names the form of the manifest; a folder of another form is fetched again.
 const manifestFormat = "rootworthy survey cache 1"
 
+// maxManifest bounds what is read of a manifest; a survey has some twenty files.
 const maxManifest = 1 << 20
 
 // manifest says what a folder of the cache holds, and what each file must be.
@@ -37,14 +38,17 @@ type manifest struct {
 	Files    []fileSum `json:"files"`  // by name
 }
 
+// fileSum is what one file of the folder must be.
 type fileSum struct {
 	Name   string `json:"name"`
 	Size   int64  `json:"size"`
 	SHA256 string `json:"sha256"`
 }
 
+// naming is the survey that the manifest says the folder is.
 func (m manifest) naming() naming { return naming{m.Symbol, m.Version, m.Date, m.Part} }
 
+// write writes the manifest. It is the last file of a folder: with it the folder is whole.
 func (m manifest) write(w io.Writer) error {
 	b, err := json.MarshalIndent(m, "", " ")
 	if err != nil {
@@ -57,6 +61,7 @@ func (m manifest) write(w io.Writer) error {
 // errDamaged begins every error about a folder that is not as it was written.
 var errDamaged = errors.New("not as it was written")
 
+// damaged makes an error about a folder that is not as it was written.
 func damaged(format string, args ...any) error {
 	return fmt.Errorf("%w: %s", errDamaged, fmt.Sprintf(format, args...))
 }
@@ -119,6 +124,7 @@ func readable(name string) bool {
 	return slices.Contains([]string{".txt", ".shp", ".dbf", ".shx", ".prj", ".cpg"}, strings.ToLower(path.Ext(name)))
 }
 
+// sumFile sums up a file as it stands on the disk.
 func sumFile(p string) (sum string, size int64, err error) {
 	f, err := os.Open(p)
 	if err != nil {

@@ -59,8 +59,10 @@ type limits struct {
 // Source: documentation of soilDB (SDA_query) and its thread "SDA query limits". 500 keys a list is our choice.
 func defaultLimits() limits { return limits{keys: 500, rows: 100_000, bytes: 33 << 20, text: 1 << 20} }
 
+// tries is how often a question is asked before it is given up.
 const tries = 3
 
+// filled puts in what was left out.
 func (o Options) filled() (Options, error) {
 	if o.Dir == "" {
 		return o, fmt.Errorf("no folder for the cache given")

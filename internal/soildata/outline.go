@@ -52,6 +52,7 @@ func grouped(fields []Outline, faults *diag.List) []group {
 	return out
 }
 
+// takes says whether a field still fits into the group.
 func (g group) takes(bound orb.Bound, points int) bool {
 	// by the box and not by distance: the service looks polygons up by the box around the question
 	all := g.bound.Union(bound)
@@ -65,6 +66,7 @@ func (g group) halves() (a, b group) {
 	return regroup(g.fields[:n]), regroup(g.fields[n:])
 }
 
+// regroup makes a group of some fields of another.
 func regroup(fields []Outline) group {
 	g := group{fields: fields, bound: fields[0].Shape.Bound()}
 	for _, f := range fields {
@@ -116,6 +118,7 @@ func fingerprint(groups []group, l limits) string {
 	return hex.EncodeToString(h.Sum(nil))
 }
 
+// countPoints counts corners, which is what a question is long by.
 func countPoints(shape orb.MultiPolygon) int {
 	n := 0
 	for _, part := range shape {

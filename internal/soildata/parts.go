@@ -35,8 +35,10 @@ func openParts(dir string, faults *diag.List) *parts {
 	return p
 }
 
+// partEnding is that of kept answers; other files in the folder are not looked at.
 const partEnding = ".json"
 
+// digest names content: 64 letters, fit for a file name.
 func digest(b []byte) string {
 	sum := sha256.Sum256(b)
 	return hex.EncodeToString(sum[:])

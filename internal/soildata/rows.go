@@ -46,6 +46,7 @@ func (t table) write(w io.Writer) error {
 	return out.Flush()
 }
 
+// quoted writes a text as exports do, quotes doubled.
 func quoted(s string) string { return `"` + strings.ReplaceAll(s, `"`, `""`) + `"` }
 
 // lastColumns names the last column of tables where it is one that is not fetched, so that the description of a table

@@ -43,6 +43,7 @@ func CheckURL(address string) error {
 	return err
 }
 
+// parseBase reads the address and refuses one that would send boundaries in the clear.
 func parseBase(address string) (*url.URL, error) {
 	u, err := url.Parse(address)
 	switch {

@@ -32,6 +32,7 @@ func appendWKT(b []byte, shape orb.MultiPolygon) []byte {
 	return append(b, ')')
 }
 
+// comma parts the items of a list but for the first.
 func comma(b []byte, i int) []byte {
 	if i > 0 {
 		b = append(b, ", "...)
@@ -39,6 +40,7 @@ func comma(b []byte, i int) []byte {
 	return b
 }
 
+// appendDegrees writes no more digits than the grid of outlines has.
 func appendDegrees(b []byte, v float64) []byte {
 	const perDegree = 1e7
 	return strconv.AppendFloat(b, math.Round(v*perDegree)/perDegree, 'f', -1, 64)
@@ -85,6 +87,7 @@ func (p *wktReader) word() string {
 // maxNested is how deep collections may stand in each other; the service nests none.
 const maxNested = 4
 
+// geometry reads a shape with its kind; depth is how many collections it stands in.
 func (p *wktReader) geometry(depth int) (shape orb.MultiPolygon, err error) {
 	kind := p.word()
 	// behind the kind stand parentheses or EMPTY
@@ -125,6 +128,7 @@ func (p *wktReader) geometry(depth int) (shape orb.MultiPolygon, err error) {
 	return shape, err
 }
 
+// polygon reads rings, the shell first, as they come.
 func (p *wktReader) polygon() (part orb.Polygon, err error) {
 	err = p.list(func() error {
 		ring, err := p.ring()

@@ -44,6 +44,7 @@ func (f *folderWriter) file(name string, fill func(io.Writer) error) error {
 	return err
 }
 
+// counter counts bytes on their way.
 type counter struct{ n int64 }
 
 func (c *counter) Write(p []byte) (int, error) {
@@ -88,6 +89,7 @@ func (s *survey) write(ctx context.Context, dir, source string) (manifest, error
 	return m, atomicfile.Write(filepath.Join(dir, manifestFile), m.write)
 }
 
+// text fills a file with a text.
 func text(s string) func(io.Writer) error {
 	return func(w io.Writer) error {
 		_, err := io.WriteString(w, s)
@@ -125,6 +127,7 @@ func (s *survey) rows(yield func(orb.MultiPolygon, []any) bool) {
 	}
 }
 
+// wholeNumber reads a version; one that is no number is left missing in the map, and stands in the tables.
 func wholeNumber(s string) (int, bool) {
 	if s == "" || len(s) > 9 || strings.Trim(s, "0123456789") != "" {
 		return 0, false

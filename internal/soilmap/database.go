@@ -79,6 +79,7 @@ func (o *opening) mapLayer(layers []*geopackage.Layer) *geopackage.Layer {
 	return nil
 }
 
+// listed names layers and tables for a message: what is there, where what was looked for is not.
 func listed(db *geopackage.DB, layers []*geopackage.Layer) string {
 	var names []string
 	for _, l := range layers {

@@ -46,6 +46,7 @@ func parseGridName(name string) (g gridName, ok bool) {
 	return gridName{strings.ToLower(m[1]), unit.Depth(top), unit.Depth(bottom), strings.ToLower(m[4])}, top < bottom
 }
 
+// String says in words which layer it is.
 func (g gridName) String() string {
 	return fmt.Sprintf("%s of %g to %g cm, %s", g.property, float64(g.top), float64(g.bottom), g.figure)
 }

@@ -109,6 +109,7 @@ func (m *keyRaster) Polygons(ctx context.Context, emit func(ssurgo.Polygon) erro
 	return nil
 }
 
+// patches emits the patches of one value, on earth.
 func (m *keyRaster) patches(z raster.Zone[int64], emit func(ssurgo.Polygon) error) error {
 	key, ok := m.keyOf(z.Key)
 	if !ok {

@@ -39,6 +39,7 @@ type shapes struct {
 	sys   system
 }
 
+// openShapes opens a shapefile with the system that its .prj names.
 func openShapes(s Source, faults *diag.List) (*shapes, error) {
 	l, err := shapefile.Open(s.Name, s.Files, s.Path, faults)
 	if err != nil {
@@ -135,6 +136,7 @@ func only(f feature.Feature, columns []string) feature.Feature {
 	return f
 }
 
+// scanGeoJSON and scanGML read features in the one form that textLayer knows, and the system named in the file.
 func scanGeoJSON(name string, r io.Reader, faults *diag.List, each func(feature.Feature) error) (int, string, error) {
 	crs, err := geojson.Scan(name, r, faults, func(g geojson.Feature) error {
 		f := feature.Feature{Index: g.Index, Line: g.Line, ID: g.ID, Geometry: g.Geometry, Reason: g.Reason}
@@ -158,6 +160,7 @@ type flat struct {
 	names  []string
 }
 
+// openFlat reads the header, for the names of the columns.
 func openFlat(s Source, faults *diag.List) (*flat, error) {
 	out := &flat{source: s, faults: faults, names: []string{}}
 	return out, out.open(func(l *flatgeobuf.Layer) error {

@@ -93,6 +93,7 @@ func (m modelled) value(property string) unit.Opt[float64] {
 // Source: common practice, no source.
 const carbonToMatter = 1.724
 
+// horizon makes a layer of soil of the values of one depth; a property that is not there stays missing.
 func (m modelled) horizon() soils.Horizon {
 	h := soils.Horizon{BulkDensity: m.value("bdod"), CEC7: m.value("cec"),
 		PH: soils.Range[unit.PH]{Low: m.ph(m.quantile("q0.05")), Value: m.ph(m.value("phh2o")), High: m.ph(m.quantile("q0.95"))}}
@@ -108,6 +109,7 @@ func (m modelled) horizon() soils.Horizon {
 	return h
 }
 
+// quantile is a figure of pH other than the middle, for its range.
 func (m modelled) quantile(q string) unit.Opt[float64] {
 	if v, ok := m["phh2o "+q]; ok {
 		return unit.Some(v)

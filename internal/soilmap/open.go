@@ -89,6 +89,7 @@ func (o *opening) file(ctx context.Context, s Source, k kind) error {
 	return nil
 }
 
+// add keeps an opened survey. One given for its tables loses its map, or its ground would be covered twice.
 func (o *opening) add(s Source, e *ssurgo.Export) {
 	if s.Tables {
 		e = e.WithoutMap()
@@ -96,8 +97,10 @@ func (o *opening) add(s Source, e *ssurgo.Export) {
 	o.exports = append(o.exports, e)
 }
 
+// found notes what a source is, in the order in which sources are opened.
 func (o *opening) found(name, what string) { o.out.Found = append(o.out.Found, name+": "+what) }
 
+// geodatabase opens a file geodatabase where the program was built with a reader of them.
 func (o *opening) geodatabase(ctx context.Context, s Source) (*ssurgo.Export, error) {
 	if o.opt.Geodatabase == nil {
 		return nil, fmt.Errorf("%s: file geodatabases are not read here; convert it to GeoPackage", s.Name)

@@ -106,6 +106,7 @@ func (m *keyedMap) needsKey(ctx context.Context) error {
 	return fmt.Errorf("%s: no soil survey: %w: its polygons have no column %q (%s); give a survey, or name the column with --units-key", m.name, errNoKey, m.key, there)
 }
 
+// hasColumn finds a column; formats differ in capitals, mukey does not.
 func hasColumn(have []string, name string) bool {
 	return slices.ContainsFunc(have, func(h string) bool { return strings.EqualFold(h, name) })
 }
@@ -134,6 +135,7 @@ func (m *keyedMap) Polygons(ctx context.Context, emit func(ssurgo.Polygon) error
 	})
 }
 
+// fault tells of a polygon by the label that its format gives it.
 func (m *keyedMap) fault(f *feature.Feature, column, kind, what, fix string) {
 	m.faults.Add(diag.Fault{File: m.name, Line: f.Line, Feature: f.Label(), Field: column, Kind: kind, What: what, Fix: fix})
 }

@@ -120,6 +120,7 @@ func (l *layout) number(b []byte, v int64) []byte {
 	return binary.LittleEndian.AppendUint32(b, uint32(v))
 }
 
+// header begins the file: byte order, version, place of the first directory.
 func (l *layout) header() []byte {
 	if l.big {
 		return l.number([]byte{'I', 'I', 43, 0, 8, 0, 0, 0}, l.at[0])

@@ -108,6 +108,7 @@ type packBits struct {
 	value  byte
 }
 
+// Read hands on decoded bytes, at most one run at a time.
 func (p *packBits) Read(b []byte) (int, error) {
 	// a loop, because -128 means nothing and is followed by another count
 	for p.left == 0 {

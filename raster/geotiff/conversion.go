@@ -127,6 +127,7 @@ func (g geoKeys) linearUnit() (float64, error) {
 		keyLinearUnit, code)
 }
 
+// lengthUnit returns the metres of a unit by its EPSG code; ok is false for others.
 func lengthUnit(code uint64) (metres float64, ok bool) {
 	switch code {
 	case 9001:

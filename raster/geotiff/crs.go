@@ -85,8 +85,10 @@ func geogcs(name, datum, spheroid string) string {
 		unquoted(name), unquoted(datum), spheroid)
 }
 
+// unquoted keeps a name from ending the text that it is put into.
 func unquoted(s string) string { return strings.ReplaceAll(s, `"`, "'") }
 
+// digits writes all digits of a number and no exponent, as .prj files have them.
 func digits(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 // geographicOf returns the code of the geographic system on a datum that is given by its code; 0 when it is not.

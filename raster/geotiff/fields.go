@@ -18,6 +18,7 @@ type field struct {
 	values    []byte
 }
 
+// shortTag, longTag, doubleTag and textTag make a tag of values in one of the field types.
 func shortTag(tag uint16, v ...uint64) field {
 	f := field{tag: tag, kind: typeShort, count: len(v)}
 	for _, n := range v {

@@ -119,6 +119,7 @@ func (p *page) overview(o *page) bool {
 	return o.cols <= p.cols && o.rows <= p.rows && o.samples == p.samples && o.sample == p.sample
 }
 
+// notice tells of what is left out of the file without harm to the raster.
 func (f *File) notice(at int64, kind, what, fix string) {
 	f.faults.Notice(diag.Fault{File: f.name, Offset: at, Kind: kind, What: what, Fix: fix})
 }

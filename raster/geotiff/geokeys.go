@@ -29,6 +29,7 @@ const (
 	keyVerticalUnit    = 4099
 )
 
+// userDefined in the place of a code says that other keys spell the thing out.
 const userDefined = 32767
 
 // geoKeys is the key directory with its values looked up.
@@ -36,6 +37,7 @@ type geoKeys struct {
 	list []geoKey
 }
 
+// geoKey is a key with its value, of the kind that it has.
 type geoKey struct {
 	id     uint64
 	number uint64 // of a short
@@ -79,6 +81,7 @@ func (d *directory) geoKeys() (geoKeys, error) {
 	return keys, nil
 }
 
+// find returns the first key of that id.
 func (g geoKeys) find(id uint64) (geoKey, bool) {
 	i := slices.IndexFunc(g.list, func(k geoKey) bool { return k.id == id })
 	if i < 0 {

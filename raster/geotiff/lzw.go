@@ -47,6 +47,7 @@ func (z *lzwReader) Reset(src io.ByteReader) {
 	z.clear()
 }
 
+// clear empties the table: codes are 9 bits wide again.
 func (z *lzwReader) clear() { z.width, z.next, z.prev = 9, lzwFirst, -1 }
 
 // Read hands out decoded bytes.

@@ -63,6 +63,7 @@ func (p *page) must(tag uint16, least, most uint64) (int, error) {
 	return int(v[0]), nil
 }
 
+// readSize reads how many cells there are, and what the picture is for.
 func (p *page) readSize() (err error) {
 	if p.cols, err = p.must(tagWidth, 1, maxSide); err != nil {
 		return err

@@ -21,6 +21,7 @@ type Request struct {
 	MaxCells int           // the most cells to reserve; 0 means 1<<27, 1 GB of float64
 }
 
+// defaultMaxCells is 1 GB of float64: more at once is a slip, or a file that claims too much.
 const defaultMaxCells = 1 << 27
 
 // A window of more cells than freeCells must have a byte in the file for each bytesBehind of its values: the best that
@@ -213,6 +214,7 @@ func (rd *reading[T]) rows(ctx context.Context, tool *desk, b block, from, n, r0
 	return r1, nil
 }
 
+// sized returns room for n values, the old room where it is large enough; what stands in it is overwritten.
 func sized[E any](s []E, n int) []E {
 	if cap(s) < n {
 		return make([]E, n)

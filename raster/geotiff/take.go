@@ -8,6 +8,7 @@ import (
 	"rootworthy/internal/diag"
 )
 
+// little says whether numbers stand lowest byte first.
 func (s *source) little() bool { return s.order == binary.ByteOrder(binary.LittleEndian) }
 
 // take turns n values of the row at hand into cells of the window; column is that of the first in the picture.

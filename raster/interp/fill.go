@@ -49,6 +49,7 @@ func (s *Surface) fill(ctx context.Context, f raster.Frame, e estimator, o Optio
 	return err
 }
 
+// fillTile estimates the cells of one block; a block without a cell that is asked for costs nothing.
 func fillTile(f raster.Frame, w raster.Window, e estimator, missing []bool, values, errors []float64) {
 	var at func(orb.Point) (float64, float64) // made for the first cell that is asked for
 	for row := w.Row; row < w.Row+w.Rows; row++ {

@@ -47,6 +47,7 @@ func newIDW(points []Sample, power float64, neighbours int) *IDW {
 // At returns the estimate at a place.
 func (d *IDW) At(p orb.Point) float64 { return d.without(p, -1) }
 
+// without estimates with one point left out, -1 for none.
 func (d *IDW) without(p orb.Point, index int32) float64 {
 	hits := d.tree.nearest(p, d.k, index, nil)
 	slices.SortFunc(hits, func(a, b hit) int { return cmp.Compare(a.i, b.i) }) // sums are the same to the last bit whoever asks

@@ -92,6 +92,7 @@ func Interpolate(ctx context.Context, f raster.Frame, samples []Sample, o Option
 	return s, s.fill(ctx, f, e, o)
 }
 
+// check refuses what no surface can be made by, whatever the points.
 func (o Options) check(f raster.Frame) error {
 	if err := f.Check(); err != nil {
 		return err
@@ -177,6 +178,7 @@ func (s *Surface) choose(points []Sample, o Options) (estimator, error) {
 	return s.estimator(points, o), nil
 }
 
+// fallBack takes the simpler method, and keeps why.
 func (s *Surface) fallBack(o Options, why string) {
 	s.Why, s.Method = why, Mean
 	if o.Few == Nearest {
@@ -184,6 +186,7 @@ func (s *Surface) fallBack(o Options, why string) {
 	}
 }
 
+// estimator makes the method that was settled on, and tries it on each point.
 func (s *Surface) estimator(points []Sample, o Options) estimator {
 	switch s.Method {
 	case OrdinaryKriging:

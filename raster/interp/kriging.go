@@ -34,6 +34,7 @@ func NewKriging(samples []Sample, v Variogram, neighbours int) (*Kriging, error)
 	return newKriging(points, v, neighbours), nil
 }
 
+// newKriging is NewKriging for points that were placed already.
 func newKriging(points []Sample, v Variogram, neighbours int) *Kriging {
 	k := &Kriging{v: v, tree: newTree(points), k: many(neighbours)}
 	// Every target would use them all, so they are solved once.
@@ -43,6 +44,7 @@ func newKriging(points []Sample, v Variogram, neighbours int) *Kriging {
 	return k
 }
 
+// many brings the number of neighbours into its bounds.
 func many(neighbours int) int {
 	if neighbours < 1 {
 		return DefaultNeighbours

@@ -76,6 +76,7 @@ func melt(points []Sample, near float64) ([]Sample, int, error) {
 	return out, n - len(out), nil
 }
 
+// distance neither overflows nor vanishes where squares would; points are melted by very small ones.
 func distance(a, b orb.Point) float64 { return math.Hypot(a[0]-b[0], a[1]-b[1]) }
 
 // bounds returns the box of the points.

@@ -70,6 +70,7 @@ func (s *system) factor(gamma []float64, n int) *mat.Cholesky {
 // worstCondition leaves five digits of sixteen in the weights.
 const worstCondition = 1e11
 
+// solve works out all that does not depend on the target: mean, weights of the values, and the factor row by row.
 func (s *system) solve(chol *mat.Cholesky, n int) {
 	ones, z := mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
 	for i, p := range s.points {

@@ -102,6 +102,7 @@ func (d *IDW) tile(middle orb.Point, reach float64) func(orb.Point) (float64, fl
 // setKey is a set of up to 256 of the points near a block.
 type setKey [4]uint64
 
+// mostInSet is what a key has bits for.
 const mostInSet = 256
 
 // tile implements estimator.

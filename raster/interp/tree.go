@@ -13,6 +13,7 @@ type tree struct {
 	order  []int32 // indices of points
 }
 
+// newTree builds the tree in place, over the indices alone.
 func newTree(points []Sample) *tree {
 	t := &tree{points, make([]int32, len(points))}
 	for i := range t.order {
@@ -22,6 +23,7 @@ func newTree(points []Sample) *tree {
 	return t
 }
 
+// split sorts a span by an axis and its halves by the other.
 func (t *tree) split(span []int32, axis int) {
 	if len(span) < 2 {
 		return
@@ -45,6 +47,7 @@ type hit struct {
 // closer orders hits by distance, then by index, so that ties fall the same way everywhere.
 func (a hit) closer(b hit) bool { return a.d2 < b.d2 || a.d2 == b.d2 && a.i < b.i }
 
+// square is the squared distance, which orders points as the distance does.
 func square(a, b orb.Point) float64 {
 	dx, dy := a[0]-b[0], a[1]-b[1]
 	return dx*dx + dy*dy

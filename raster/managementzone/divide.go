@@ -45,6 +45,7 @@ func (s *Split) Shapes(ctx context.Context) ([]raster.Zone[int32], error) {
 	return raster.Polygonise(ctx, s.Labels, raster.OutlineOptions{})
 }
 
+// filled puts in defaults and refuses what no division can be made by.
 func (o Options) filled(f raster.Frame) (Options, error) {
 	if o.Most == 0 {
 		o.Most = 3

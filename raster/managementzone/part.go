@@ -102,6 +102,7 @@ func classesOf(units []unit) []class {
 // scatter gives the sum of squared distances to the mean of any run of steps, from running sums about the mean of all.
 type scatter struct{ weight, sum, squares []float64 }
 
+// newScatter sums up the steps from the left, so that any run of them is a difference of two sums.
 func newScatter(steps []class) scatter {
 	total, weight := 0.0, 0.0
 	for _, c := range steps {

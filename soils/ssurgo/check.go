@@ -50,6 +50,7 @@ func (e *Export) Check(ctx context.Context) (Summary, error) {
 	return s, e.checkMap(ctx, survey, &s)
 }
 
+// kind says in words what the export is as a whole.
 func (e *Export) kind(survey *soils.Survey) string {
 	// One general map among detailed surveys names the whole, because its caution must not get lost.
 	for _, a := range survey.Areas {
@@ -74,6 +75,7 @@ func (e *Export) kind(survey *soils.Survey) string {
 	return "soil survey areas"
 }
 
+// count counts what the tables describe, whether a polygon shows it or not.
 func (s *Summary) count(survey *soils.Survey) {
 	s.Units = len(survey.Units)
 	for i := range survey.Units {

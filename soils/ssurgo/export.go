@@ -106,6 +106,7 @@ type merger struct {
 	date   []string // of the survey area of each unit
 }
 
+// add takes the areas and units of one folder but for those that a newer copy has.
 func (m *merger) add(a *area, j *joiner, unused map[claim]bool) {
 	dates := map[string]string{}
 	for _, s := range j.areas {
@@ -147,6 +148,7 @@ func (m *merger) again(a *area, at int, u soils.MapUnit, date string) {
 // compareContent orders two units by all they hold, keys of components and horizons left out.
 func compareContent(a, b *soils.MapUnit) int { return cmp.Compare(contentOf(a), contentOf(b)) }
 
+// finish sorts what was gathered, so that neither the order of folders nor that of rows decides anything.
 func (m *merger) finish() *soils.Survey {
 	slices.SortFunc(m.survey.Units, func(a, b soils.MapUnit) int { return soils.CompareKeys(a.Key, b.Key) })
 	slices.SortFunc(m.survey.Areas, func(a, b soils.Area) int {

@@ -48,6 +48,7 @@ func (a *area) path(file string) string {
 	return join(a.export, p)
 }
 
+// join puts the name that the user gave and a path in it together, as a file that he can look for.
 func join(export, p string) string {
 	if export == "" || p == "." {
 		return export + strings.TrimPrefix(p, ".")

@@ -30,6 +30,7 @@ func (j *joiner) horizon(r *record) {
 	j.soilOf = append(j.soilOf, parent)
 }
 
+// readHorizon takes the columns that rating and lime need. Depths are cm; what is null stays missing.
 func (j *joiner) readHorizon(r *record) soils.Horizon {
 	return soils.Horizon{
 		Key:     strings.Clone(r.text("chkey")),

@@ -15,8 +15,10 @@ type bounded struct {
 	left int
 }
 
+// errTooLong ends the reading of a table: past an open quote nothing can be told apart any more.
 var errTooLong = errors.New("record too long")
 
+// Read hands on bytes until the record is too long. The bound is set anew after each record.
 func (b *bounded) Read(p []byte) (int, error) {
 	if b.left <= 0 {
 		return 0, errTooLong

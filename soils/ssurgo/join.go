@@ -199,4 +199,5 @@ func (a *area) intern(s string) string {
 	return t
 }
 
+// sortedKeys gives a map an order: over anything that is told or written, maps are never walked as they come.
 func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

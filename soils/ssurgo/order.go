@@ -51,6 +51,7 @@ func sortByContent[T any](s []T, compare func(a, b *T) int, key func(*T) string)
 	}
 }
 
+// sortTie orders what compares equal by content, then by key.
 func sortTie[T any](tie []T, key func(*T) string) {
 	type written struct {
 		value        T

@@ -58,6 +58,7 @@ func newestFirst(a, b edition) int {
 		falseFirst(!a.area.drawn(), !b.area.drawn()), cmp.Compare(a.area.export, b.area.export), cmp.Compare(a.area.tabular, b.area.tabular))
 }
 
+// falseFirst orders false before true.
 func falseFirst(a, b bool) int {
 	switch {
 	case a == b:
@@ -83,6 +84,7 @@ func (e *Export) outdate(best, old edition) {
 			join(best.area.export, best.area.tabular), orUnknown(best.Version), orUnknown(best.Date)), Fix: "the latter is taken: it is the newer, or as new"})
 }
 
+// orUnknown is a version or date for a message.
 func orUnknown(s string) string {
 	if s == "" {
 		return "not recorded"
@@ -106,6 +108,7 @@ type emitOnce struct {
 	emit   func(Polygon) error
 }
 
+// of returns the filter for the polygons of one folder.
 func (o *emitOnce) of(a *area) func(Polygon) error {
 	return func(p Polygon) error {
 		if o.export.outdated[claim{a, p.Area}] {
@@ -124,6 +127,7 @@ func (o *emitOnce) of(a *area) func(Polygon) error {
 	}
 }
 
+// tell says how many polygons were left out as equal, once for all of them.
 func (o *emitOnce) tell() {
 	if o.twice > 0 {
 		o.export.faults.Notice(diag.Fault{File: o.export.Name, Kind: "polygons twice",

@@ -45,6 +45,7 @@ func (a *area) findLayers() []layerFiles {
 	return nil
 }
 
+// layersIn lists the polygon layers of a folder in the order of their names; a layer is known by any of its files.
 func (a *area) layersIn(folder string) []layerFiles {
 	// none beside the tables
 	if folder == "" {
@@ -75,6 +76,8 @@ func (a *area) layersIn(folder string) []layerFiles {
 	return layers
 }
 
+// hasLayerPrefix says whether a file, in small letters, belongs to map unit polygons and not to lines, points or the
+// border.
 func hasLayerPrefix(name string) bool {
 	return slices.ContainsFunc(layerPrefixes, func(p string) bool { return strings.HasPrefix(name, p) })
 }
@@ -141,6 +144,7 @@ func (e *Export) Polygons(ctx context.Context, emit func(Polygon) error) error {
 	return nil
 }
 
+// layer emits the polygons of one layer. Without a .shp the map is damaged; without keys it is no map of this survey.
 func (a *area) layer(ctx context.Context, l layerFiles, emit func(Polygon) error) error {
 	if l.shp == "" {
 		a.faults.Add(diag.Fault{File: join(a.export, l.base+".shp"), Kind: "no map",
@@ -182,6 +186,7 @@ func (a *area) layer(ctx context.Context, l layerFiles, emit func(Polygon) error
 	})
 }
 
+// polygonFault tells of a polygon by its place in the .shp, from 1.
 func (a *area) polygonFault(name string, i int, field, kind, what, fix string) {
 	a.faults.Add(diag.Fault{File: name, Feature: fmt.Sprintf("record %d", i+1), Field: field, Kind: kind, What: what, Fix: fix})
 }

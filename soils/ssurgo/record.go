@@ -97,6 +97,7 @@ func (r *record) unknownWord(column, word string) {
 		What: fmt.Sprintf("%q is not among the words of this column", clip(word)), Fix: "no meaning is read into it"})
 }
 
+// fault tells of a cell; the record goes on without it.
 func (r *record) fault(column, kind, what, fix string) {
 	r.table.area.faults.Add(diag.Fault{File: r.table.name, Line: r.line, Field: column, Kind: kind, What: what, Fix: fix})
 }

@@ -59,6 +59,7 @@ type table struct {
 	badText bool           // text that is not UTF-8 was told
 }
 
+// records reads the table to its end. Damage within a record costs that record, an open quote the rest of the file.
 func (t *table) records(ctx context.Context, each func(*record)) error {
 	in, err := t.reader()
 	if err != nil {

@@ -101,6 +101,7 @@ func (r *record) month() int {
 	return 0
 }
 
+// indexFold finds a word without regard to capitals; -1 when it is none of them.
 func indexFold(words []string, s string) int {
 	return slices.IndexFunc(words, func(w string) bool { return strings.EqualFold(w, s) })
 }

@@ -65,6 +65,7 @@ func (a archive) Open(name string) (fs.File, error) {
 	return &member{f, int64(head.UncompressedSize64)}, nil
 }
 
+// acceptable judges a member by what its entry says of itself.
 func acceptable(h *zip.FileHeader) error {
 	// bit 0 of the general purpose flags: the archive library takes no notice of it and would unpack the locked bytes
 	const encrypted = 1

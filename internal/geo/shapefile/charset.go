@@ -99,6 +99,7 @@ func (c charset) decode(b []byte) string {
 	return string(s)
 }
 
+// ascii says whether every encoding reads the text alike.
 func ascii(b []byte) bool {
 	for _, c := range b {
 		if c >= utf8.RuneSelf {

@@ -35,6 +35,7 @@ type Column struct {
 // readable tells whether values of the column stand in the row as text.
 func (c Column) readable() bool { return strings.IndexByte("CNFDL", c.Type) >= 0 }
 
+// dbfHeader is what the table says of itself; rows is a claim.
 type dbfHeader struct {
 	rows     int
 	start    int64 // of the first row
@@ -138,6 +139,7 @@ func (l *Layer) nameColumns() {
 	}
 }
 
+// tellUnreadable tells of columns whose values are no text in the row, one by one: each may be the one that is needed.
 func (l *Layer) tellUnreadable() {
 	for _, c := range l.Columns {
 		if c.readable() {

@@ -43,6 +43,7 @@ func checkColumns(columns []Column) ([]Column, error) {
 	return out, nil
 }
 
+// validName says whether every reader of the format takes the name.
 func validName(s string) bool {
 	for i, r := range s {
 		letter := r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z'
@@ -63,6 +64,7 @@ func (c Column) most() int {
 	}
 }
 
+// limit is the widest that the format lets a column of the type be, in bytes.
 func (c Column) limit() int {
 	switch c.Type {
 	case 'C':
@@ -134,6 +136,7 @@ func printable(r rune) rune {
 	return r
 }
 
+// formatDate writes 2024-02-29 as the format has it, 20240229.
 func formatDate(s string) (string, error) {
 	d := strings.ReplaceAll(s, "-", "")
 	if len(s) != 10 || len(d) != 8 || !digits(d) {
@@ -142,6 +145,7 @@ func formatDate(s string) (string, error) {
 	return d, nil
 }
 
+// formatFloat writes a number with the column's decimals, fewer where they do not fit.
 func (c Column) formatFloat(v float64) (string, error) {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "", fmt.Errorf("%v is no number a table can hold; leave it missing", v)
@@ -161,6 +165,7 @@ func (c Column) formatFloat(v float64) (string, error) {
 	return c.fit(text)
 }
 
+// fit refuses a number that is too wide: with its first digits cut off it would be another.
 func (c Column) fit(text string) (string, error) {
 	if len(text) > c.most() {
 		return "", fmt.Errorf("%s does not fit its %d places", text, c.most())
@@ -197,6 +202,7 @@ func (e *Encoder) WriteDBF(w io.Writer) error {
 	return err
 }
 
+// tableHeader is the header of the .dbf with its columns. No language byte is set: the .cpg says the encoding.
 func (e *Encoder) tableHeader() []byte {
 	b := make([]byte, dbfHead)
 	b[0], b[1], b[2], b[3] = 0x03, 80, 1, 1 // dBASE III, "last changed" 1980-01-01

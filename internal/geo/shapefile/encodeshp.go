@@ -51,6 +51,7 @@ func join(a, b orb.Bound) orb.Bound {
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
+// closed says whether the ring repeats its first point, as the format wants.
 func closed(r orb.Ring) bool { return len(r) > 0 && r[0] == r[len(r)-1] }
 
 // ringsOf yields the rings that have points, telling outer rings from holes.
@@ -142,6 +143,7 @@ func appendFloat(b []byte, v float64) []byte {
 	return binary.LittleEndian.AppendUint64(b, math.Float64bits(v))
 }
 
+// appendShape writes the content of one record.
 func appendShape(b []byte, shape orb.MultiPolygon, size int64, box orb.Bound) []byte {
 	if size == nullSize {
 		return binary.LittleEndian.AppendUint32(b, shapeNull)

@@ -67,6 +67,7 @@ func OpenOnly(name string, fsys fs.FS, layer string, faults *diag.List) (*Layer,
 	return Open(name+"/"+all[0], fsys, all[0], faults)
 }
 
+// openNamed opens the layer that the user named, by its path or the last part of it, capitals aside.
 func openNamed(name string, fsys fs.FS, all []string, layer string, faults *diag.List) (*Layer, error) {
 	want := strings.TrimSuffix(strings.ToLower(layer), ".shp")
 	for _, file := range all {

@@ -42,6 +42,7 @@ type ring struct {
 	hole   bool
 }
 
+// newRing measures a ring once; nesting asks for area and box again and again.
 func newRing(xy []float64) ring {
 	return ring{xy: xy, area2: doubleArea(xy), box: boxOf(xy), parent: -1}
 }
@@ -58,6 +59,7 @@ func doubleArea(xy []float64) float64 {
 	return sum
 }
 
+// box is the least upright rectangle around a ring.
 type box struct{ x0, y0, x1, y1 float64 }
 
 func boxOf(xy []float64) box {

@@ -120,6 +120,7 @@ func findSiblings(fsys fs.FS, shp string) (siblings, error) {
 	return s, nil
 }
 
+// set notes a file by its ending; endings that are not read are passed over.
 func (s *siblings) set(ext, file string) {
 	for _, slot := range []struct {
 		ext string

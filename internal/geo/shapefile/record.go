@@ -45,6 +45,7 @@ func (l *Layer) Records(f func(*Record) error) error {
 	return l.walk(s, rows, f)
 }
 
+// walk hands out records with their rows until the shapes end.
 func (l *Layer) walk(s *shpReader, rows *rowReader, f func(*Record) error) error {
 	rec := &Record{layer: l}
 	deleted := 0

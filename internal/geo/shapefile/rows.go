@@ -85,6 +85,7 @@ func (r *rowReader) rest() {
 	}
 }
 
+// end tells that no further row can be given to a polygon.
 func (r *rowReader) end(kind, what string) {
 	// Once is enough: each polygon after it would say the same.
 	r.ended = true

@@ -30,6 +30,7 @@ const (
 	shapePolygonM = 25
 )
 
+// shapeNames is what else a shapefile may hold, for a message.
 var shapeNames = map[int32]string{
 	1: "points", 3: "lines", 8: "multipoints", 11: "points with heights", 13: "lines with heights",
 	18: "multipoints with heights", 21: "measured points", 23: "measured lines", 28: "measured multipoints", 31: "3-D patches",
@@ -38,6 +39,7 @@ var shapeNames = map[int32]string{
 // readAhead is the buffer between the file and the records, in bytes.
 const readAhead = 1 << 18
 
+// shpHeader is what the .shp says of itself.
 type shpHeader struct {
 	length int64 // of the file in bytes, as claimed
 	kind   int32
@@ -74,6 +76,7 @@ func (l *Layer) openShapes() error {
 	return nil
 }
 
+// shortHeader says why a header could not be read: an empty file, a cut one, or the disk.
 func shortHeader(n int, err error) error {
 	switch {
 	case n == 0 && errors.Is(err, io.EOF):
@@ -144,6 +147,7 @@ func (s *shpReader) nextContent() ([]byte, error) {
 	return nil, s.fail(err)
 }
 
+// recordHeader stands before each record: its number and the length of its content in 16-bit words.
 type recordHeader struct{ number, words uint32 }
 
 // plausible tells whether h can be the header of record n (from 0). Some writers number from 0.
@@ -200,6 +204,7 @@ func (s *shpReader) end(left int, err error) error {
 	return io.EOF
 }
 
+// fail makes an error of the file system, with the place where it happened.
 func (s *shpReader) fail(err error) error {
 	return fmt.Errorf("%s at byte %d: %w", s.layer.Name, s.pos, cause(err))
 }

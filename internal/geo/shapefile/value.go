@@ -74,6 +74,7 @@ func (r *Record) JSON(i int) json.RawMessage {
 	return json.RawMessage("null")
 }
 
+// quote writes JSON text without turning <, > and & into escapes, which attributes are full of.
 func quote(s string) json.RawMessage {
 	var buf bytes.Buffer
 	enc := json.NewEncoder(&buf)
