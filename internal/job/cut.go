@@ -30,8 +30,10 @@ func (s *screening) cut(ctx context.Context) error {
 	s.done = make([]finished, 0, len(s.fields))
 	var waiting []overlay.Cut
 	flush := func() error {
+		// The cut itself is ordered and quick; rounding, rating and planning are what takes time.
 		out, err := ordered.Map(ctx, len(waiting), s.opt.Workers, func(i int) (finished, error) { return s.finish(ctx, waiting[i]) })
 		s.done = append(s.done, out...)
+		// before the error is looked at: what was handed out is done with either way
 		waiting = waiting[:0]
 		s.opt.Progress("rating fields", len(s.done), len(s.fields))
 		return err
@@ -56,6 +58,7 @@ func (s *screening) planeFields() iter.Seq2[int, orb.MultiPolygon] {
 		for i, f := range s.fields {
 			shape, err := s.plane.ForwardMultiPolygon(f.Shape, true)
 			if err != nil {
+				// kept for finish, which has the words for it; the overlay takes an empty field and cuts nothing
 				s.displaced.Store(i, err)
 			}
 			if !yield(i, shape) {
@@ -77,6 +80,7 @@ func (s *screening) finish(ctx context.Context, c overlay.Cut) (finished, error)
 	if in.Trouble != "" {
 		return out, nil
 	}
+	// In the plane and before rounding, so that the new lines are rounded together with all others.
 	if err := s.split(ctx, &c); err != nil {
 		return out, err
 	}
@@ -85,6 +89,7 @@ func (s *screening) finish(ctx context.Context, c overlay.Cut) (finished, error)
 		return out, err
 	}
 	out.field.Shape, out.field.Outside = ground.field, ground.outside
+	// after rounding: slope is measured on the ground as it is written
 	relief, err := s.relief.field(ctx, in.ID, ground.field, ground.zones)
 	if err != nil {
 		return out, err
@@ -111,6 +116,7 @@ const minUncovered = unit.Area(10)
 // tellCover says what part of a field the survey does not cover, or covers twice.
 func (s *screening) tellCover(in field.Field, c overlay.Cut, f *suitability.Field) {
 	switch {
+	// a fault, since all that was asked for is missing; a part that is missing is a notice
 	case len(c.Pieces) == 0:
 		f.Trouble = "outside the survey"
 		s.faults.Add(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Ground: in.ID, Kind: "outside the survey", What: "the field lies wholly outside the survey", Fix: "add the soil survey of its county with another --survey"})

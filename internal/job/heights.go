@@ -58,6 +58,7 @@ func newRelief(h *Heights, faults *diag.List) (*relief, error) {
 	if h == nil {
 		return nil, nil
 	}
+	// asked once, before the first field: without a place no field could be measured
 	if _, err := h.File.CRS(); err != nil {
 		return nil, err
 	}
@@ -75,6 +76,7 @@ func (r *relief) field(ctx context.Context, id string, whole orb.MultiPolygon, z
 		return out, nil
 	}
 	l, err := r.look(ctx, whole)
+	// a read that was cancelled is no fault of the heights
 	if ended := ctx.Err(); ended != nil {
 		return nil, context.Cause(ctx)
 	}
@@ -86,6 +88,7 @@ func (r *relief) field(ctx context.Context, id string, whole orb.MultiPolygon, z
 			out[i] = l.zone(r.frame, z)
 		}
 		if out[i].Slope.Has() {
+			// fields are finished side by side, hence the counters; told once for all of them in tell
 			r.measured.Add(1)
 		} else {
 			r.left.Add(1)
@@ -135,6 +138,7 @@ func (r *relief) look(ctx context.Context, field orb.MultiPolygon) (*land, error
 		around = witnessAround
 	}
 	b := shape.Bound()
+	// three cells at least: slope takes the neighbours of a cell, and the edge has none
 	pad := math.Max(around*metre, 3*math.Max(r.frame.DX, r.frame.DY))
 	w := r.frame.Covering(b.Pad(pad))
 	if w.Empty() {
@@ -144,6 +148,7 @@ func (r *relief) look(ctx context.Context, field orb.MultiPolygon) (*land, error
 	if err != nil {
 		return nil, err
 	}
+	// by halves, so that every cell counts alike in the mean
 	for math.Max(z.Frame().DX, z.Frame().DY) < leastCell*metre {
 		if z, err = raster.Halve(z, raster.Average); err != nil {
 			return nil, err
@@ -206,6 +211,7 @@ func (l *land) zone(f raster.Frame, zone orb.MultiPolygon) (t suitability.Terrai
 		return t
 	}
 	t.Covered = unit.Percent(round(100*(1-s.Missing), 1e3))
+	// the share is kept all the same, to say why the survey's slope counts
 	if float64(t.Covered) < leastHeights {
 		return t
 	}
@@ -241,6 +247,7 @@ func exceeded(g *raster.Grid[float64], shape orb.MultiPolygon, share float64) un
 	if err != nil || len(parts) == 0 {
 		return unit.None[float64]()
 	}
+	// by value alone: parts of one value may change places and give the same answer
 	slices.SortFunc(parts, func(a, b part) int { return cmp.Compare(b.value, a.value) })
 	sum := 0.0
 	for _, p := range parts {

@@ -26,6 +26,7 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 			}
 		}
 		box := shape.Bound()
+		// a box of nothing would hold 0, 0 as well
 		if n == 1 {
 			extent = box
 		}
@@ -33,6 +34,7 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 		if !box.Intersects(around) {
 			return nil
 		}
+		// only units that can meet a field get numbers behind those of the tables
 		number := s.units.of(survey, area, key)
 		flat, err := s.plane.ForwardMultiPolygon(shape, true)
 		if err == nil {
@@ -45,6 +47,8 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 		s.keys = append(s.keys, number)
 		return nil
 	})
+	// with the extent of all polygons, near or not: it tells fields of another county from fields with swapped
+	// coordinates
 	if n > 0 {
 		field.CheckAgainst(extent, s.fields, s.faults)
 	}

@@ -127,6 +127,7 @@ func (r *relief) pieces(ctx context.Context, fields []orb.MultiPolygon, most int
 	for _, f := range fields {
 		all = append(all, f...)
 	}
+	// one piece has no seams
 	if z, err := r.piece(ctx, all, most); z != nil || err != nil {
 		return []*raster.Grid[float64]{z}, err
 	}
@@ -168,6 +169,7 @@ func (r *relief) piece(ctx context.Context, shape orb.MultiPolygon, most int) (*
 			return nil, err
 		}
 	}
+	// within the file and yet nothing there: the sea, or the corner of a slanted scene
 	if z.Missing() == z.Frame().Cols*z.Frame().Rows {
 		return nil, nil
 	}
@@ -178,6 +180,7 @@ func (r *relief) piece(ctx context.Context, shape orb.MultiPolygon, most int) (*
 func (r *relief) request(bound orb.Bound, metre float64, most int) (geotiff.Request, bool) {
 	levels := r.File.Levels()
 	for i, f := range levels {
+		// the next overview is fine enough as well, and a quarter of the work
 		if i+1 < len(levels) && math.Max(levels[i+1].DX, levels[i+1].DY) <= leastCell*metre {
 			continue
 		}
@@ -205,10 +208,12 @@ func (r *relief) exaggeration(ctx context.Context, pieces []*raster.Grid[float64
 		step := 1 + f.Rows*f.Cols*len(pieces)/(1<<20) // a million values tell as much as all
 		for i := 0; i < f.Rows*f.Cols; i += step {
 			if v, ok := slope.At(i%f.Cols, i/f.Cols); ok {
+				// percent to rise over run, the tangent that steepDrawn is
 				steep = append(steep, v/100)
 			}
 		}
 	}
+	// no ground of known slope, so nothing to stretch
 	if len(steep) == 0 {
 		return 1, nil
 	}

@@ -158,11 +158,13 @@ func splitPiece(p overlay.Piece, layers [][]arrange.Polygon, least float64) []ov
 	var parts [][]arrange.Polygon
 	left := whole
 	for _, l := range layers {
+		// from what is left and not from the whole: layers share borders to the bit, and so nothing is cut twice
 		if part := arrange.Intersection(left, l); len(part) > 0 {
 			parts = append(parts, part)
 			left = arrange.Difference(left, l)
 		}
 	}
+	// rounding may leave a sliver that no zone holds
 	if len(left) > 0 {
 		parts = append(parts, left)
 	}
@@ -175,6 +177,7 @@ func splitPiece(p overlay.Piece, layers [][]arrange.Polygon, least float64) []ov
 	}
 	var out []overlay.Piece
 	for i, x := range parts {
+		// to the largest part of the same piece, whatever lies beside it: across a soil line it would be another zone
 		if i != largest && area(x) < least {
 			parts[largest] = arrange.Union(parts[largest], x)
 		}
@@ -184,6 +187,7 @@ func splitPiece(p overlay.Piece, layers [][]arrange.Polygon, least float64) []ov
 			out = append(out, overlay.Piece{Field: p.Field, Polygon: p.Polygon, Key: p.Key, Area: area(x), Shape: arrange.ToOrb(x, geo.PlaneStep)})
 		}
 	}
+	// cut and put together again: the piece as it was has fewer corners
 	if len(out) < 2 {
 		return []overlay.Piece{p}
 	}

@@ -30,6 +30,7 @@ func (s *screening) testGround() lab.Ground {
 			byUnit[z.MapUnitKey] = append(byUnit[z.MapUnitKey], z)
 			parts, boxes = append(parts, part{z.FieldID, z.ID, z.Shape}), append(boxes, boxOf(z.Shape))
 		}
+		// behind its zones, so that a point on a zone is found there first
 		parts, boxes = append(parts, part{d.field.ID, "", d.field.Shape}), append(boxes, boxOf(d.field.Shape))
 	}
 	tree := index.Build(boxes)
@@ -72,6 +73,7 @@ func boxOf(shape orb.MultiPolygon) geo.Box {
 
 // at finds the first part that holds a point, its line included.
 func at(tree *index.Tree, parts []part, p orb.Point) (field, zone string, ok bool) {
+	// by boxes, then by shape: a run may have a hundred thousand zones
 	near := tree.Search(boxOf(orb.MultiPolygon{{{p}}}), nil)
 	slices.Sort(near)
 	for _, i := range near {

@@ -40,6 +40,7 @@ func (s *screening) applyTests(ctx context.Context) error {
 	var todo []*suitability.Zone
 	drained := map[string]bool{}
 	for i := range s.done {
+		// a zone knows its field by id only
 		drained[s.done[i].field.ID] = s.done[i].field.Drained
 		for j := range s.done[i].zones {
 			todo = append(todo, &s.done[i].zones[j])
@@ -50,6 +51,7 @@ func (s *screening) applyTests(ctx context.Context) error {
 	if err := a.makeSurfaces(ctx, located); err != nil {
 		return err
 	}
+	// the index is the zone, so that what is told comes in the order of zones whatever the workers
 	told, err := ordered.Map(ctx, len(todo), s.opt.Workers, func(i int) (bool, error) { return a.test(todo[i], drained[todo[i].FieldID]), nil })
 	if err != nil {
 		return err
@@ -98,6 +100,7 @@ func (a *assay) test(z *suitability.Zone, drained bool) (thin bool) {
 	tested, thin := a.voices.Tested(a.opt.Profile, z.ID, z.FieldID, a.opt.Lime.Date)
 	tests := a.limeTests(z)
 	a.readSurfaces(z, &tested, &tests)
+	// no sample speaks for it: rated and limed by the survey, as it stands
 	if !tested.Any() && len(tests.Answers) == 0 {
 		return thin
 	}
@@ -125,6 +128,7 @@ func (a *assay) limeTests(z *suitability.Zone) (t limeplan.Tests) {
 
 // tell reports what the tests could not answer: refused samples, each once, and windows that were dug too little.
 func (a *assay) tell(zones []*suitability.Zone, thin []bool) {
+	// a refusal that no zone asked about is no news
 	wanted := make([]bool, len(a.answers)) // samples of zones whose lime was asked for
 	surface, _ := soiltest.Windows(a.opt.Profile)
 	for i, z := range zones {
@@ -161,6 +165,7 @@ func (s *screening) tellLayers() {
 	surface, subsoil := soiltest.Windows(s.opt.Profile)
 	for _, l := range lab.Layers(samples) {
 		first := &samples[l.Samples[0]]
+		// all samples of a layer are alike in this, so the first speaks for them
 		if !soiltest.Bears(first, surface) && !soiltest.Bears(first, subsoil) {
 			s.faults.Notice(diag.Fault{File: first.File, Field: "depth", Kind: "between the windows", What: fmt.Sprintf("%s: pH is judged in %g to %g and %g to %g cm, so these change nothing",
 				l, float64(surface.From), float64(surface.To), float64(subsoil.From), float64(subsoil.To))})

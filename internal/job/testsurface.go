@@ -56,6 +56,7 @@ func (a *assay) makeSurfaces(ctx context.Context, located []lab.Located) error {
 		var tops, deeps, limes []interp.Sample
 		var all []*lab.Sample
 		for _, s := range g.spots {
+			// of all depths; Together takes those of its window
 			all = append(all, s.samples...)
 			if t := soiltest.Together(s.samples, top, a.opt.Lime.Date); t != nil {
 				tops = append(tops, interp.Sample{At: s.at, Value: float64(t.PH)})
@@ -63,6 +64,7 @@ func (a *assay) makeSurfaces(ctx context.Context, located []lab.Located) error {
 			if t := soiltest.Together(s.samples, deep, a.opt.Lime.Date); t != nil {
 				deeps = append(deeps, interp.Sample{At: s.at, Value: float64(t.PH)})
 			}
+			// a spot where the method refused has no lime, and the surface is drawn from the others
 			if v, ok := a.limeOf(s); ok {
 				limes = append(limes, interp.Sample{At: s.at, Value: v})
 			}
@@ -73,6 +75,7 @@ func (a *assay) makeSurfaces(ctx context.Context, located []lab.Located) error {
 			of   string
 			from []interp.Sample
 		}{{&g.surface, "surface pH", tops}, {&g.subsoil, "subsoil pH", deeps}, {&g.lime, "lime", limes}} {
+			// never sampled at that depth: no surface, and no word about one
 			if len(x.from) == 0 {
 				continue
 			}
@@ -90,6 +93,7 @@ func (a *assay) gatherSpots(located []lab.Located) {
 	for i, l := range located {
 		s := &a.opt.Tests.Samples[i]
 		p, ok := s.Place.Point.Get()
+		// samples that name a zone speak for it alone and not for a place; those in no zone were told
 		if !ok || l.Basis != lab.ByPoint || len(l.Zones) == 0 {
 			continue
 		}
@@ -102,6 +106,7 @@ func (a *assay) gatherSpots(located []lab.Located) {
 			g = &sampledField{}
 			a.ground[l.Field] = g
 		}
+		// topsoil and subsoil of one hole have one place, and are one spot
 		k, ok := known[at]
 		if !ok {
 			k = len(g.spots)
@@ -126,6 +131,7 @@ func (a *assay) limeOf(s spot) (mean float64, ok bool) {
 // makeSurface returns a surface that is worth its name, or nil: with few points, equal values or no better than the mean, the
 // means of zones stand.
 func (a *assay) makeSurface(ctx context.Context, field, of string, whole orb.MultiPolygon, points []interp.Sample) (*interp.Surface, error) {
+	// a field in trouble has no ground to draw on
 	if len(whole) == 0 {
 		return nil, nil
 	}
@@ -191,6 +197,7 @@ func (a *assay) readSurfaces(z *suitability.Zone, tested *suitability.Tested, te
 		for _, s := range g.spots {
 			for k, i := range s.numbers {
 				if a.asked[i] {
+					// every sample of the field: the surface is of all of them, and so are method, error and notes
 					tests.Answers = append(tests.Answers, a.answers[i])
 					tests.Old = tests.Old || soiltest.Age(s.samples[k], a.opt.Lime.Date) == suitability.AgeOld
 				}
@@ -251,6 +258,7 @@ func readZone(s *interp.Surface, zone orb.MultiPolygon) (r reading, ok bool) {
 			r.off += share * e
 		}
 	})
+	// no cell under the zone has a value
 	if err != nil || sum == 0 {
 		return r, false
 	}

@@ -28,11 +28,13 @@ type units struct {
 	failing atomic.Pointer[error]                   // why the first unit that could not be read could not
 }
 
+// ratedKey is what a rating without tests and measured slope depends on: drains are the field's, all else the unit's.
 type ratedKey struct {
 	number  uint32
 	drained bool
 }
 
+// newUnits numbers the units of the tables; the list is a copy, since keys of the map alone are put behind it.
 func newUnits(s *soils.Survey, p *suitability.Profile, target suitability.Target) *units {
 	u := &units{profile: p, target: target, list: slices.Clone(s.Units), number: map[string]uint32{}, areas: map[string]soils.Area{}, rated: map[ratedKey]suitability.UnitRating{}}
 	for i, m := range u.list {
@@ -56,6 +58,7 @@ func (u *units) of(survey Survey, area, key string) uint32 {
 		n = uint32(len(u.list))
 		u.number[key] = n
 		m := soils.MapUnit{Key: key, Area: area, Undescribed: true}
+		// a map without tables may still say what its units are called
 		if s, ok := survey.(namer); ok {
 			m.Symbol, m.Name = s.Named(key)
 		}
@@ -70,6 +73,7 @@ func (u *units) rating(number uint32, drained bool, t suitability.Terrain) suita
 	if t.Any() {
 		return u.rate(number, drained, suitability.Tested{}, t)
 	}
+	// held while rating: the second field on a unit waits rather than rate it again
 	u.mu.Lock()
 	defer u.mu.Unlock()
 	k := ratedKey{number, drained}
@@ -99,6 +103,7 @@ func (u *units) unit(number uint32) soils.MapUnit {
 	}
 	m, err := u.read(u.list[number].Key)
 	if err != nil {
+		// the first alone: a disk that fails for one unit fails for the next
 		u.failing.CompareAndSwap(nil, &err)
 		return u.list[number]
 	}

@@ -28,6 +28,7 @@ type rounded struct {
 // one, lines could cross and neighbours lose their shared edges.
 func (s *screening) round(c overlay.Cut) (rounded, error) {
 	slices.SortStableFunc(c.Pieces, s.units.byAreaThenKey)
+	// the boundary and what the survey leaves out share lines with the zones, and are rounded with them
 	shapes := []orb.MultiPolygon{c.Boundary, c.Gaps}
 	for _, p := range c.Pieces {
 		shapes = append(shapes, p.Shape)
@@ -49,6 +50,7 @@ func (s *screening) round(c overlay.Cut) (rounded, error) {
 func (s *screening) zones(in field.Field, c overlay.Cut, ground rounded, relief []suitability.Terrain) []suitability.Zone {
 	out := make([]suitability.Zone, len(c.Pieces))
 	for i, p := range c.Pieces {
+		// by the survey first; tests change zones afterwards, when all of them have their numbers
 		m := s.units.list[p.Key]
 		z := suitability.Zone{ID: fmt.Sprintf("%s/%d", in.ID, i+1), FieldID: in.ID, FieldName: in.Name, Number: i + 1,
 			Shape: ground.zones[i], Area: unit.Area(p.Area), Pieces: len(ground.zones[i]),
