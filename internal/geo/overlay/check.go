@@ -43,8 +43,8 @@ type checker struct {
 	worst  verdict
 
 	// What pairs and between work in; here, so that nobody has to clear it each time.
-	coarse [fewChunks]coarse
-	near   [chunk]int32
+	corners [fewChunks]corners
+	near    [chunk]int32
 }
 
 // run is eight edges of a ring, or fewer at its end.
@@ -151,7 +151,7 @@ func (c *checker) contacts() {
 			c.within(&c.chunks[i])
 		}
 	}
-	if len(c.chunks) <= fewChunks {
+	if len(c.chunks) <= fewChunks && !c.wide {
 		c.pairs()
 		return
 	}
@@ -177,22 +177,22 @@ func (c *checker) contacts() {
 
 func sign(v int64) int64 { return v>>63 | int64(uint64(-v)>>63) }
 
-// pairs compares all chunks that meet, box by box.
+// pairs compares all chunks that meet, box by box. The rings are narrow, so their boxes fit into words when counted from the
+// lower left of all.
 func (c *checker) pairs() {
 	all := geo.NoBox()
 	for i := range c.boxes {
 		all.Grow(c.boxes[i])
 	}
-	grid := rasterOver(&all)
-	boxes := c.coarse[:len(c.around)]
+	corners := c.corners[:len(c.around)]
 	for i := range c.around {
 		b := &c.around[i]
-		boxes[i] = grid.box(b.X0, b.Y0, b.X1, b.Y1)
+		corners[i] = cornersOf(b, all.X0, all.Y0)
 	}
-	for i, b := range boxes {
-		r, first := b.reach(), c.after(i)
-		for j, b := range boxes[first:] {
-			if r.meets(b) && c.around[i].Meets(&c.around[first+j]) {
+	for i := range corners {
+		p, first := corners[i].pane(), c.after(i)
+		for j := range corners[first:] {
+			if p.meetsCorners(&corners[first+j]) {
 				c.between(i, first+j)
 			}
 		}

@@ -1,5 +1,7 @@
 package overlay
 
+import "rootworthy/internal/geo"
+
 // A ring is kept as its points with the first one repeated at the end, so that edge i runs from point i to point i+1,
 // and begins at a multiple of chunk. Its edges are boxed in chunks of eight, and sixteen chunks (of whatever rings) in
 // a super chunk:
@@ -44,15 +46,33 @@ func (p offset) word() uint64 { return pack(p.x, p.y) }
 // pack is written so that compilers read both numbers, where they lie side by side in memory, at once.
 func pack(x, y int32) uint64 { return uint64(uint32(x)) | uint64(uint32(y))<<32 }
 
-// pane is an offbox to compare others with: its corners as words, with the free bits taken off one and put on the other.
-type pane struct{ lo, hi uint64 }
+// corners are the lower left and the upper right corner of a box, as words.
+type corners struct{ lo, hi uint64 }
 
-func (a *offbox) pane() pane { return pane{pack(a.x0, a.y0) - freeBits, pack(a.x1, a.y1) + freeBits} }
+func (a *offbox) corners() corners { return corners{pack(a.x0, a.y0), pack(a.x1, a.y1)} }
+
+// cornersOf counts from x, y, which lie to the lower left of b, and not 2^31 units from any side of it.
+func cornersOf(b *geo.Box, x, y int64) corners {
+	return corners{uint64(b.X0 - x | (b.Y0-y)<<32), uint64(b.X1 - x | (b.Y1-y)<<32)}
+}
+
+// pane is a box to compare others with: its corners with the free bits taken off one and put on the other.
+type pane corners
+
+func (c corners) pane() pane { return pane{c.lo - freeBits, c.hi + freeBits} }
+
+func (a *offbox) pane() pane { return a.corners().pane() }
+
+// meetsCorners is meets where it is to be branched on.
+func (p *pane) meetsCorners(c *corners) bool {
+	return (c.hi-p.lo)&(p.hi-c.lo)&freeBits == freeBits
+}
 
 // meets is 1 if p and b have a point in common and 0 if not, as geo.Box.Meets. A number, because who gathers boxes that
 // meet does better to count than to branch.
 func (p *pane) meets(b *offbox) int {
-	t := (pack(b.x1, b.y1) - p.lo) & (p.hi - pack(b.x0, b.y0))
+	c := b.corners()
+	t := (c.hi - p.lo) & (p.hi - c.lo)
 	return int(t >> 31 & (t >> 63))
 }
 
