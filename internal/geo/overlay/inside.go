@@ -24,7 +24,12 @@ func (s *soil) inSoil(p geo.Pt) bool {
 	}
 	// Inside the box offsets fit; p moved to the origin costs less than moving all the points.
 	r := rayFrom(offset{int32(p.X - s.origin.X), int32(p.Y - s.origin.Y)}, p.X-s.box.X0 < s.box.X1-p.X)
-	in := false
+	return s.crossed(&r)
+}
+
+// crossed says whether the polygon's edges cross r an odd number of times.
+func (s *soil) crossed(r *ray) bool {
+	odd := false
 	for i := range s.supers {
 		if r.over.meets(&s.supers[i]) == 0 {
 			continue
@@ -32,12 +37,12 @@ func (s *soil) inSoil(p geo.Pt) bool {
 		first := i * superChunk
 		boxes := s.boxes[first:min(first+superChunk, len(s.boxes))]
 		for k := range boxes {
-			if r.over.meets(&boxes[k]) != 0 && s.chunkCrossed(first+k, &r) {
-				in = !in
+			if r.over.meets(&boxes[k]) != 0 && s.chunkCrossed(first+k, r) {
+				odd = !odd
 			}
 		}
 	}
-	return in
+	return odd
 }
 
 // ray runs from a point to the right, or to the left.

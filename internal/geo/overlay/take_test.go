@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
+	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -128,5 +129,91 @@ func TestDirections(t *testing.T) {
 				t.Fatalf("bit %d of %08b along %v, want %v", bit, got, pts, want)
 			}
 		}
+	}
+}
+
+// TestPane holds boxes and edges compared as words of two coordinates against the plain comparisons.
+func TestPane(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(*seed, 13))
+	const all = 1 << 31
+	met, missed := 0, 0
+	for range 100000 {
+		size := int64(1) << (1 + rnd.IntN(31))
+		x, y := rnd.Int64N(all-size+1), rnd.Int64N(all-size+1)
+		point := func() offset { return offset{int32(x + rnd.Int64N(size)), int32(y + rnd.Int64N(size))} }
+		box := func() offbox {
+			p, q := point(), point()
+			return offbox{min(p.x, q.x), min(p.y, q.y), max(p.x, q.x), max(p.y, q.y)}
+		}
+		plain := func(b *offbox) geo.Box {
+			return geo.Box{X0: int64(b.x0), Y0: int64(b.y0), X1: int64(b.x1), Y1: int64(b.y1)}
+		}
+		a, b := box(), box()
+		ga, gb := plain(&a), plain(&b)
+		pa, cb := a.pane(), b.corners()
+		if got := pa.meets(&b) == 1; got != ga.Meets(&gb) || got != pa.meetsCorners(&cb) || cornersOf(&gb, 0, 0) != cb {
+			t.Fatalf("%v and %v", a, b)
+		} else if got {
+			met++
+		} else {
+			missed++
+		}
+		if none := noEdges(); pa.meets(&none) != 0 && (a.x0 != 0 || a.x1 != all-1) {
+			t.Fatalf("%v meets the box of no edges", a)
+		}
+		pts := []offset{point()}
+		var want, got []int
+		for i := range 1 + rnd.IntN(chunk) {
+			pts = append(pts, point())
+			p, q := pts[i], pts[i+1]
+			if meets(geo.Pt{X: int64(p.x), Y: int64(p.y)}, geo.Pt{X: int64(q.x), Y: int64(q.y)}, &ga) == 1 {
+				want = append(want, i)
+			}
+		}
+		var edges [chunk]int
+		got = append(got, edges[:a.edgesIn(pts, &edges)]...)
+		if !slices.Equal(got, want) {
+			t.Fatalf("edges %v of %v in %v, want %v", got, pts, a, want)
+		}
+	}
+	if met < 1000 || missed < 1000 {
+		t.Errorf("%d pairs met, %d did not", met, missed)
+	}
+}
+
+// TestRays holds the ray to the left against the one to the right, for points of the field on survey vertices, level
+// with them, and anywhere.
+func TestRays(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(*seed, 14))
+	inside := 0
+	for range 2000 {
+		ring := orb.Ring{}
+		for range 3 + rnd.IntN(40) {
+			ring = append(ring, orb.Point{float64(rnd.IntN(12)), float64(rnd.IntN(12))})
+		}
+		c := New()
+		if err := c.Add(0, orb.MultiPolygon{{ring}}); err != nil {
+			t.Fatal(err)
+		}
+		var s soil
+		c.polygons[0].view(&s)
+		for range 20 {
+			q := offset{int32(s.box.X0 - s.origin.X + rnd.Int64N(s.box.X1-s.box.X0+1)), int32(s.box.Y0 - s.origin.Y + rnd.Int64N(s.box.Y1-s.box.Y0+1))}
+			if rnd.IntN(3) > 0 {
+				q.y = s.pts[rnd.IntN(int(s.rings[0].n))].y
+			}
+			if rnd.IntN(3) == 0 {
+				q.x = s.pts[rnd.IntN(int(s.rings[0].n))].x
+			}
+			left, right := rayFrom(q, true), rayFrom(q, false)
+			if got := s.crossed(&left); got != s.crossed(&right) {
+				t.Fatalf("%v in %v: left %v", q, s.pts, got)
+			} else if got {
+				inside++
+			}
+		}
+	}
+	if inside < 1000 {
+		t.Errorf("only %d points were inside", inside)
 	}
 }
