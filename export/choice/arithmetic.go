@@ -49,6 +49,7 @@ func (c *Choice) countName(x ranking.Criterion) string {
 
 // marks says how a scale gives marks.
 func (c *Choice) marks(s ranking.Scale) string {
+	// Two points of a scale show its shape better than its formula: marks are x/(x+h), or h/(x+h) where less is better.
 	var half, thrice string
 	switch s.Criterion {
 	case ranking.Sure:
@@ -68,6 +69,7 @@ func (c *Choice) marks(s ranking.Scale) string {
 	return fmt.Sprintf("nothing gives 100, %s gives 50, %s gives 25", half, thrice)
 }
 
+// acres prints square metres as acres.
 func acres(m2 float64) string { return words.Decimal(unit.Area(m2).Acres(), 0) + " acres" }
 
 // example works the score of the first field out.
@@ -75,6 +77,7 @@ func (b *book) example() string {
 	f, shares := &b.r.Fields[0], b.r.Weights.Shares()
 	var parts []string
 	for _, c := range ranking.Criteria() {
+		// What has no weight adds nothing and would only lengthen the sum.
 		if shares[c] > 0 {
 			parts = append(parts, fmt.Sprintf("%s × %s (%s)", words.Fixed(100*f.Marks[c], 1), words.Fixed(shares[c], 2), c))
 		}
@@ -126,6 +129,7 @@ func (b *book) sources() {
 	for _, r := range b.c.Runs {
 		for _, a := range r.Result.Provenance.Surveys {
 			s := "Soil survey " + a.Symbol + ", " + words.Shown(a.Name, mostShown)
+			// With several runs a survey can stand in the list more than once, with different dates.
 			if len(b.c.Runs) > 1 {
 				s = "Run " + words.Shown(r.Name, mostShown) + ": s" + s[1:]
 			}

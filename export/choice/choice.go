@@ -55,6 +55,7 @@ func (c *Choice) whose() string {
 	for i := range c.Ranking.Fields {
 		f := c.Ranking.Fields[i].Field
 		who := cmp.Or(f.Farm, f.Customer)
+		// One field of somebody else, or of nobody, and the list belongs to no one owner.
 		if who == "" || owner != "" && who != owner {
 			return ""
 		}

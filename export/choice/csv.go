@@ -72,6 +72,7 @@ func (c *Choice) row(k int) []string {
 // unanswered is a field without a place.
 func (c *Choice) unanswered(f *ranking.Field) []string {
 	row := append([]string{"", string(ranking.VisitFirst), ranking.WhyNoAnswer}, c.who(f)...)
+	// Empty to the end of the row: a field without an answer has no figure, not even zero.
 	return append(row, make([]string, len(c.heads())-len(row))...)
 }
 

@@ -20,6 +20,7 @@ type book struct {
 	r *ranking.Ranking
 }
 
+// add puts blocks at the end of the document.
 func (b *book) add(blocks ...report.Block) { b.Blocks = append(b.Blocks, blocks...) }
 
 // Document builds the list of fields for page and paper: the answer, the list, how firm the order is, why, who is beaten, how the score is
@@ -48,6 +49,7 @@ func (c *Choice) Document() *report.Document {
 	return &b.Document
 }
 
+// count is a number of fields.
 func count(n int) string { return words.Count(n, "field", "fields") }
 
 // answer says in a few lines how many fields to take and which come first.
@@ -67,6 +69,7 @@ func (c *Choice) Answer() []string {
 	var first, firm []string
 	for k := range r.Fields {
 		f := &r.Fields[k]
+		// A field can stand high and still have to be left: the verdict hangs on the field alone. The answer must not recommend it.
 		if k < 3 && f.Verdict != ranking.Leave {
 			first = append(first, c.FieldName(f.Field))
 		}
@@ -77,6 +80,7 @@ func (c *Choice) Answer() []string {
 	if len(first) > 0 {
 		out = append(out, "First on the list: "+words.Listed(first)+".")
 	}
+	// Where there is room for all, nothing can fall out of the first.
 	if r.Top < len(r.Fields) {
 		out = append(out, firmLine(firm, r.Top))
 	}
@@ -150,6 +154,7 @@ func (b *book) firmness() {
 		{Head: "The next comes before it", Share: 0.24}, {Head: fmt.Sprintf("Among the first %d", r.Top), Share: 0.22}}, Note: "Where a value is missing, the place is the middle one; the best and the worst stand beside it." + b.more()}
 	for k := range b.listed() {
 		f := &r.Fields[k]
+		// The chance that the next one comes before it says more than a distance in points of a score.
 		next, top := "it is the last", drawn(f.InTop)
 		if k+1 < len(r.Fields) {
 			next = drawn(f.Overtaken)
@@ -176,6 +181,7 @@ func (b *book) swaps() string {
 // Turned says how many pairs of fields a draw turns round; "" with fewer than two that are not to be left.
 func (c *Choice) Turned() string { return strings.TrimSpace(c.turned(false)) }
 
+// turned is [Choice.Turned], with what weights and figures do apart where that is wanted.
 func (c *Choice) turned(apart bool) string {
 	if c.wanted() < 2 {
 		return ""
@@ -242,10 +248,12 @@ func (b *book) beaten() {
 	n, beaten := 0, 0
 	for k := range b.r.Fields {
 		f := &b.r.Fields[k]
+		// The first layer are those that nobody beats.
 		if f.Layer == 1 {
 			n++
 			continue
 		}
+		// All are counted, some are listed.
 		if beaten++; beaten > mostListed {
 			continue
 		}

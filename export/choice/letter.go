@@ -2,7 +2,6 @@ package choice
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"rootworthy/export/report"
@@ -24,6 +23,7 @@ type letter struct {
 // letterAt is the letter of the field in place k; those without a place come after the last.
 func (c *Choice) letterAt(k int) letter {
 	if n := len(c.Ranking.Fields); k >= n {
+		// Fields without an answer get a letter too: their owners asked.
 		return letter{c: c, f: c.Ranking.Unanswered[k-n], v: ranking.VisitFirst, why: []ranking.Reason{{Code: ranking.WhyNoAnswer}}}
 	}
 	r := &c.Ranking.Fields[k]
@@ -54,6 +54,7 @@ func (c *Choice) Letters(most int) *report.Document {
 	if w := c.whose(); w != "" {
 		d.Title = w + ": a letter for each field"
 	}
+	// Whoever gets the bundle must not think that it is all.
 	if n < c.Fields() {
 		d.Blocks = append(d.Blocks, report.Para{Text: fmt.Sprintf("These are the first %s of %s fields in the order of the list.", words.Decimal(float64(n), 0), words.Decimal(float64(c.Fields()), 0)), Tone: report.Small})
 	}
@@ -80,6 +81,7 @@ func (l letter) blocks(level int, id string) []report.Block {
 	for _, s := range l.figures() {
 		out = append(out, report.Para{Text: s})
 	}
+	// A heading without anything under it is left out.
 	section := func(head, key string, items []string) {
 		if len(items) > 0 {
 			out = append(out, report.Heading{Level: level, Text: head, ID: id + "-" + key}, report.Bullets{Items: items})
@@ -129,6 +131,7 @@ func (l letter) ground() string {
 	x := &l.f.Facts
 	all, once := words.AcresAndHectares(l.f.Area), x.ByClass[suitability.Suited]
 	of := fmt.Sprintf("Of its %s, %s look suited for alfalfa", all, words.AcresAndHectares(once))
+	// A sliver on the edge that fell to another soil must not turn "all" into "99.9 %".
 	if once >= 0.999*l.f.Area {
 		of = fmt.Sprintf("All of its %s look suited for alfalfa", all)
 	}
@@ -193,10 +196,12 @@ func (l letter) lime() string {
 	if !ok {
 		return "We have no lime figure for the suited ground. Only a soil test can give one."
 	}
+	// Only where no end of the range asks for lime.
 	if x.High <= 0 {
 		return "By what we know, the suited ground needs no lime. Test the soil to be sure."
 	}
 	rate := func(m unit.Mass) unit.AreaRate { return unit.AreaRate(float64(m) / float64(x.Figured)) }
+	// So small a figure may be a mean over ground of which most needs none; it is no rate to send anybody.
 	if few := 0.095; rate(x.Likely).ShortTonsPerAcre() < few {
 		return "Lime: under 0.1 tons an acre (0.2 t/ha) over the suited ground as a whole; parts of it may need more. Test the soil to be sure."
 	}
@@ -232,7 +237,7 @@ func (l letter) time() string {
 	if m.Likely == 0 {
 		return "Time: at least half of that ground needs no wait for lime."
 	}
-	return fmt.Sprintf("Time: at least half of that ground has to wait about %s after the first lime.", words.Count(int(math.Round(m.Likely/30.4)), "month", "months"))
+	return fmt.Sprintf("Time: at least half of that ground has to wait about %s after the first lime.", months(m.Likely))
 }
 
 // howSure is the chance of enough suited ground, where no reason tells it.
@@ -265,5 +270,6 @@ func (l letter) cautions() []string {
 	if l.v == ranking.Take {
 		return all
 	}
+	// Where nothing is spread or grazed yet, dust, machines and bloat only bury what counts: that the survey is coarse, and that this is no adviser.
 	return []string{all[0], all[len(all)-1]}
 }

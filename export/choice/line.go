@@ -34,6 +34,7 @@ func (c *Choice) Line(k int) Line {
 	for _, m := range f.Marks {
 		l.Marks = append(l.Marks, score(m))
 	}
+	// The sentences are those of the letter, so that list and letter cannot say different things.
 	var by, why []string
 	for _, other := range f.BeatenBy {
 		by = append(by, c.FieldName(c.Ranking.Fields[other].Field))

@@ -65,6 +65,7 @@ func suited(f *ranking.Field) string {
 
 // state says why there is no value.
 func state(m ranking.Measure) string {
+	// Known, and nothing: that is told apart from not known.
 	if m.State == ranking.Hopeless {
 		return "none suited"
 	}
@@ -82,8 +83,11 @@ func (c *Choice) ready(f *ranking.Field) string {
 	case m.Likely == 0:
 		return "no wait"
 	}
-	return words.Count(int(math.Round(m.Likely/30.4)), "month", "months")
+	return months(m.Likely)
 }
+
+// months prints a wait in days as a letter says it: nobody waits for lime by the day. 30.4 is the mean month of the calendar.
+func months(days float64) string { return words.Count(int(math.Round(days/30.4)), "month", "months") }
 
 // Sure is the chance that the field is suited enough.
 func Sure(f *ranking.Field) string {

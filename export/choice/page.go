@@ -33,6 +33,7 @@ func WritePage(w io.Writer, d *report.Document) error {
 	}
 	const charset, open, end = "<meta charset=\"utf-8\">\n", "<style>", "</style>"
 	page := b.Bytes()
+	// The page of the report has no script; one is put into it rather than into all pages, which stay free of scripts.
 	from, to := bytes.Index(page, []byte(open)), bytes.Index(page, []byte(end))
 	if from < 0 || to < 0 || !bytes.Contains(page, []byte(charset)) || !bytes.HasSuffix(page, []byte("</body>\n</html>\n")) {
 		return fmt.Errorf("the page has no place for its script") // a fault of the program, which every test of the page finds
@@ -40,6 +41,7 @@ func WritePage(w io.Writer, d *report.Document) error {
 	own := page[from+len(open) : to]
 	policy := fmt.Sprintf("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src %s %s; script-src %s; base-uri 'none'; form-action 'none'\">\n",
 		hash(own), hash([]byte(sortStyle)), hash([]byte(sortScript)))
+	// The policy comes before anything that it judges.
 	page = bytes.Replace(page, []byte(charset), []byte(charset+policy), 1)
 	page = bytes.Replace(page, []byte(end), []byte(end+"\n<style>"+sortStyle+end), 1)
 	page = append(bytes.TrimSuffix(page, []byte("</body>\n</html>\n")), "<script>"+sortScript+"</script>\n</body>\n</html>\n"...)

@@ -37,6 +37,7 @@ func (c *Choice) picture(o mapdraw.Options) *mapdraw.Drawing {
 		p.last = max(p.last, f.P90, f.Rank)
 		p.left = max(p.left, mapdraw.TextWidth(c.label(&f), p.text, false))
 	}
+	// Names may take two fifths of the picture; longer ones are cut.
 	p.left = min(p.left, o.Width*0.42) + p.text
 	p.key()
 	p.axis(n)
@@ -60,11 +61,13 @@ type plotted struct {
 	last            int // place at the right end
 }
 
+// The verdicts are told by shape and all text is dark; so nothing hangs on colour.
 func ink() mapdraw.Color  { return mapdraw.Color{R: 0x1a, G: 0x1a, B: 0x1a} }
 func grey() mapdraw.Color { return mapdraw.Color{R: 0x59, G: 0x59, B: 0x59} }
 func pale() mapdraw.Color { return mapdraw.Color{R: 0xb5, G: 0xb5, B: 0xb5} }
 func blue() mapdraw.Color { return mapdraw.Color{R: 0x2c, G: 0x7f, B: 0xb8} }
 
+// top is where the lines begin, below the key.
 func (p plotted) top() float64 { return 2 * p.text }
 
 // x is where a place lies.
@@ -100,6 +103,7 @@ func (p plotted) axis(n int) {
 		}
 	}
 	for place := 1; place <= p.last; place++ {
+		// The first place is always named, and no other so near that the numbers touch.
 		if place != 1 && place%step != 0 || place != 1 && p.x(place)-p.x(1) < 1.5*p.text {
 			continue
 		}

@@ -25,6 +25,7 @@ func advice(v ranking.Verdict) string {
 // chanceClause says a chance as the beginning of a sentence that goes on with "that …".
 func chanceClause(p float64) string {
 	switch s := words.Chance(p); {
+	// Chances that were drawn are kept off 0 and 1; what comes here was not drawn.
 	case p >= 1:
 		return "It is sure, as far as the survey goes,"
 	case p <= 0:
@@ -89,6 +90,7 @@ func because(f *ranking.Field, r ranking.Reason) string {
 // noAnswer says why nothing is known of a field.
 func noAnswer(f *ranking.Field) string {
 	why := f.Facts.Trouble
+	// The code of a trouble is a phrase; most of them can stand in a sentence as they are.
 	if why == "outside the survey" {
 		why = "it lies outside the survey"
 	}
@@ -134,6 +136,7 @@ func changes(f *ranking.Field, v ranking.Verdict, why []ranking.Reason) []string
 		return slices.ContainsFunc(why, func(r ranking.Reason) bool { return r.Code == code })
 	}
 	switch {
+	// What would turn the advice round is told even of a good field: the letter is no sales talk.
 	case v == ranking.Take:
 		return []string{"A soil test that asks for much more lime than we say.", "A visit that finds wet, shallow or worn ground where we say suited."}
 	case has(ranking.WhyLoss):
@@ -173,6 +176,7 @@ func (c *Choice) nextStep(f *ranking.Field, v ranking.Verdict) []string {
 	}
 	switch {
 	case v == ranking.Leave:
+		// The steps of its calendar are not told: whoever leaves a field needs no dates.
 		return []string{"Leave the field in grass. Nothing is due."}
 	case v == ranking.VisitFirst && by == "":
 		return []string{"Walk the field, dig, and take soil samples before you order lime or sign anything."}

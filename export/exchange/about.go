@@ -35,9 +35,11 @@ func (s *Set) about() []string {
 	if p.Profile != "" {
 		out = append(out, "Crop profile: "+p.Profile+".")
 	}
+	// Units that go by one name in several countries are said once in every file.
 	out = append(out, "Acres are international acres, tons are short tons of 2,000 lb unless they are called tonnes or t. An empty value is not known, never zero.")
 	out = append(out, export.Sources(p)...)
 	for _, c := range s.words.Cautions {
+		// The caution about budgets stands at the top already where it holds.
 		if c != s.budget() {
 			out = append(out, c)
 		}

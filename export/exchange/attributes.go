@@ -11,6 +11,7 @@ import (
 func columnsOf(columns []export.Column) []feature.Column {
 	out := make([]feature.Column, len(columns))
 	for i, c := range columns {
+		// Text where nothing else is said: a number as text can be read, a text as number cannot.
 		out[i] = feature.Column{Name: c.Name, Title: meaning(c), Type: feature.Text}
 		switch c.Type {
 		case export.Number:
@@ -43,15 +44,23 @@ func plain(c export.Column, v export.Value) any {
 // rowsOf yields rows as codecs take them. The values are reused from row to row: no codec keeps them.
 func rowsOf(columns []export.Column, rows []export.LayerRow) feature.Rows {
 	return func(yield func(orb.MultiPolygon, []any) bool) {
-		values := make([]any, len(columns))
-		for _, r := range rows {
-			for i, c := range columns {
-				values[i] = plain(c, r.Values[i])
-			}
-			if !yield(r.Shape, values) {
+		at := rowAt(columns, rows)
+		for i := range rows {
+			if !yield(at(i)) {
 				return
 			}
 		}
+	}
+}
+
+// rowAt returns rows by their places; the values are those of the last row asked for.
+func rowAt(columns []export.Column, rows []export.LayerRow) func(row int) (orb.MultiPolygon, []any) {
+	values := make([]any, len(columns))
+	return func(row int) (orb.MultiPolygon, []any) {
+		for i, c := range columns {
+			values[i] = plain(c, rows[row].Values[i])
+		}
+		return rows[row].Shape, values
 	}
 }
 

@@ -64,6 +64,8 @@ func frameOf(box orb.Bound, side float64) (raster.Frame, float64, error) {
 	east, north := metresPerDegree((box.Min[1] + box.Max[1]) / 2)
 	lay := func(side float64) raster.Frame {
 		f := raster.Frame{West: box.Min[0], North: box.Max[1], DX: side / east, DY: side / north, CRS: crs}
+		// A millionth of a cell is left over rather than a column for it; the bound keeps a box around half the world from becoming a number
+		// that no int holds.
 		f.Cols = int(max(1, min(math.Ceil((box.Max[0]-box.Min[0])/f.DX-1e-6), math.MaxInt32)))
 		f.Rows = int(max(1, min(math.Ceil((box.Max[1]-box.Min[1])/f.DY-1e-6), math.MaxInt32)))
 		return f
@@ -82,6 +84,7 @@ func frameOf(box orb.Bound, side float64) (raster.Frame, float64, error) {
 	side = usualCell
 	f := lay(side)
 	for f.Cols > manyCells/f.Rows {
+		// Whole metres: a side is told in the notes, and 37 m is easier to repeat than 36.7.
 		side = math.Ceil(side * growth)
 		f = lay(side)
 	}
@@ -95,7 +98,9 @@ func (c *cells) draw(ctx context.Context, zones export.Layer) error {
 	for i := range c.zone {
 		c.zone[i] = nobody
 	}
+	// float32 halves the memory, and shares of a cell are sure to no more digits.
 	best, covered := make([]float32, n), make([]float32, n)
+	// Field by field, so that it is known when one is through without a cell.
 	fields := newPlacemarks(zones.Columns).byField(zones.Rows)
 	keep := make([]int, len(fields)) // for each field the cell that one of its zones covers most
 	keeper := make([]int32, len(fields))
@@ -110,6 +115,7 @@ func (c *cells) draw(ctx context.Context, zones export.Layer) error {
 			_, err := raster.Coverage(c.frame, r.Shape, func(col, line int, share float64) {
 				i, part := line*c.frame.Cols+col, float32(share)
 				covered[i] += part
+				// Of equal shares the zone that comes first in the table keeps the cell: the same cells on every machine.
 				if part > best[i] {
 					best[i], c.zone[i] = part, row
 				}
@@ -170,6 +176,7 @@ func (s *Set) noteCells(c *cells) {
 		text += fmt.Sprintf(", larger than the usual %g m because the fields lie far apart", usualCell)
 	}
 	if _, lime := s.Totals(); lime > 0 {
+		// Cells are no zones, so their lime differs a little from the table's; by how much is told with the file.
 		by := s.limeByCells(c)
 		text += fmt.Sprintf("; lime by cells is %+.2f %% off the table", 100*(by/float64(lime)-1))
 	}

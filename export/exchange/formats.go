@@ -23,6 +23,7 @@ type file struct {
 
 // Formats lists every format, in the order of the help.
 func Formats() []Format {
+	// Most formats are one file.
 	one := func(name string, write func(*Set, context.Context, io.Writer) error) []file {
 		return []file{{name: name, write: write}}
 	}

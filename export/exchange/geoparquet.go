@@ -57,6 +57,7 @@ func parquetSchema(columns []export.Column, covered bool) *parquet.Schema {
 		case export.Whole:
 			add(c.Name, parquet.Optional(parquet.Leaf(parquet.Int64Type)))
 		default:
+			// Most texts are classes, names and sentences that stand in many rows, and a dictionary holds each once.
 			add(c.Name, parquet.Optional(parquet.Encoded(parquet.String(), &parquet.RLEDictionary)))
 		}
 	}
@@ -84,6 +85,7 @@ func geoMetadata(box orb.Bound, some, covered bool) (string, error) {
 		Covering    *coveredBy `json:"covering,omitempty"`
 	}
 	c := column{Encoding: "WKB", Types: []string{"MultiPolygon"}, Orientation: "counterclockwise", Edges: "planar"}
+	// A box around nothing would be a place; it is left out.
 	if some {
 		c.Bbox = []float64{box.Min[0], box.Min[1], box.Max[0], box.Max[1]}
 	}
@@ -118,6 +120,7 @@ func (s *Set) writeGeoParquet(ctx context.Context, w io.Writer) error {
 	if err != nil {
 		return err
 	}
+	// Whoever opens the file without the folder must still find what the lime is worth.
 	about, err := json.Marshal(s.about())
 	if err != nil {
 		return err
@@ -152,6 +155,7 @@ func (s *Set) version() string {
 	return strings.ReplaceAll(s.options.Version, " ", "-")
 }
 
+// columnNote tells in the file what a column means; the format itself has names and types alone.
 type columnNote struct {
 	Name    string `json:"name"`
 	Unit    string `json:"unit,omitempty"`
@@ -169,6 +173,7 @@ func columnNotes(columns []export.Column) []columnNote {
 // parquetRow appends the values of one row, a leaf after the other.
 func parquetRow(line parquet.Row, columns []export.Column, r export.LayerRow, covered bool) (parquet.Row, error) {
 	put := func(v parquet.Value, missing bool) {
+		// Parquet keeps apart "not there" and "there": the level says which.
 		level := 1
 		if missing {
 			v, level = parquet.NullValue(), 0
@@ -178,6 +183,7 @@ func parquetRow(line parquet.Row, columns []export.Column, r export.LayerRow, co
 	for i, c := range columns {
 		switch v := plain(c, r.Values[i]).(type) {
 		case string:
+			// The format promises UTF-8 to its readers; names from old files may not be.
 			put(parquet.ByteArrayValue([]byte(strings.ToValidUTF8(v, "\ufffd"))), false)
 		case float64:
 			put(parquet.DoubleValue(v), false)

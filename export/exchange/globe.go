@@ -25,6 +25,7 @@ func (s *Set) writeKML(_ context.Context, w io.Writer) error { return kml.Write(
 // writeKMZ writes the same into a zip, under the fixed time stamp of that codec.
 func (s *Set) writeKMZ(_ context.Context, w io.Writer) error { return kml.WriteZip(w, s.document()) }
 
+// document lays the zones out by field: on a globe people open and shut fields, not classes.
 func (s *Set) document() kml.Document {
 	d := kml.Document{Name: s.zones.Title, About: strings.Join(s.about(), "\n\n"), Styles: styles()}
 	p := newPlacemarks(s.zones.Columns)
@@ -69,6 +70,7 @@ func styles() []kml.Style {
 	return out
 }
 
+// styleID is the class as a name that XML may have, without a blank.
 func styleID(class string) string { return strings.ReplaceAll(class, " ", "-") }
 
 // placemarks words the zones of a table. Its numbers are places of columns.
@@ -98,6 +100,7 @@ func (p placemarks) byField(rows []export.LayerRow) [][]export.LayerRow {
 	return out
 }
 
+// fieldName is the id with the name behind it, so that folders sort by id.
 func (p placemarks) fieldName(r export.LayerRow) string {
 	return strings.TrimSpace(r.Values[p.field].Text() + " " + r.Values[p.name].Text())
 }
@@ -119,6 +122,7 @@ func (p placemarks) label(values []any) string {
 		name += ","
 	}
 	name += " " + tons(lime) + " short tons/ac"
+	// On a map a figure stands without its column beside it; so the word that it is no rate goes with it.
 	if !isTested(word(values[p.basis])) {
 		name += " (budget)"
 	}
@@ -164,6 +168,7 @@ func (p placemarks) lime(values []any) string {
 	return text + ". From the soil survey alone: a budget, not a rate to spread. A soil test sets the rate."
 }
 
+// word reads a value that [textRows] made text.
 func word(v any) string {
 	s, _ := v.(string)
 	return s

@@ -33,6 +33,7 @@ type tag struct {
 	values   []byte
 }
 
+// shorts, longs and doubles are tags by the kind of their values, least byte first as the whole file is.
 func shorts(id uint16, v ...uint16) tag {
 	t := tag{id: id, kind: kindShort, count: len(v)}
 	for _, x := range v {
@@ -80,6 +81,7 @@ type strips struct {
 const stripBytes = 1 << 16
 
 func stripsOf(f raster.Frame, line int) strips {
+	// A row longer than a strip is a strip by itself.
 	s := strips{line: line, rows: max(1, stripBytes/line)}
 	n := (f.Rows + s.rows - 1) / s.rows
 	s.sizes, s.places = make([]uint32, n), make([]uint32, n)
@@ -112,6 +114,7 @@ func writePlain[T plainNumber](ctx context.Context, w io.Writer, p picture[T], a
 	var one T
 	f, width := p.bands[0].Frame(), binary.Size(one)
 	s := stripsOf(f, f.Cols*len(p.bands)*width)
+	// Places in the file are 32 bits wide. Half of what they could name is more than anybody wants uncompressed.
 	if int64(s.line)*int64(f.Rows) > math.MaxInt32 {
 		return fmt.Errorf("the raster is larger than a plain GeoTIFF should be; use cog, or a larger cell")
 	}
@@ -144,6 +147,7 @@ func writePlain[T plainNumber](ctx context.Context, w io.Writer, p picture[T], a
 	return out.Flush()
 }
 
+// repeated is a value once for each band.
 func repeated(v uint16, n int) []uint16 {
 	out := make([]uint16, n)
 	for i := range out {
@@ -152,6 +156,7 @@ func repeated(v uint16, n int) []uint16 {
 	return out
 }
 
+// appendNumber appends a cell, least byte first.
 func appendNumber[T plainNumber](b []byte, v T) []byte {
 	switch v := any(v).(type) {
 	case uint8:
@@ -171,6 +176,7 @@ func directory(tags []tag) []byte {
 	var long []byte
 	for _, t := range tags {
 		b = le.AppendUint32(le.AppendUint16(le.AppendUint16(b, t.id), t.kind), uint32(t.count))
+		// Values of up to four bytes stand in the entry itself; longer ones behind the directory, each at an even place.
 		if len(t.values) <= 4 {
 			b = append(append(b, t.values...), make([]byte, 4-len(t.values))...)
 			continue

@@ -83,6 +83,7 @@ func (s *Set) phPicture() (picture[float32], error) {
 	return p, nil
 }
 
+// hasNumbers says whether any zone has a value in a column.
 func (s *Set) hasNumbers(name string) bool {
 	of := s.column(name)
 	for i := range s.zones.Rows {
@@ -107,6 +108,7 @@ func (s *Set) classPicture() (picture[uint8], error) {
 	at := columnIndex(s.zones.Columns, "class")
 	codes := map[string]uint8{}
 	var legend []geotiff.Label[uint8]
+	// In the order of their codes, in which legends show them.
 	for _, c := range []suitability.Class{suitability.NotRated, suitability.Suited, suitability.Marginal, suitability.Unsuited} {
 		codes[c.String()] = uint8(c)
 		legend = append(legend, geotiff.Label[uint8]{Value: uint8(c), Text: c.String()})
@@ -121,6 +123,7 @@ func (s *Set) classPicture() (picture[uint8], error) {
 
 // drawGrid makes a grid of a value for each zone.
 func drawGrid[T raster.Number](c *cells, of func(row int) (T, bool)) (*raster.Grid[T], error) {
+	// A cell without a zone and a zone without a value look the same on the map: nothing is known there.
 	values, gone := make([]T, len(c.zone)), make([]bool, len(c.zone))
 	for i, z := range c.zone {
 		ok := false

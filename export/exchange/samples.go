@@ -20,6 +20,7 @@ type sampleLayer struct {
 	asked          bool
 }
 
+// sampleRow is one sample with its values, in the order of [sampleColumns].
 type sampleRow struct {
 	at     orb.Point
 	placed bool
@@ -49,6 +50,7 @@ func samplesOf(r *suitability.Result, places map[string]orb.Point) sampleLayer {
 			}
 			for _, s := range r.Zones[k].Lime.Test.Samples {
 				row := sampleRow{values: []any{orNone(s.ID), r.Zones[k].ID, number(s.PH), nil, orNone(s.What), orNone(r.Zones[k].Lime.Test.Method)}}
+				// A refusal is told in its own sentence; only without one does the code of a zero stand there.
 				if s.What == "" {
 					row.values[4] = orNone(s.Why)
 				}
@@ -75,6 +77,7 @@ func orNone(s string) any {
 	return s
 }
 
+// number makes a missing figure a missing value.
 func number[T ~float64](o unit.Opt[T]) any {
 	if x, ok := o.Get(); ok {
 		return float64(x)

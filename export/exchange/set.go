@@ -60,9 +60,11 @@ func New(ctx context.Context, r *suitability.Result, words export.Sentences, o O
 	if text := s.samples.note(); text != "" {
 		s.Notes = append(s.Notes, text)
 	}
+	// Rounded to seven decimals a sliver can fall to nothing. It keeps its row and its area.
 	if n := len(s.zones.Rows) - len(s.shaped()); n > 0 {
 		s.Notes = append(s.Notes, fmt.Sprintf("zones so small that no shape is left of them: %d; flatgeobuf leaves them out, the other formats keep their values", n))
 	}
+	// Cells are drawn once, here, and not in each of the rasters, which are written side by side.
 	if slices.ContainsFunc(s.files(), func(f file) bool { return f.raster }) {
 		if err := s.drawCells(ctx); err != nil {
 			return nil, err

@@ -24,6 +24,7 @@ func (s *Set) shapeColumns() []shapefile.Column {
 			continue
 		}
 		out[i].Type = 'N'
+		// The width of a column is fixed for the whole file, so all values are looked at before the first is written.
 		for _, r := range s.zones.Rows {
 			if x, ok := r.Values[i].Float(); ok {
 				out[i].Decimals = max(out[i].Decimals, decimals(x))
@@ -76,11 +77,13 @@ func (s *Set) writeShapefile(ctx context.Context, w io.Writer) error {
 		}
 		return fill(f)
 	}
+	// Files of one name at the root of the zip: the form in which programs take a shapefile as one file.
 	for ending, fill := range enc.Files() {
 		if err := add("zones"+ending, fill); err != nil {
 			return err
 		}
 	}
+	// Names of ten letters say little; the list beside them is the only place where a shapefile can explain itself.
 	if err := add("fields.csv", s.writeLongNames); err != nil {
 		return err
 	}

@@ -65,7 +65,10 @@ func (f *Farm) others() func(uid string) bool {
 	}
 }
 
+// otherIDs works out the ids of all entries that fields left out may have in a calendar. Zones of one field with the same days share an entry
+// named by the first of them; which that was in an earlier plan nobody knows, so every zone is tried.
 func (f *Farm) otherIDs() map[string]bool {
+	// Ids of fields are those of the file of boundaries, the same in every run of it.
 	chosen := map[string]bool{}
 	for i := range f.Run.Fields {
 		chosen[f.Run.Fields[i].ID] = true

@@ -23,6 +23,7 @@ type book struct {
 	broad     bool                  // the last field had a plan
 }
 
+// add puts blocks at the end of the document.
 func (b *book) add(blocks ...report.Block) { b.Blocks = append(b.Blocks, blocks...) }
 
 // Document builds the plan for page and paper: what comes next, field by field what and when, how each step is done and what to beware
@@ -33,6 +34,7 @@ func Document(f *Farm) *report.Document {
 		title = w + ": plan for a stand of alfalfa"
 	}
 	b := &book{Document: report.Document{Title: title, Subject: "Plan for the grower", Program: f.Run.Provenance.Program, Date: season.Day(f.Date)}, f: f, materials: map[string][]material{}}
+	// By field, since each field's table stands with its calendar, on the page that is handed out.
 	for _, m := range f.materials() {
 		b.materials[m.zone.FieldID] = append(b.materials[m.zone.FieldID], m)
 	}
@@ -84,6 +86,7 @@ func (f *Farm) past(s season.Step) bool { return s.Dated() && !s.Done && s.Due.B
 
 // answer says in three lines how much ground is planned, when it is sown and what comes first.
 func (b *book) answer() {
+	// Zones are sown in different windows when their lime takes longer; each window is told with its ground.
 	areas := map[season.Window]unit.Area{}
 	var planned, all unit.Area
 	for i := range b.f.Run.Fields {
@@ -106,13 +109,18 @@ func (b *book) answer() {
 		say("No ground of %s can be planned. The fields below say why.", what)
 		return
 	}
-	say("%s of %s acres are planned. The rest stays in grass or must be tested first.", words.Acres(planned), words.Acres(all))
+	if planned >= all*(1-1e-6) { // but for the last digits of a sum over zones
+		say("All %s acres are planned.", words.Acres(all))
+	} else {
+		say("%s of %s acres are planned. The rest stays in grass or must be tested first.", words.Acres(planned), words.Acres(all))
+	}
 	windows := make([]season.Window, 0, len(areas))
 	for w := range areas {
 		windows = append(windows, w)
 	}
 	slices.SortFunc(windows, func(x, y season.Window) int { return cmp.Or(x.First.Compare(y.First), x.Last.Compare(y.Last)) })
 	for _, w := range windows {
+		// A window that is over belongs to ground with a stand: what is not sown yet has its window ahead of it.
 		if w.Last.Before(b.f.Date) {
 			say("%s acres were sown on %s.", words.Acres(areas[w]), window(w))
 			continue
@@ -147,6 +155,7 @@ func (b *book) order() {
 	at := map[dates]int{}
 	var lines []line
 	for _, e := range b.f.events() {
+		// A pass of lime of two and one of three are different lines: "pass 1 of 2" would be wrong for one of them.
 		k := dates{e.s.Key() + "/" + fmt.Sprint(e.s.Passes), e.s.First, e.s.Due}
 		i, ok := at[k]
 		if !ok {
@@ -174,6 +183,7 @@ func (b *book) order() {
 // mostPlaces is how many places a cell names; the rest is counted.
 const mostPlaces = 12
 
+// list names some places and counts the others.
 func list(where []string) string {
 	if more := len(where) - mostPlaces; more > 0 {
 		where = append(slices.Clone(where[:mostPlaces]), words.Count(more, "more", "more"))
@@ -181,6 +191,7 @@ func list(where []string) string {
 	return strings.Join(where, "; ")
 }
 
+// undated orders steps without a day behind all others: they wait for something that nobody can date.
 func undated(s season.Step) int {
 	if s.Dated() {
 		return 0
@@ -201,6 +212,7 @@ func unchecked(s season.Step) string {
 	return ""
 }
 
+// days prints when a step is done: "by" for what is done once, the span for what is watched or done over a stretch.
 func days(s season.Step) string {
 	switch {
 	case !s.Dated():
@@ -224,6 +236,7 @@ func (f *Farm) anyPlan() bool {
 func (b *book) field(i int) {
 	f := &b.f.Run.Fields[i]
 	planned, without := b.f.groups(f)
+	// Each field that has a plan begins a page, to be given to whoever works it.
 	if i == 0 && b.f.anyPlan() || len(planned) > 0 || b.broad { // a page to hand out; fields without a plan follow each other, and the bare answer
 		b.add(report.PageBreak{})
 		b.broad = len(planned) > 0
@@ -236,6 +249,7 @@ func (b *book) field(i int) {
 		b.add(report.Para{Text: "No plan: the field " + words.Trouble(f) + "."})
 		return
 	}
+	// The answer is the one of the other reports, from the same sums.
 	sums := export.Sums(&suitability.Result{Fields: b.f.Run.Fields[i : i+1], Zones: b.f.Run.Zones, Profile: b.f.Run.Profile})
 	b.add(report.Para{Text: words.FieldAnswer(&sums[0])})
 	if len(planned) > 0 {
@@ -295,6 +309,7 @@ func (b *book) calendar(f *suitability.Field, groups []group) report.Table {
 			slips = "after " + date(e.s.Last) + ": sow " + window(e.s.Next)
 		}
 		beware := dash(bewareShort(e.s.Code))
+		// The third pass of lime needs no third warning, and a table full of warnings is not read.
 		if told[e.s.Code] && beware != "–" {
 			beware = "as above"
 		}
@@ -359,6 +374,7 @@ func rateText(m material) string {
 	return "no rate"
 }
 
+// massText prints what the zone takes in all.
 func massText(m material) string {
 	if mass, ok := m.mass.Get(); ok {
 		return words.Decimal(mass, 1) + " " + m.unit
@@ -366,6 +382,7 @@ func massText(m material) string {
 	return "–"
 }
 
+// dash stands in an empty cell, so that it does not look forgotten.
 func dash(s string) string {
 	if s == "" {
 		return "–"

@@ -34,6 +34,7 @@ func Entries(f *Farm) []calendar.Entry {
 // entry is one step of a group.
 func (f *Farm) entry(field *suitability.Field, g group, s season.Step) calendar.Entry {
 	first := s.First
+	// A step that may be done on any of many days would fill the calendar with them; its last days are what a calendar is for.
 	if by := s.Due.AddDate(0, 0, 1-byDays); !s.Stretch() && by.After(first) {
 		first = by
 	}
@@ -41,6 +42,7 @@ func (f *Farm) entry(field *suitability.Field, g group, s season.Step) calendar.
 		Summary: words.StepName(s) + ": " + fieldName(field) + ", " + g.zoneList(), Text: f.entryText(g, s)}
 	switch {
 	case s.Done:
+		// It stays in the calendar: what was done and when is worth finding again. It rings no more.
 		e.Summary = "Done: " + e.Summary
 	case !f.past(s):
 		e.Warn = remind

@@ -88,6 +88,7 @@ func (z *Zone) limeLeft() int {
 	if z.Sown() {
 		return 0
 	}
+	// A pass that the record tells of is off the list, by whatever rate it was spread; the soil test after it will say what is missing.
 	left := z.Lime.Passes
 	for _, s := range z.Plan.Steps {
 		if s.Code == season.Lime && s.Done {
@@ -139,6 +140,7 @@ func (f *Farm) groups(field *suitability.Field) (planned []group, without []Zone
 		case z.Why != "":
 			without = append(without, z)
 		default:
+			// A field has few calendars, however many zones.
 			i := slices.IndexFunc(planned, func(g group) bool { return alike(g.zones[0].Plan, z.Plan) })
 			if i < 0 {
 				planned, i = append(planned, group{}), len(planned)
@@ -154,6 +156,7 @@ func (f *Farm) groups(field *suitability.Field) (planned []group, without []Zone
 func alike(a, b season.Plan) bool {
 	return slices.EqualFunc(a.All(), b.All(), func(x, y season.Step) bool {
 		return x.Key() == y.Key() && x.Passes == y.Passes && x.First.Equal(y.First) && x.Due.Equal(y.Due) && x.Last.Equal(y.Last) && x.Done == y.Done && x.Needs == y.Needs &&
+			// What the days rest on is printed with them, so it has to be the same too.
 			slices.Equal(x.Rules, y.Rules)
 	})
 }
@@ -185,6 +188,7 @@ func fieldName(f *suitability.Field) string {
 func (f *Farm) whose() string {
 	name := ""
 	for i := range f.Run.Fields {
+		// Fields without an owner count as another's: a title must not give somebody ground of strangers.
 		n := ownerOf(&f.Run.Fields[i])
 		if i > 0 && n != name {
 			return ""

@@ -32,6 +32,7 @@ func (f *Farm) materials() []material {
 			plans[f.Nutrients.Zones[i].ID] = &f.Nutrients.Zones[i]
 		}
 	}
+	// The seed plan is always there; it may have no zone.
 	for i := range f.Seed.Zones {
 		seeds[f.Seed.Zones[i].ID] = &f.Seed.Zones[i]
 	}
@@ -64,6 +65,8 @@ func limeOf(planned *Zone) (m material, ok bool) {
 	if mass, ok := z.Lime.ProductMass.Get(); ok {
 		m.mass = unit.Some(part * mass.ShortTons())
 	}
+	// The span is what the ground may need, as pure lime; the rate is of the product. They differ by what the product is worth, and the note
+	// says so.
 	if low, ok := z.Lime.Low.Get(); ok {
 		m.least, m.most = unit.Some(low.ShortTonsPerAcre()), unit.Some(z.Lime.High.Or(low).ShortTonsPerAcre())
 	}
@@ -87,6 +90,7 @@ func nutrientsOf(z *suitability.Zone, p *nutrientplan.ZonePlan) []material {
 			m.rate, m.mass = unit.Some(rate.PoundsPerAcre()), unit.Some(r.Mass.Or(0).Pounds())
 			m.least, m.most = unit.Some(r.Least.PoundsPerAcre()), unit.Some(r.Most.PoundsPerAcre())
 		}
+		// Nothing needed is an answer; no rate for want of a table or a test is none.
 		m.none = !r.Rate.Has() && r.Refusal == nil
 		m.note = rateNote(r)
 		out = append(out, m)
@@ -168,6 +172,7 @@ func rateNote(r nutrientplan.Rate) string {
 	return strings.Join(out, "; ")
 }
 
+// compact leaves out classes that repeat the one before: several tests of a zone often say the same.
 func compact(list []string) []string {
 	var out []string
 	for _, s := range list {

@@ -22,6 +22,7 @@ type orderLine struct {
 // orders lists all there is to buy: lime by test and lime that is still a budget, fertilizer, seed and inoculant.
 func (f *Farm) orders() []orderLine {
 	var out []orderLine
+	// Lime by test can be ordered today; lime that is a budget must not be, so they are never one sum.
 	for _, l := range []orderLine{f.limeOrder("Lime as spread, by soil test", true, ""), f.limeOrder("Lime as spread, a budget", false, "test the soil before you order it")} {
 		if l.sum > 0 {
 			out = append(out, l)
@@ -51,6 +52,7 @@ func (f *Farm) limeOrder(what string, tested bool, note string) orderLine {
 		}
 		if m, ok := limeOf(z); ok {
 			l.sum += m.mass.Or(0)
+			// Zones differ; the note says the most.
 			passes = max(passes, z.limeLeft())
 		}
 	}

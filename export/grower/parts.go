@@ -22,10 +22,12 @@ func FieldBlocks(d *report.Document, place int) []report.Block {
 			}
 		}
 	}
+	// The page has its own heading.
 	out := own[1:]
 	keep := true
 	for i, b := range section(d, "steps") {
 		if h, ok := b.(report.Heading); ok && i > 0 {
+			// Only how those steps are done that this field has; a field with a stand needs no lesson on lime.
 			keep = has[h.ID]
 		}
 		if keep && len(has) > 0 {
@@ -58,6 +60,7 @@ func section(d *report.Document, id string) []report.Block {
 		switch {
 		case !ok || h.Level != 2:
 		case from >= 0:
+			// The third index, so that appending to the part cannot write into the document.
 			return d.Blocks[from:i:i]
 		case h.ID == id:
 			from = i

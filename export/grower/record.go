@@ -32,6 +32,7 @@ func (b *book) record() {
 // mostRecords is how many lines of a year are shown.
 const mostRecords = 12
 
+// recordText is what was written down in a year, as it was written.
 func recordText(y stand.Year) string {
 	var out []string
 	for _, r := range y.Records[:min(len(y.Records), mostRecords)] {
@@ -44,6 +45,7 @@ func recordText(y stand.Year) string {
 	return strings.Join(out, "; ")
 }
 
+// countText is what follows from it: keep, thicken or give up, what the plants lack, insects over a threshold. A dash where it says nothing.
 func countText(y stand.Year) string {
 	var out []string
 	if d := y.Decision; d != nil {
@@ -56,6 +58,7 @@ func countText(y stand.Year) string {
 		out = append(out, fmt.Sprintf("So little alfalfa does not feed the grass: %s lb of nitrogen an acre each time (University of Tennessee, alfalfa soil-test comments).", words.Decimal(n.PoundsPerAcre(), 0)))
 	}
 	for _, r := range y.Records {
+		// Without a height of that day the strictest threshold holds.
 		for _, t := range stand.Scout(r, heightOn(y, r.Day)) {
 			if s := words.InsectThreshold(t); !slices.Contains(out, s) {
 				out = append(out, s)

@@ -18,6 +18,7 @@ import (
 
 // steps tells how each step is done: words, thresholds, cautions in full, and what its days rest on.
 func (b *book) steps() {
+	// A step is told once, whatever zones, passes and years it stands in.
 	first := map[season.Code]season.Step{}
 	rests := map[season.Code][]string{}
 	for _, z := range b.f.Zones {
@@ -41,6 +42,7 @@ func (b *book) steps() {
 		if !ok {
 			continue
 		}
+		// So that its name is that of the work, not of one pass or year.
 		s.Pass, s.Passes, s.Year = 0, 0, 0
 		source, status := c.Source()
 		items := []string{"How it is done: " + words.Founding(source, status) + "."}
@@ -73,6 +75,7 @@ func (b *book) nutrients() {
 	}
 	b.add(report.Heading{Level: 2, Text: "Nutrients", ID: "nutrients"})
 	switch {
+	// No table is taken by itself where several states or regions might be meant.
 	case b.f.Table == nil:
 		b.add(report.Para{Text: "No state's table of rates was chosen, so only a laboratory's own advice gives a rate. Name a table with --nutrient-table."})
 	case !b.f.Tested:
@@ -275,6 +278,7 @@ func (b *book) sources() {
 	b.add(report.Heading{Level: 2, Text: "Where this comes from", ID: "sources"}, report.Bullets{Items: items})
 }
 
+// runDate says from which day the run counts, which is not the plan's: lime that was a year off then may be due now.
 func runDate(f *Farm) string {
 	if f.Run.Provenance.Date == "" {
 		return ""

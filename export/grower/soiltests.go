@@ -38,6 +38,7 @@ func classSpans(r nutrient.Rating) string {
 	var parts []string
 	for i, c := range r.Classes {
 		switch {
+		// Every class but the last has an end. A table without ends has classes that only a laboratory prints.
 		case i < len(r.To):
 			parts = append(parts, c+" up to "+words.Decimal(r.To[i]*r.PerPrinted.PoundsPerAcre(), 1))
 		case len(r.To) > 0:
@@ -62,6 +63,7 @@ func (b *book) levels(p *nutrientplan.Plan) {
 	below := map[key][]string{}
 	for _, z := range p.Zones {
 		for _, l := range z.Levels {
+			// Zones below one level of one source stand in one row.
 			k := key{l.Hold.Nutrient, l.Hold.Least.PoundsPerAcre(), l.Hold.Most.PoundsPerAcre(), sourceOf(l.Source, l.Seen)}
 			if !slices.Contains(order, k) {
 				order = append(order, k)

@@ -18,6 +18,7 @@ func WriteSteps(w io.Writer, f *Farm) error {
 	uids := f.uids()
 	for _, z := range f.Zones {
 		head := []string{z.FieldID, z.FieldName, z.ID, strconv.Itoa(z.Number), figure(z.Area.Acres())}
+		// A row of its own for ground without a plan, so that the table has all zones of the run and their sum is the farm.
 		if z.Why != "" {
 			t.Row(append(head, "", whyText(z.Why), "", "", "", "", "", "", "", "", "", "", "", "")...)
 			continue
@@ -28,6 +29,7 @@ func WriteSteps(w io.Writer, f *Farm) error {
 				every = strconv.Itoa(s.Every)
 			}
 			rest := rules(s)
+			// A step without a day rests on nothing; what it waits for stands in the place of that.
 			if s.Needs != "" {
 				rest = words.StepNeeds(s.Needs, words.Landowner)
 			}

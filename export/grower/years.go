@@ -41,6 +41,7 @@ func (b *book) roundTable() {
 			if len(days[key]) == 0 {
 				order = append(order, s)
 			}
+			// Zones that were sown in different years have the same round; zones with other days are told beside them.
 			if d := monthDays(s); !slices.Contains(days[key], d) {
 				days[key] = append(days[key], d)
 			}
@@ -162,6 +163,8 @@ func (b *book) countTable() {
 		}
 		t.Rows = append(t.Rows, []string{what, least, between, most, words.Founding(d.Source, d.Status)})
 	}
+	// The decisions are asked as for a real stand, so that the table cannot say other limits than the plan goes by. Counts of 0 only serve to
+	// get at the limits.
 	sown := time.Date(2001, 10, 15, 0, 0, 0, 0, time.UTC) // any autumn
 	row("Stems, at 4 to 6 in (10 to 15 cm) tall", stand.ByStems(0, sown, sown.AddDate(2, 6, 0)), "")
 	for year, name := range []string{"Plants, in the year of sowing", "Plants, first year of production", "Plants, second year", "Plants, third year and later"} {
@@ -186,6 +189,7 @@ func (b *book) tissueTable() {
 
 // insects lists the thresholds that no step of the calendar tells.
 func (b *book) insects() {
+	// Insects that a step of the calendar looks for have their thresholds there.
 	told := map[stand.Kind]bool{}
 	for _, c := range season.Codes() {
 		for _, t := range c.Thresholds() {
