@@ -5,6 +5,7 @@ import (
 
 	"rootworthy/export"
 	"rootworthy/export/quillmoor"
+	"rootworthy/suitability"
 )
 
 func TestDatesForReading(t *testing.T) {
@@ -23,7 +24,7 @@ func TestDatesForReading(t *testing.T) {
 
 func TestFieldAnswer(t *testing.T) {
 	want := map[string]string{
-		"Q1": "15.6 of 20.8 acres look suited. 15.6 of them need lime first. What holds back 5.2 acres: wet or dry ground.",
+		"Q1": "15.6 of 20.8 acres look suited. They need lime first. What holds back 5.2 acres: wet or dry ground.",
 		"Q3": "None of the 15.6 acres looks suited. What holds back 10.4 acres: depth for roots. What holds back 5.2 acres: how acid the subsoil is (pH).",
 		"Q4": "No answer: the field lies outside the survey.",
 		"Q5": "None of the 20.8 acres looks suited. What holds back 10.4 acres: how acid the subsoil is (pH). 4.2 acres could not be rated. 6.2 acres lie outside the survey.",
@@ -32,6 +33,23 @@ func TestFieldAnswer(t *testing.T) {
 	for i := range sums {
 		if w, ok := want[sums[i].Field.ID]; ok && FieldAnswer(&sums[i]) != w {
 			t.Errorf("%s\ngot  %s\nwant %s", sums[i].Field.ID, FieldAnswer(&sums[i]), w)
+		}
+	}
+}
+
+// A field of which all is suited has no rest to speak of.
+func TestFieldAnswerOfAWholeField(t *testing.T) {
+	r := quillmoor.Result()
+	r.Zones = r.Zones[:1] // of Q1: suited once limed
+	r.Fields = r.Fields[:1]
+	r.Fields[0].Zones, r.Fields[0].Area = []int{0}, r.Zones[0].Area
+	for _, f := range []struct {
+		today suitability.Class
+		want  string
+	}{{suitability.Unsuited, "All 15.6 acres look suited. They need lime first."}, {suitability.Suited, "All 15.6 acres look suited."}} {
+		r.Zones[0].Rating.ClassToday = f.today
+		if got := FieldAnswer(&export.Sums(r)[0]); got != f.want {
+			t.Errorf("got  %s\nwant %s", got, f.want)
 		}
 	}
 }

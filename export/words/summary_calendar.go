@@ -60,10 +60,16 @@ func FieldAnswer(f *export.Sum) string {
 	}
 	suited := f.ByClass.Of(suitability.Suited)
 	s := fmt.Sprintf("%s of %s acres look suited.", acres(suited), acres(f.Field.Area))
-	if suited == 0 {
+	switch {
+	case suited == 0:
 		s = fmt.Sprintf("None of the %s acres looks suited.", acres(f.Field.Area))
+	case wholeOf(suited, f.Field.Area):
+		s = fmt.Sprintf("All %s acres look suited.", acres(f.Field.Area))
 	}
-	if once := suitedOnceLimed(f); once > 0 {
+	switch once := suitedOnceLimed(f); {
+	case once > 0 && wholeOf(once, suited):
+		s += " They need lime first."
+	case once > 0:
 		s += fmt.Sprintf(" %s of them need lime first.", acres(once))
 	}
 	for _, l := range f.Limits {
@@ -77,3 +83,6 @@ func FieldAnswer(f *export.Sum) string {
 	}
 	return s
 }
+
+// wholeOf says whether a part is all of an area, but for the last digits of a sum over zones.
+func wholeOf(part, all unit.Area) bool { return part >= all*(1-1e-6) }
