@@ -64,7 +64,7 @@ func begin(fields []field.Field, survey *soils.Survey, opt Options, faults *diag
 // run does all that comes after the survey's map is laid.
 func (s *screening) run(ctx context.Context) (*suitability.Result, error) {
 	var err error
-	if err := s.checkSplit(); err != nil {
+	if err := s.prepareSplit(); err != nil {
 		return nil, err
 	}
 	if s.relief, err = newRelief(s.opt.Heights, s.faults); err != nil {
@@ -96,6 +96,7 @@ type screening struct {
 	keys   []uint32   // unit number of each polygon of ground
 	done   []finished // one a field, in order
 
+	topsoil   []spot                // where topsoil was dug, of the plane; filled only for a split
 	surfaces  []suitability.Surface // through sampled points, by field
 	displaced sync.Map              // field number → error: fields that have no place in the plane
 }

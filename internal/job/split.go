@@ -34,9 +34,9 @@ type Split struct {
 	By    SplitBy     // SplitByLime needs Tests.Method
 }
 
-// checkSplit refuses samples that name zones: a split numbers the zones anew, and they would speak for other ground. It
+// prepareSplit refuses samples that name zones: a split numbers the zones anew, and they would speak for other ground. It
 // tells where no sample has a place to draw a surface through: then no field has a word to say of its own.
-func (s *screening) checkSplit() error {
+func (s *screening) prepareSplit() error {
 	t := s.opt.Tests
 	if t == nil || t.Split == nil {
 		return nil
@@ -52,6 +52,7 @@ func (s *screening) checkSplit() error {
 		}
 		placed = placed || x.Place.Point.Has()
 	}
+	s.placeTopsoil()
 	if !placed {
 		s.faults.Notice(diag.Fault{Field: "lon, lat", Kind: "split", What: "no zone is split, because no sample has coordinates", Fix: "place samples by lon and lat"})
 	}

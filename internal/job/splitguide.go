@@ -147,10 +147,10 @@ func noNegative(g *raster.Grid[float64]) {
 	}
 }
 
-// topsoilSpots returns the spots inside a field at which topsoil was dug, with the samples of it.
-func (s *screening) topsoilSpots(field orb.MultiPolygon) []spot {
+// placeTopsoil finds the spots at which topsoil was dug, with the samples of it, in the order of the samples. It is done
+// once: every field looks through them.
+func (s *screening) placeTopsoil() {
 	top, _ := soiltest.Windows(s.opt.Profile)
-	var spots []spot
 	known := map[orb.Point]int{}
 	for i := range s.opt.Tests.Samples {
 		x := &s.opt.Tests.Samples[i]
@@ -159,16 +159,26 @@ func (s *screening) topsoilSpots(field orb.MultiPolygon) []spot {
 			continue
 		}
 		at, ok := s.plane.Forward(p)
-		if !ok || !planar.MultiPolygonContains(field, at) {
-			continue
+		if !ok {
+			continue // off the plane, and so in no field
 		}
 		k, ok := known[at]
 		if !ok {
-			k = len(spots)
+			k = len(s.topsoil)
 			known[at] = k
-			spots = append(spots, spot{at: at})
+			s.topsoil = append(s.topsoil, spot{at: at})
 		}
-		spots[k].samples = append(spots[k].samples, x)
+		s.topsoil[k].samples = append(s.topsoil[k].samples, x)
 	}
-	return spots
+}
+
+// topsoilSpots returns the spots inside a field at which topsoil was dug.
+func (s *screening) topsoilSpots(field orb.MultiPolygon) (out []spot) {
+	box := field.Bound()
+	for _, x := range s.topsoil {
+		if box.Contains(x.at) && planar.MultiPolygonContains(field, x.at) {
+			out = append(out, x)
+		}
+	}
+	return out
 }
