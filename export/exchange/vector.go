@@ -69,8 +69,9 @@ func attributesText(list []suitability.Attribute) any {
 
 // writeFlatGeobuf leaves out zones of which no shape is left: a reader in wide use breaks off at a feature without one.
 func (s *Set) writeFlatGeobuf(_ context.Context, w io.Writer) error {
+	rows := s.shaped()
 	return flatgeobuf.Write(w, flatgeobuf.Content{Name: s.zones.Name, Title: s.zones.Title, About: s.aboutText(),
-		Columns: columnsOf(s.zones.Columns), Rows: rowsOf(s.zones.Columns, s.shaped())})
+		Columns: columnsOf(s.zones.Columns), Rows: rowsOf(s.zones.Columns, rows), At: rowAt(s.zones.Columns, rows)})
 }
 
 // shaped returns the zones that have a shape.

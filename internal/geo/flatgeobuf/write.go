@@ -21,12 +21,17 @@ type Content struct {
 	About   string // a sentence for people; may be empty
 	Columns []feature.Column
 	Rows    feature.Rows
+
+	// At returns a row by its place, counted from 0, as Rows yields it; nil where rows cannot be had so. With it no feature is kept: they
+	// are made once to be measured, and again in the order of the file.
+	At func(row int) (orb.MultiPolygon, []any)
 }
 
 // Write writes the layer, every shape as a MultiPolygon, in the order of the index: along a Hilbert curve, features in
 // the same place in the order of the rows. The error names row and column that cannot be written.
 //
-// All features are held in memory as they will stand in the file, since the index comes first and orders them.
+// The index comes first and orders the features, so all must be known before the first is written: with [Content.At] 56 bytes of each are
+// held in memory, without it each as it will stand in the file.
 func Write(w io.Writer, c Content) error {
 	if err := feature.CheckColumns(c.Columns); err != nil {
 		return err
@@ -38,9 +43,16 @@ func Write(w io.Writer, c Content) error {
 	n := 0
 	for shape, values := range c.Rows {
 		n++
-		if err := e.add(shape, values); err != nil {
+		b, box, err := e.make(shape, values)
+		if err != nil {
 			return fmt.Errorf("row %d: %w", n, err)
 		}
+		e.all = join(e.all, box)
+		f := encoded{row: n - 1, size: len(b), box: box}
+		if c.At == nil {
+			f.bytes = slices.Clone(b)
+		}
+		e.features = append(e.features, f)
 	}
 	return e.write(w, c)
 }
@@ -55,26 +67,28 @@ type encoder struct {
 	xy       []float64
 }
 
-// encoded is one feature as it will stand in the file.
+// encoded is one feature of the file.
 type encoded struct {
-	bytes []byte
+	bytes []byte // as it will stand there; nil where it is to be made again from its row
+	row   int
+	size  int
 	box   orb.Bound
 	place uint32
 }
 
-func (e *encoder) add(shape orb.MultiPolygon, values []any) error {
+// make returns a feature as it stands in the file, valid until the next one is made, and the box around it.
+func (e *encoder) make(shape orb.MultiPolygon, values []any) ([]byte, orb.Bound, error) {
 	ready, err := feature.Ready(shape)
 	if err != nil {
-		return err
+		return nil, orb.Bound{}, err
 	}
 	if e.values, err = feature.Check(e.columns, values, e.values); err != nil {
-		return err
+		return nil, orb.Bound{}, err
 	}
 	box, some := feature.Bound(ready)
 	if !some {
 		box = noBox()
 	}
-	e.all = join(e.all, box)
 	e.b.reset()
 	e.appendValues()
 	var properties, geometry offset
@@ -86,10 +100,9 @@ func (e *encoder) add(shape orb.MultiPolygon, values []any) error {
 	}
 	b := e.b.finish(e.b.table(ref(featureGeometry, geometry), ref(featureProperties, properties)))
 	if len(b) > maxFeature {
-		return fmt.Errorf("it takes %d bytes, more than any reader expects; simplify it", len(b))
+		return nil, box, fmt.Errorf("it takes %d bytes, more than any reader expects; simplify it", len(b))
 	}
-	e.features = append(e.features, encoded{bytes: slices.Clone(b), box: box})
-	return nil
+	return b, box, nil
 }
 
 // geometry puts a shape, one part after the other.
@@ -188,7 +201,7 @@ func (e *encoder) write(w io.Writer, c Content) error {
 	at := uint64(0)
 	for i, f := range e.features {
 		leaves[i] = node{f.box, at}
-		at += uint64(len(f.bytes))
+		at += uint64(f.size)
 	}
 	out := bufio.NewWriterSize(w, 1<<16)
 	out.WriteString("fgb\x03fgb\x00") // errors come with Flush
@@ -197,7 +210,17 @@ func (e *encoder) write(w io.Writer, c Content) error {
 		out.Write(appendIndex(nil, leaves))
 	}
 	for _, f := range e.features {
-		out.Write(f.bytes)
+		b := f.bytes
+		if b == nil {
+			var err error
+			if b, _, err = e.make(c.At(f.row)); err == nil && len(b) != f.size { // the index would point between features
+				err = fmt.Errorf("it took %d bytes when it was measured and takes %d now", f.size, len(b))
+			}
+			if err != nil {
+				return fmt.Errorf("row %d: %w", f.row+1, err)
+			}
+		}
+		out.Write(b)
 	}
 	return out.Flush()
 }

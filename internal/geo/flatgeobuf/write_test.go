@@ -4,6 +4,9 @@ import (
 	"bytes"
 	"encoding/binary"
 	"errors"
+	"fmt"
+	"io"
+	"math/rand/v2"
 	"reflect"
 	"strings"
 	"testing"
@@ -193,3 +196,37 @@ func TestWhatCannotBeWritten(t *testing.T) {
 type full struct{}
 
 func (full) Write([]byte) (int, error) { return 0, errors.New("disk full") }
+
+// Features that are made again from their rows give the file that kept ones give; rows that change in between are found out.
+func TestFeaturesMadeAgain(t *testing.T) {
+	var shapes []orb.MultiPolygon
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 500 {
+		x, y := -91+r.Float64(), 33+r.Float64()
+		shapes = append(shapes, orb.MultiPolygon{{{{x, y}, {x + 0.01, y}, {x, y + 0.01}, {x, y}}}})
+	}
+	columns := []feature.Column{{Name: "id", Type: feature.Integer}, {Name: "name"}}
+	at := func(i int) (orb.MultiPolygon, []any) { return shapes[i], []any{i, fmt.Sprint("zone ", i)} }
+	c := Content{Name: "zones", Columns: columns, Rows: func(yield func(orb.MultiPolygon, []any) bool) {
+		for i := range shapes {
+			if !yield(at(i)) {
+				return
+			}
+		}
+	}}
+	var kept, again bytes.Buffer
+	if err := Write(&kept, c); err != nil {
+		t.Fatal(err)
+	}
+	c.At = at
+	if err := Write(&again, c); err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(kept.Bytes(), again.Bytes()) {
+		t.Error("features made again give another file")
+	}
+	c.At = func(i int) (orb.MultiPolygon, []any) { return shapes[i], []any{i, "a much longer name than it had before"} }
+	if err := Write(io.Discard, c); err == nil || !strings.Contains(err.Error(), "when it was measured") {
+		t.Errorf("rows that change: error %v", err)
+	}
+}
