@@ -133,14 +133,13 @@ func (f *figure) finish() {
 		f.boxRings()
 	}
 	f.grid = rasterOver(&f.box)
-	f.coarse = f.coarse[:0]
+	f.coarse = roomFor(f.coarse[:0], len(f.boxes))
 	for i := range f.boxes {
 		b := &f.boxes[i]
-		c := noCoarse
+		f.coarse[i] = noCoarse
 		if f.edges[i] > 0 {
-			c = f.grid.box(b.X0, b.Y0, b.X1, b.Y1)
+			f.coarse[i] = f.grid.box(b.X0, b.Y0, b.X1, b.Y1)
 		}
-		f.coarse = append(f.coarse, c)
 	}
 }
 
@@ -149,13 +148,18 @@ func (f *figure) boxRings() {
 	step := 1 << f.shift
 	for _, r := range f.rings {
 		pts := f.ring(r)
-		for i := 0; i < padded(len(pts)); i += step {
-			b, k := geo.NoBox(), max(0, min(step, len(pts)-1-i))
+		first, m := len(f.boxes), padded(len(pts))>>f.shift
+		f.boxes, f.edges = roomFor(f.boxes, m), roomFor(f.edges, m)
+		boxes := f.boxes[first:]
+		edges := f.edges[first:][:len(boxes)]
+		for i := range boxes {
+			b, k := geo.NoBox(), max(0, min(step, len(pts)-1))
 			if k > 0 {
-				b = pointBox(pts[i : i+k+1])
+				b = pointBox(pts[:k+1])
 				f.box.Grow(b)
+				pts = pts[k:]
 			}
-			f.boxes, f.edges = append(f.boxes, b), append(f.edges, uint8(k))
+			boxes[i], edges[i] = b, uint8(k)
 		}
 	}
 }
