@@ -73,6 +73,7 @@ type cover struct {
 	on    []int32
 }
 
+// coverOf finds the few zones under a surface, so that a log of one field is not held against a whole county.
 func (c *Comparison) coverOf(s Surface) *cover {
 	f := s.Frame()
 	v := &cover{frame: f, zones: c.index.meeting(f.bound()), on: make([]int32, f.Columns)}
@@ -90,6 +91,7 @@ func (f Frame) bound() orb.Bound {
 		Max: orb.Point{float64(f.West+int64(f.Columns)*f.East) / nano, float64(f.South+int64(f.Rows)*f.North) / nano}}
 }
 
+// add adds up one surface.
 func (c *Comparison) add(ctx context.Context, s Surface) error {
 	v := c.coverOf(s)
 	return s.Each(func(row int, milligrams []int32) error {
@@ -101,6 +103,7 @@ func (c *Comparison) add(ctx context.Context, s Surface) error {
 		for x, mg := range milligrams {
 			switch {
 			case mg == NoRecord:
+			// Lime beside the field is told by itself: it is neither too much nor too little of any zone.
 			case v.on[x] < 0:
 				c.OutsideMass += rateOf(mg).Over(cell)
 				if mg > 0 {
@@ -173,6 +176,7 @@ func newBoxes(shapes []orb.MultiPolygon) *boxes {
 	return b
 }
 
+// compareFloat orders edges of boxes, which are never NaN.
 func compareFloat(a, b float64) int {
 	switch {
 	case a < b:

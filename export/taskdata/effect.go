@@ -50,6 +50,7 @@ func (f *File) Effects(faults *diag.List) ([]Effect, error) {
 	return out, nil
 }
 
+// effectOf finds out in which way a task says what goes where. Where a task has a grid and polygons, the grid is told.
 func (f *File) effectOf(t *FileTask, e *Effect, boundary orb.MultiPolygon, faults *diag.List) error {
 	switch {
 	case t.Grid != nil:
@@ -74,6 +75,7 @@ func (f *File) effectOf(t *FileTask, e *Effect, boundary orb.MultiPolygon, fault
 	return nil
 }
 
+// polygons says whether any zone has an outline.
 func (t *FileTask) polygons() bool {
 	for _, z := range t.Zones {
 		if len(z.Shape) > 0 {
@@ -95,6 +97,7 @@ func (f *File) gridEffect(t *FileTask, e *Effect, boundary orb.MultiPolygon, fau
 	if err != nil {
 		return fmt.Errorf("%s: %w", f.Name, err)
 	}
+	// Area and mass are summed by row, since cells of equal degrees shrink toward the pole.
 	e.Treated, e.Outside = unit.Area(sum.treated), unit.Area(sum.outside)
 	if e.DDI.IsMass() {
 		e.Mass, e.OutsideMass = unit.Mass(sum.milligrams/1e6), unit.Mass(sum.outsideMilligrams/1e6)
@@ -116,6 +119,7 @@ type tally struct {
 	uncoded, negative             int
 }
 
+// add takes a row: its values, which cells lie in the boundary (-1 for none), and the area of one cell.
 func (s *tally) add(values, on []int32, cell float64, bounded bool) {
 	for x, v := range values {
 		switch {
@@ -130,6 +134,7 @@ func (s *tally) add(values, on []int32, cell float64, bounded bool) {
 				s.outsideMilligrams += float64(v) * cell
 				s.outside += cell
 			}
+			// Zero is no least rate: nearly every grid has cells outside the field.
 			if s.most == 0 || v < s.least {
 				s.least = v
 			}
@@ -186,6 +191,7 @@ func (f *File) codeDangers(t *FileTask, faults *diag.List) {
 			continue
 		}
 		for _, s := range z.Values {
+			// A value of something unknown may be harmless; one of a known rate is not.
 			if s.Value != 0 && s.DDI.Means() != "" {
 				faults.Add(faultAt(f.XML, t.Line, "rate where nothing is known", fmt.Sprintf("%s has the %s zone %d with a rate of %d, which goes on %s", t.label(), c.name, c.code, s.Value, c.where), "make that zone zero"))
 				break

@@ -19,12 +19,14 @@ import (
 // and as far as it can be within 0.1 % for all together. Cells start at half the working width, at least 5 m, and
 // shrink to 1 m at the least.
 func (p *Plan) fit(ctx context.Context) error {
+	// Polygons hold their lime to the last digit; there is nothing to fit.
 	if p.options.Form == Polygons {
 		for _, t := range p.Tasks {
 			t.Spread, t.Cells = t.Set, t.Set
 		}
 		return nil
 	}
+	// Each task first for itself, side by side; then all together, one after the other, since which one shrinks depends on all.
 	fits := make([]*fitting, len(p.Tasks))
 	err := p.eachTask(ctx, func(i int) error {
 		fits[i] = p.newFitting(p.Tasks[i])
@@ -91,6 +93,7 @@ func (p *Plan) newFitting(t *Task) *fitting {
 			f.limed = f.limed.Union(b)
 		}
 	}
+	// Half the width: a spreader cannot follow anything much finer, and coarser cells cut the corners of zones.
 	start := max(float64(p.options.Machine.Width)/2, defaultLeastCell)
 	c := f.sides(f.whole, start)
 	f.cell = max(c.east, c.north)
@@ -146,6 +149,7 @@ func (f *fitting) sides(box orb.Bound, cell float64) cellSize {
 func (f *fitting) try(box orb.Bound, cell cellSize, shiftNorth, shiftEast float64) {
 	t := *f.task
 	t.Frame = frameOver(box, cell, shiftNorth, shiftEast)
+	// The lime of a frame is counted cell by cell, as the controller will read it; no formula knows how edges fall on cells.
 	mass := t.mass()
 	if f.best.Rows == 0 || math.Abs(float64(mass-t.Set)) < math.Abs(f.miss()) {
 		f.best, f.cells = t.Frame, mass
@@ -163,6 +167,7 @@ func (f *fitting) finer() bool {
 	if f.cell <= leastCell {
 		return false
 	}
+	// A tenth smaller each time: how far cells miss changes by jumps with their size, so many sizes are tried.
 	f.cell = max(leastCell, 0.9*f.cell)
 	box := f.whole
 	if f.sides(box, f.cell) != square(f.cell) {

@@ -52,6 +52,7 @@ func (p *Plan) tellRates() {
 	}
 	if most := p.options.Machine.Most; most > 0 {
 		var over []string
+		// What the spreader cannot put on at once is told in tons, so that somebody orders the second drive.
 		var short unit.Mass
 		for _, t := range p.Tasks {
 			for _, g := range t.grounds {
@@ -93,6 +94,7 @@ func list(ids []string, one, many string) string {
 	return s
 }
 
+// counted prints a number with its noun.
 func counted(n int, one, many string) string { return fmt.Sprintf("%d %s", n, choose(n, one, many)) }
 
 func choose(n int, one, many string) string {

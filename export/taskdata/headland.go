@@ -33,10 +33,12 @@ func (t *Task) layHeadland(m Machine) {
 			}
 		}
 	}
+	// Of the ground as it lies in the cells, so that the strip puts on what those cells would have.
 	if m.Edge == HeadlandMean {
 		s.rate = t.meanOf(s)
 	}
 	t.headland = s
+	// Counted again, since the strip changed what cells hold.
 	t.Spread = t.mass()
 }
 
@@ -97,6 +99,7 @@ func (t *Task) meanOf(s *strip) int32 {
 		scan.row(row, on)
 		cell := t.Frame.CellArea(row)
 		for c, g := range on {
+			// Ground that nobody rated gets no lime in the strip either.
 			if g >= 0 && s.has(row, c) && !t.grounds[g].barred {
 				mass += float64(t.grounds[g].rate) * cell
 				area += cell

@@ -46,6 +46,7 @@ const (
 	wantedFarmDifference = 0.001 // the same for all fields together
 )
 
+// filled puts in what the zero values stand for.
 func (m Machine) filled() Machine {
 	if m.Width == 0 {
 		m.Width = defaultWidth

@@ -36,6 +36,7 @@ type Options struct {
 // AllPasses as Options.Pass puts all yearly passes into one.
 const AllPasses = -1
 
+// filled puts in what the zero values stand for.
 func (o Options) filled() Options {
 	o.Machine = o.Machine.filled()
 	for _, s := range []struct {
@@ -103,6 +104,7 @@ func displays() []display {
 	}
 }
 
+// display is the unit that was asked for; the first of the list where it is not known.
 func (o Options) display() display {
 	all := displays()
 	return all[max(0, slices.IndexFunc(all, func(d display) bool { return d.name == o.Display }))]

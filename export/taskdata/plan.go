@@ -147,6 +147,7 @@ func (p *Plan) addField(f *suitability.Field, zones []*suitability.Zone, cap uni
 			g.want = inPass(product, z.Lime.Passes, cap, p.options.Pass)
 		}
 		t.Planned += g.want.Over(g.area)
+		// A sliver whose shape fell to nothing has lime in the plan and no ground in the file; it is too small to matter, and both sums tell.
 		if len(g.shape) > 0 {
 			t.grounds = append(t.grounds, g)
 		}
@@ -193,6 +194,7 @@ func whyLeft(f *suitability.Field, zones []*suitability.Zone, figures bool, pass
 	return "no zone needs lime" + pass
 }
 
+// inPass says which pass is meant where it is not the first.
 func (p *Plan) inPass() string {
 	if p.options.Pass > 1 {
 		return fmt.Sprintf(" in pass %d", p.options.Pass)
@@ -243,6 +245,7 @@ func (p *Plan) joinFarms() {
 			continue
 		}
 		to.FieldIDs = append(to.FieldIDs, t.FieldIDs...)
+		// Clipped, so that the other field's boundary is not written over.
 		to.Boundary = append(slices.Clip(to.Boundary), t.Boundary...)
 		to.grounds = append(to.grounds, t.grounds...)
 		to.Area, to.Planned, to.Set = to.Area+t.Area, to.Planned+t.Planned, to.Set+t.Set

@@ -87,6 +87,7 @@ func ReadPoints(ctx context.Context, name string, in io.Reader, rateUnit string,
 func (p *Points) add(x, y, mg float64) {
 	column, row := math.Floor((x*nano-float64(p.frame.West))/float64(p.frame.East)), math.Floor((y*nano-float64(p.frame.South))/float64(p.frame.North))
 	p.Read++
+	// Beyond what the key of a cell can hold lies another part of the world.
 	if math.Abs(column) > 1<<30 || math.Abs(row) > 1<<30 {
 		return
 	}

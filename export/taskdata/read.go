@@ -33,6 +33,7 @@ func Read(name string, fsys fs.FS, faults *diag.List) (*File, error) {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	r := &reader{file: &File{Name: name, fsys: fsys, top: top}, fsys: fsys, top: top, faults: faults, ids: map[string]int{}, external: []string{""}}
+	// The list grows while it is read: files may name files.
 	for i := 0; i < len(r.external); i++ {
 		if err := r.open(i); err != nil {
 			return nil, err
@@ -105,6 +106,7 @@ func (r *reader) parse(in io.Reader) error {
 		return errors.New("is empty; export it again")
 	}
 	r.decoder, r.path = xml.NewDecoder(b), r.path[:0]
+	// A file is not refused for the encoding of its names.
 	r.decoder.CharsetReader = charset
 	seen := false
 	for {
@@ -176,6 +178,7 @@ func (l *latin1) Read(p []byte) (n int, err error) {
 		}
 		c, err := l.in.ReadByte()
 		if err != nil {
+			// What was read is handed on first; the error comes again.
 			if n > 0 {
 				return n, nil
 			}

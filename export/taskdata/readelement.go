@@ -29,6 +29,7 @@ func (r *reader) element(t xml.StartElement) {
 	}
 	switch name {
 	case "XFR":
+		// A file that names itself must not be read for ever.
 		if len(r.external) <= mostExternal && !r.known(a.get("A")) {
 			r.external = append(r.external, a.get("A"))
 		}
@@ -38,6 +39,7 @@ func (r *reader) element(t xml.StartElement) {
 		r.file.Displays = append(r.file.Displays, Named{a.get("A"), a.get("E")})
 	case "PFD":
 		area, _ := strconv.ParseFloat(a.get("D"), 64)
+		// Not NaN either; the outline is measured anyway.
 		if !(area >= 0) || math.IsInf(area, 0) {
 			area = 0
 		}
@@ -50,6 +52,7 @@ func (r *reader) element(t xml.StartElement) {
 	}
 }
 
+// known says whether a file of that name is on the list to be read.
 func (r *reader) known(external string) bool {
 	for _, e := range r.external {
 		if e == external {
@@ -85,6 +88,7 @@ func (r *reader) inner(name string, a attributes) {
 	switch {
 	case name == "TZN" && r.within("TSK"):
 		code := number(a.get("A"), -1)
+		// The code is one byte in a grid of codes.
 		if code < 0 || code > 254 {
 			r.fault("zone code", "TZN A", fmt.Sprintf("task %s has a zone with code %q; codes are 0 to 254", t.ID, visible(a.get("A"))), "the zone is left out")
 			code = -1
@@ -97,6 +101,7 @@ func (r *reader) inner(name string, a attributes) {
 	case name == "GRD" && r.within("TSK"):
 		r.grids = append(r.grids, gridElement{task: len(r.file.Tasks) - 1, line: r.line(), file: r.named, a: append(attributes(nil), a...)})
 	case name == "TLG" && r.within("TSK"):
+		// A name with a path in it could lead out of the folder.
 		if log := a.get("A"); !strings.ContainsAny(log, `/\\`) {
 			t.Logs = append(t.Logs, log)
 		}
@@ -113,6 +118,7 @@ func (r *reader) inside(name string) bool {
 	return false
 }
 
+// setting is one value of a zone: an identifier in hexadecimal digits, and a whole number in the identifier's own unit.
 func (r *reader) setting(t *FileTask, a attributes) {
 	z := &t.Zones[len(t.Zones)-1]
 	ddi, err := strconv.ParseUint(a.get("A"), 16, 16)
@@ -147,6 +153,7 @@ type rings struct {
 	parts  orb.MultiPolygon
 }
 
+// element takes a polygon, a ring or a point of what is being read.
 func (s *rings) element(r *reader, name string, a attributes) {
 	switch {
 	case name == "PLN":
@@ -158,6 +165,7 @@ func (s *rings) element(r *reader, name string, a attributes) {
 		s.ring = r.within("PLN")
 		switch {
 		case !s.ring:
+		// A hole belongs to the outer ring before it; a hole before any outer ring is taken for one.
 		case a.get("A") == "2" && len(s.parts) > 0:
 			last := len(s.parts) - 1
 			s.parts[last] = append(s.parts[last], orb.Ring{})
@@ -169,6 +177,7 @@ func (s *rings) element(r *reader, name string, a attributes) {
 	}
 }
 
+// point appends a point to the last ring of the last part. North stands before east in the file, east before north in ours.
 func (s *rings) point(r *reader, a attributes) {
 	y, err1 := strconv.ParseFloat(a.get("C"), 64)
 	x, err2 := strconv.ParseFloat(a.get("D"), 64)

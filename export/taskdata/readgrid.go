@@ -129,6 +129,8 @@ func (r *reader) gridFile(e gridElement, g *Grid) error {
 	if err != nil {
 		return err
 	}
+	// The size is held against the file's before a byte of it is read: a file of another size shifts every row, and lime would go elsewhere
+	// without anything looking wrong.
 	need := int64(g.Rows) * int64(g.Columns) * int64(g.cellBytes())
 	if st.Size() != need {
 		return fmt.Errorf("has a grid whose file %s holds %d bytes, but %d columns × %d rows × %s of type %d need %d: it is cut off, or belongs to another task; export it again",

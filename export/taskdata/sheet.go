@@ -67,6 +67,7 @@ func (p *Plan) fieldLine(name string, area unit.Area, mass unit.Mass) (sheetFiel
 	if hopper == 0 {
 		return f, 0
 	}
+	// A load that fills the hopper to the last digit is one, not two.
 	n := int(math.Ceil(float64(mass/hopper) - 1e-9))
 	last := mass - unit.Mass(n-1)*hopper
 	f.Loads, f.Last = fmt.Sprint(n), fmt.Sprintf("%.2f", last.ShortTons())

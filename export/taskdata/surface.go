@@ -69,6 +69,7 @@ func (t *FileTask) polygonSurface(cell float64) (Surface, bool) {
 		return nil, false
 	}
 	m2, _ := proj.GeodesicArea(orb.MultiPolygon{box.ToPolygon()}, proj.GeodesicOptions{})
+	// Cells grow until there are some four million of them: a box around two far fields is mostly nothing.
 	for s.frame = frameOver(box, square(cell), 0, 0); finite(m2) > 0 && s.frame.Rows*s.frame.Columns > 4e6; s.frame = frameOver(box, square(cell), 0, 0) {
 		cell *= 1.5
 	}
@@ -90,6 +91,7 @@ func (s *zonedSurface) Each(row func(int, []int32) error) error {
 		scan.row(y, on)
 		for i, z := range on {
 			if z >= 0 {
+				// The numbers of the zones are written over by their rates: the row is used once.
 				on[i] = s.rates[z]
 			} else {
 				on[i] = 0

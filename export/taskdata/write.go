@@ -70,6 +70,7 @@ func (p *Plan) WriteFile(name string, w io.Writer) error {
 func (p *Plan) WriteZip(w io.Writer) error {
 	z := zip.NewWriter(w)
 	for _, name := range p.CardFiles() {
+		// The earliest time a zip can hold: no clock gets into the bytes.
 		h := &zip.FileHeader{Name: folderName + "/" + name, Method: zip.Deflate, Modified: time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)}
 		f, err := z.CreateHeader(h)
 		if err != nil {
@@ -95,6 +96,7 @@ func (p *Plan) WriteGrid(task int, w io.Writer) error {
 	for _, rc := range t.codes() {
 		codes[rc.rate] = rc.code
 	}
+	// A row at a time; a grid of a farm can be hundreds of megabytes.
 	var b []byte
 	for row := range t.Frame.Rows {
 		b = b[:0]

@@ -34,6 +34,7 @@ func (p *Plan) WriteXML(w io.Writer) error {
 	for i, t := range p.Tasks {
 		p.writeField(x, t, i+1, owners[i])
 	}
+	// One product: whatever the quarry calls it, the file is about one hopper.
 	x.element("PDT", "A", "PDT1", "B", p.productName(), "E", MassContent.String())
 	d := p.options.display()
 	x.element("VPN", "A", "VPN1", "B", "0", "C", d.scale, "D", d.decimals, "E", d.name)
@@ -44,6 +45,7 @@ func (p *Plan) WriteXML(w io.Writer) error {
 	return x.w.Flush()
 }
 
+// productName carries the mark of untested rates onto the terminal, where nobody sees a load sheet.
 func (p *Plan) productName() string {
 	if p.Untested() {
 		return firstName(untestedMark + " " + p.options.Product)
@@ -115,7 +117,9 @@ func writePolygons(x *xmlWriter, kind string, polygons orb.MultiPolygon) {
 // writeTask writes a planned task with its zones, and its grid if it has one.
 func (p *Plan) writeTask(x *xmlWriter, t *Task, number int, o owner) {
 	x.start("TSK", "A", fmt.Sprintf("TSK%d", number), "B", t.Name, "C", o.customer, "D", o.farm, "E", fmt.Sprintf("PFD%d", number),
+		// Status planned; default, position lost and out of field all code 0.
 		"G", "1", "H", "0", "I", "0", "J", "0")
+	// Code 0 comes first in every form; it is what the three cases above refer to.
 	p.writeZone(x, 0, p.zoneName("No lime"), 0, nil)
 	switch p.options.Form {
 	case Grid2:
@@ -175,6 +179,7 @@ func (p *Plan) rateName(rate int32) string {
 	return p.zoneName(fmt.Sprintf("%.2f st/ac", unit.AreaRate.ShortTonsPerAcre(rateOf(rate))))
 }
 
+// zoneName is the same for a zone.
 func (p *Plan) zoneName(name string) string {
 	if p.Untested() {
 		return firstName(untestedMark + " " + name)
