@@ -91,6 +91,7 @@ func (m *met) add(row []cell) error {
 // the newer counts.
 func (s *service) versions(ctx context.Context, symbols []string) (map[string]naming, error) {
 	out := map[string]naming{}
+	// fields of many counties are asked for in one question
 	for list := range slices.Chunk(symbols, s.opt.limits.keys) {
 		a, _, err := s.ask(ctx, versionsOf().over(list))
 		if err != nil {
@@ -98,6 +99,7 @@ func (s *service) versions(ctx context.Context, symbols []string) (map[string]na
 		}
 		for _, row := range a.rows {
 			symbol, ok := Symbol(row[0].Text)
+			// the day alone: the hour is that of the service's own clock
 			n := naming{symbol: symbol, version: row[1].Text, date: dayOf(row[2].Text)}
 			old, had := out[symbol]
 			if ok && (!had || cmp.Or(cmp.Compare(n.date, old.date), cmp.Compare(len(n.version), len(old.version)), cmp.Compare(n.version, old.version)) > 0) {

@@ -87,6 +87,7 @@ func (d *download) list(ctx context.Context, s selection, keys []string, take fu
 // split calls ask with a list, and with its halves in turn when that is too much for the service.
 func split(list []string, ask func([]string) error) error {
 	err := ask(list)
+	// done, or another trouble
 	if !is(err, tooMuch) {
 		return err
 	}
@@ -128,6 +129,7 @@ func (d *download) run(ctx context.Context, w wanted, name naming) (*survey, err
 	for i, src := range all {
 		d.opt.Progress(d.symbol+": "+src.words, i, len(all))
 		t := table{layout: byName[src.table]}
+		// all tables but the first two hang on map units
 		keys := w.units
 		if src.byArea() {
 			keys = []string{d.symbol}
@@ -143,6 +145,7 @@ func (d *download) run(ctx context.Context, w wanted, name naming) (*survey, err
 		slices.SortFunc(t.rows, compareRows)
 		s.tables = append(s.tables, t)
 	}
+	// before the shapes, which are most of the work
 	if err := s.complete(); err != nil {
 		return nil, fmt.Errorf("%s: %w", d.symbol, err)
 	}

@@ -27,11 +27,13 @@ func Fetch(ctx context.Context, req Request, opt Options, faults *diag.List) ([]
 	if err != nil {
 		return nil, err
 	}
+	// grouped before anything is announced: what is announced is what is sent
 	groups := grouped(req.Fields, faults)
 	if len(groups) == 0 && len(areas) == 0 {
 		return nil, errors.New("nothing to fetch: no field and no survey area")
 	}
 	f := &fetcher{opt: opt, cache: cache{dir: opt.Dir, faults: faults}, faults: faults}
+	// before a service is made: offline nothing is even looked up
 	if opt.Offline {
 		opt.Tell("offline: nothing is asked of anyone; the cache is " + opt.Dir)
 		return f.offline(groups, areas)
@@ -101,6 +103,7 @@ func (f *fetcher) online(ctx context.Context, groups []group, areas []string) ([
 	for _, w := range want {
 		symbols = append(symbols, w.symbol)
 	}
+	// one question for all of them; every name in the cache comes from its answer
 	versions, err := f.service.versions(ctx, union(symbols, areas))
 	if err != nil {
 		return nil, err
@@ -220,6 +223,7 @@ func (f *fetcher) unchanged(ctx context.Context, d *download, name naming) error
 	if err != nil {
 		return err
 	}
+	// an area that is gone has no version and no date, and so differs from any that has
 	n := now[d.symbol]
 	if n.version != name.version || n.date != name.date {
 		d.parts.drop()
@@ -242,6 +246,7 @@ func (f *fetcher) offline(groups []group, areas []string) ([]Fetched, error) {
 	if len(groups) == 0 {
 		return whole, nil
 	}
+	// by what would be sent: moved boundaries are other fields
 	e, ok := f.cache.recall(fingerprint(groups, f.opt.limits))
 	if !ok {
 		return nil, fmt.Errorf("%s: no survey was fetched for these fields before; fetch it once with a connection, or name its area", f.opt.Dir)

@@ -27,6 +27,7 @@ func newService(opt Options) (*service, error) {
 	}
 	t := opt.Client
 	if t == nil {
+		// a copy, since others may set up the shared one
 		t = http.DefaultTransport.(*http.Transport).Clone() // proxies from the environment
 	}
 	if t.TLSClientConfig != nil && t.TLSClientConfig.InsecureSkipVerify {
@@ -67,6 +68,7 @@ func loopback(host string) bool {
 // redirect follows the service to another path of its own and nowhere else, and only if the query goes along.
 func (s *service) redirect(req *http.Request, via []*http.Request) error {
 	switch {
+	// boundaries go to the host that was announced and to no other
 	case req.URL.Host != s.base.Host || req.URL.Scheme != s.base.Scheme:
 		return &failure{what: fmt.Sprintf("sends on to another host, %s, which was not followed; "+
 			"if that is where it moved, give its address as the base URL", clip(req.URL.Scheme+"://"+req.URL.Host))}
@@ -104,6 +106,7 @@ func (s *service) once(ctx context.Context, query string) ([]byte, error) {
 	}
 	req.Header.Set("Content-Type", "application/x-www-form-urlencoded")
 	req.Header.Set("Accept", "application/json")
+	// a public service should see who asks, and for what
 	req.Header.Set("User-Agent", s.opt.Program+" (soil survey fetch)")
 	resp, err := s.client.Do(req)
 	if err != nil {
@@ -115,6 +118,7 @@ func (s *service) once(ctx context.Context, query string) ([]byte, error) {
 	if err != nil {
 		return nil, judgeError(ctx, err, true)
 	}
+	// status and body together: this service sends pages with status 200
 	if f := judgeStatus(resp.StatusCode, resp.Header, body); f != nil {
 		return nil, f
 	}

@@ -151,6 +151,7 @@ func (p *wktReader) ring() (ring orb.Ring, err error) {
 	}); err != nil {
 		return nil, err
 	}
+	// the first corner again at the end makes four of a triangle
 	if len(ring) < 4 || ring[0] != ring[len(ring)-1] {
 		return nil, errors.New("a ring that is not closed, or has fewer than three corners")
 	}
@@ -164,6 +165,7 @@ func (p *wktReader) number(most float64) (float64, error) {
 	for n < len(p.rest) && strings.IndexByte("0123456789+-.eE", p.rest[n]) >= 0 {
 		n++
 	}
+	// the signs were picked above, so no "inf" or "0x" can come here
 	v, err := strconv.ParseFloat(p.rest[:n], 64)
 	if err != nil || !(v >= -most && v <= most) {
 		return 0, fmt.Errorf("%q is not a number of degrees up to %g", clip(p.rest[:n]), most)
@@ -199,6 +201,7 @@ func (p *wktReader) passOver() error {
 		return errors.New("( expected")
 	}
 	open := 0
+	// by parentheses alone, whatever stands between them
 	for i := range len(p.rest) {
 		switch p.rest[i] {
 		case '(':

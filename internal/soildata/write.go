@@ -69,6 +69,7 @@ func (s *survey) write(ctx context.Context, dir, source string) (manifest, error
 		name string
 		fill func(io.Writer) error
 	}{
+		// the description of the tables, so that the folder reads without this program's knowledge of it
 		{"tabular/mstabcol.txt", func(w io.Writer) error { return describe(w, s.tables) }},
 		{"tabular/mstab.txt", func(w io.Writer) error { return files(w, s.tables) }},
 		{"tabular/version.txt", text(formatVersion + "\r\n")},
@@ -102,6 +103,7 @@ func text(s string) func(io.Writer) error {
 func (s *survey) writeMap(f *folderWriter) error {
 	columns := []shapefile.Column{{Name: "AREASYMBOL", Type: 'C', Width: 20}, {Name: "SPATIALVER", Type: 'N', Width: 10},
 		{Name: "MUSYM", Type: 'C'}, {Name: "MUKEY", Type: 'C', Width: 30}}
+	// measures all polygons before the first file of the map is begun
 	enc, err := shapefile.NewEncoder(columns, s.rows)
 	if err != nil {
 		return fmt.Errorf("%s: its map does not fit a shapefile: %w", s.name.symbol, err)

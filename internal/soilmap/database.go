@@ -22,6 +22,7 @@ func (o *opening) database(ctx context.Context, s Source) (*ssurgo.Export, error
 		closeFile()
 		return nil, err
 	}
+	// the database before its file
 	o.out.closing = append(o.out.closing, db.Close, closeFile)
 	layers, err := db.Layers(ctx)
 	if err != nil {
@@ -101,6 +102,7 @@ type dbTables struct{ db *geopackage.DB }
 
 // tablesOf returns nil when the database holds no map units.
 func tablesOf(db *geopackage.DB) *dbTables {
+	// the table that all others hang on; capitals do not matter
 	if t, ok := db.Table("mapunit"); !ok || t.Column("mukey") < 0 {
 		return nil
 	}

@@ -51,6 +51,7 @@ func (o *opening) raster(ctx context.Context, s Source) (*ssurgo.Export, error) 
 		return nil, nil
 	}
 	m := &keyRaster{name: s.Name, file: f, faults: o.faults}
+	// which tiles to read is settled now, and none is read before polygons are asked for
 	if m.ground, err = newGround(frame, o.opt.Around); err != nil {
 		return nil, fmt.Errorf("%s: %w", s.Name, err)
 	}
@@ -66,6 +67,7 @@ func (o *opening) raster(ctx context.Context, s Source) (*ssurgo.Export, error) 
 // and tell the keys there. Nil means that there is none.
 func (o *opening) valueTable(s Source) (map[int64]string, error) {
 	at := s.Path + ".vat.dbf"
+	// most rasters have none: their values are the keys
 	if _, err := fs.Stat(s.Files, at); err != nil {
 		return nil, nil
 	}

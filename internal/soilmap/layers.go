@@ -65,11 +65,13 @@ func (l *shapes) columns() []string {
 }
 
 func (l *shapes) scan(_ context.Context, columns []string, each func(system, feature.Feature) error) error {
+	// -1 for columns that the file does not have
 	at := make([]int, len(columns))
 	for i, c := range columns {
 		at[i] = l.layer.Column(c)
 	}
 	return l.layer.Polygons(func(i int, shape orb.MultiPolygon, rec *shapefile.Record) error {
+		// a damaged record goes on with its reason, and is passed over by whoever takes shapes
 		f := feature.Feature{Index: i, Geometry: shape, Reason: rec.Damaged}
 		for j, c := range columns {
 			if at[j] >= 0 {
@@ -126,6 +128,7 @@ func (l *textLayer) scan(_ context.Context, columns []string, each func(system, 
 
 // only leaves out the properties that are not wanted.
 func only(f feature.Feature, columns []string) feature.Feature {
+	// a list of its own: the reader may use the old one again
 	kept := f.Properties[:0:0]
 	for _, p := range f.Properties {
 		if hasColumn(columns, p.Name) {

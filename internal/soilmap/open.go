@@ -82,6 +82,7 @@ func (o *opening) file(ctx context.Context, s Source, k kind) error {
 	default:
 		e, err = o.polygons(ctx, s, k)
 	}
+	// nil without an error is a layer of a stack, which waits for the others
 	if err != nil || e == nil {
 		return err
 	}
@@ -126,6 +127,7 @@ func (o *opening) folder(ctx context.Context, s Source) error {
 	if !errors.Is(err, ssurgo.ErrNone) {
 		return err
 	}
+	// asked only where there is no export, as an export may hold any file
 	if _, isRun := fs.Stat(s.Files, "run.json"); isRun == nil {
 		return err // a result of this program: its zones carry keys, but they are no survey
 	}
@@ -191,6 +193,7 @@ func (o *opening) list(ctx context.Context, s Source) ([]Source, error) {
 // finish puts everything together.
 func (o *opening) finish(ctx context.Context) error {
 	o.out.Export = ssurgo.Combine(o.faults, o.exports...)
+	// read now: what is wrong with the tables is told before a field is cut
 	survey, err := o.out.Export.Survey(ctx)
 	if err != nil {
 		return err

@@ -70,7 +70,9 @@ func (s Source) recognise() (kind, error) {
 		return kindUnknown, fmt.Errorf("%s: %w", s.Name, cause(err))
 	}
 	defer f.Close()
+	// white space and a declaration may stand before the first letter of a text
 	head := make([]byte, 512)
+	// a file shorter than that is no error here
 	n, err := io.ReadFull(f, head)
 	if err != nil && !errors.Is(err, io.ErrUnexpectedEOF) && !errors.Is(err, io.EOF) {
 		return kindUnknown, fmt.Errorf("%s: %w", s.Name, cause(err))

@@ -47,6 +47,7 @@ func openStack(ctx context.Context, layers []gridLayer, around []orb.Bound, faul
 		return nil, err
 	}
 	frame := layers[0].frame
+	// One grid for all: a cell has one soil, and values of half a cell off would be of another.
 	for _, l := range layers[1:] {
 		if !alike(frame, l.frame) {
 			return nil, fmt.Errorf("%s: its cells do not lie where those of %s lie; give layers cut out of one grid to one window", l.name, layers[0].name)
@@ -151,6 +152,7 @@ func (s *stack) read(ctx context.Context, l *gridLayer, near []cell) ([]float64,
 	for i := range out {
 		out[i] = none
 	}
+	// cells by the tile that they lie in
 	inTile := map[[2]int][]int{}
 	for i, c := range near {
 		at := [2]int{c.row / tileSide, c.col / tileSide}
@@ -158,6 +160,7 @@ func (s *stack) read(ctx context.Context, l *gridLayer, near []cell) ([]float64,
 	}
 	for _, tile := range s.ground.tiles {
 		cells := inTile[[2]int{tile.Row / tileSide, tile.Col / tileSide}]
+		// tiles reach past the cells that are near
 		if len(cells) == 0 {
 			continue
 		}

@@ -58,11 +58,13 @@ func (u *unpacker) open(compression uint64, r io.Reader) (io.Reader, error) {
 	case compressNone:
 		return u.in, nil
 	case compressLZW:
+		// 28 kB of tables and room, made only for files that need them
 		if u.lzw == nil {
 			u.lzw = new(lzwReader)
 		}
 		u.lzw.Reset(u.in)
 		return u.lzw, nil
+	// two numbers for one thing: the old one was given before the format had its own
 	case compressDeflate, compressDeflateOld:
 		if u.zlib == nil {
 			z, err := zlib.NewReader(u.in)

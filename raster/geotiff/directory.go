@@ -36,10 +36,12 @@ const (
 
 // bytes reads n bytes at an offset.
 func (s *source) bytes(at int64, n int, what string) ([]byte, error) {
+	// before anything is reserved: what does not lie in the file is not asked of it
 	if at < 0 || at > s.size || int64(n) > s.size-at {
 		return nil, fmt.Errorf("%s: byte %d: %s of %d bytes do not lie in the file's %d; %s", s.name, at, what, n, s.size, damaged)
 	}
 	b := make([]byte, n)
+	// a reader may give all and an error with it; all is enough
 	if m, err := s.r.ReadAt(b, at); m < n {
 		return nil, fmt.Errorf("%s: byte %d: %w", s.name, at, err)
 	}
@@ -81,6 +83,7 @@ func (s *source) offset(b []byte) int64 {
 	if !s.big {
 		return int64(s.order.Uint32(b))
 	}
+	// beyond that no file is, and the sign bit would make it look like one
 	if v := s.order.Uint64(b); v <= math.MaxInt64 {
 		return int64(v)
 	}

@@ -49,6 +49,7 @@ func textTag(tag uint16, s string) field {
 
 // valueTags says how the values of a level are stored.
 func valueTags[T raster.Number](opt Options[T], overview bool, bands int) []field {
+	// an entry for each band where the tag has one: readers of plain TIFF expect as many
 	s := sampleOf[T]()
 	each := func(v uint64) []uint64 {
 		all := make([]uint64, bands)
@@ -61,6 +62,7 @@ func valueTags[T raster.Number](opt Options[T], overview bool, bands int) []fiel
 		shortTag(tagPhotometric, 1), shortTag(tagSamplesPerPixel, uint64(bands)), shortTag(tagPlanar, 1),
 		shortTag(tagPredictor, predictorOf(s)), longTag(tagTileWidth, uint64(opt.Tile)), longTag(tagTileHeight, uint64(opt.Tile)),
 		shortTag(tagSampleFormat, each(uint64(s.Kind))...), textTag(tagNodata, fmt.Sprint(opt.Nodata))}
+	// bit 0: a smaller picture of the same; readers that know no overviews then pass it over
 	if overview {
 		tags = append(tags, longTag(tagSubfileType, 1))
 	}
@@ -76,9 +78,12 @@ func placeTags(f raster.Frame) ([]field, error) {
 	if !ok || code >= userDefined {
 		return nil, fmt.Errorf("a GeoTIFF needs a coordinate system with an EPSG code; %q has none, use EPSG:4326 or a UTM zone", f.CRS.Name())
 	}
+	// each: id, 0 for "the value stands here", how many, the value. First a geographic system; raster type 1 means that
+	// the place is a corner of the cell.
 	keys := [][4]uint64{{keyModelType, 0, 1, 2}, {keyRasterType, 0, 1, 1}, {keyGeographic, 0, 1, uint64(code)}, {keyAngularUnit, 0, 1, 9102}}
 	if !f.CRS.Geographic() {
 		_, metres := f.CRS.Unit()
+		// The code of the system names its unit already; the key is for readers that do not look codes up.
 		unit := uint64(0)
 		for _, u := range []uint64{9001, 9002, 9003} {
 			if m, _ := lengthUnit(u); m == metres {
@@ -91,6 +96,7 @@ func placeTags(f raster.Frame) ([]field, error) {
 			keys = append(keys, [4]uint64{keyLinearUnit, 0, 1, unit})
 		}
 	}
+	// version 1, revision 1.0: keys in rising order
 	directory := []uint64{1, 1, 0, uint64(len(keys))}
 	for _, k := range keys {
 		directory = append(directory, k[:]...)
@@ -121,6 +127,7 @@ func metadataText[T raster.Number](opt Options[T], bands int) string {
 			item("UNITTYPE", i, "unittype", opt.Units[i])
 		}
 	}
+	// under names of our own, which readers show and do not interpret
 	for _, l := range opt.Legend {
 		item(fmt.Sprintf("VALUE_%v", l.Value), 0, "", l.Text)
 	}

@@ -13,6 +13,7 @@ import (
 // sampleOf returns how values of T are stored.
 func sampleOf[T raster.Number]() Sample {
 	t := reflect.TypeFor[T]()
+	// by kind, so that named types of keys and classes are stored as what they are
 	switch k := t.Kind(); {
 	case k == reflect.Float32 || k == reflect.Float64:
 		return Sample{Float, t.Bits()}
@@ -56,6 +57,7 @@ func predictorOf(s Sample) uint64 {
 func pack[T raster.Number](grids []*raster.Grid[T], left, top int, opt Options[T]) ([]byte, error) {
 	f, s := grids[0].Frame(), sampleOf[T]()
 	row := make([]byte, 0, opt.Tile*len(grids)*s.Bits/8)
+	// for the planes of a row, used again for the next
 	scratch := make([]byte, cap(row))
 	var out bytes.Buffer
 	z := zlib.NewWriter(&out)

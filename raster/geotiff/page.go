@@ -57,6 +57,7 @@ func (p *page) must(tag uint16, least, most uint64) (int, error) {
 	if err != nil {
 		return 0, err
 	}
+	// the first value alone: sizes have one
 	if v[0] < least || v[0] > most {
 		return 0, p.fault(tag, e.at, "%d is not between %d and %d; %s", v[0], least, most, damaged)
 	}
@@ -88,10 +89,12 @@ func (p *page) readSample() error {
 		return p.fault(e.tag, e.at, "%d values a pixel are not between 1 and %d; %s", n, maxSamples, damaged)
 	}
 	p.samples = int(n)
+	// absent means one bit, by the format
 	bits, err := p.alike(tagBits, 1)
 	if err != nil {
 		return err
 	}
+	// absent means unsigned
 	kind, err := p.alike(tagSampleFormat, uint64(Unsigned))
 	if err != nil {
 		return err
@@ -149,8 +152,10 @@ func (p *page) readCoding() (err error) {
 	switch {
 	case p.compression == compressNone || p.compression == compressPackBits:
 		p.predictor = predictNone // the tag belongs to the other compressions
+	// nothing to check
 	case p.predictor == predictNone:
 	case p.predictor == predictDifference && (p.sample.Bits == 8 || p.sample.Bits == 16 || p.sample.Bits == 32 || p.sample.Bits == 64):
+	// planes of bytes make sense of floats alone
 	case p.predictor == predictFloat && p.sample.Kind == Float:
 	default:
 		return p.fault(e.tag, e.at, "predictor %d does not go with %v; %s", p.predictor, p.sample, rewrite)
@@ -175,6 +180,7 @@ func (p *page) readCoding() (err error) {
 
 // readBlocks reads how the picture is cut into tiles or strips.
 func (p *page) readBlocks() (err error) {
+	// Strips are tiles as wide as the picture, read by the same code.
 	offsets, counts := uint16(tagStripOffsets), uint16(tagStripCounts)
 	if _, tiled := p.find(tagTileWidth); tiled {
 		// A tile may be larger than a small picture; beyond that its padding would only cost time.
@@ -186,6 +192,7 @@ func (p *page) readBlocks() (err error) {
 		}
 		offsets, counts = tagTileOffsets, tagTileCounts
 	} else {
+		// absent: one strip holds all
 		rows, err := p.number(tagRowsPerStrip, math.MaxUint32)
 		if err != nil {
 			return err
@@ -239,6 +246,7 @@ type block struct {
 
 // blocks returns the blocks of one row of them, of one band.
 func (p *page) blocks(band, row, col, n int) ([]block, error) {
+	// by rows, then, where bands are apart, by bands
 	first := uint64(row)*uint64(p.across) + uint64(col)
 	if p.planar {
 		first += uint64(band) * uint64(p.across) * uint64(p.down)

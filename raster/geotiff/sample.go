@@ -86,6 +86,7 @@ func (s Sample) integers(dst []int64, row []byte, from, step int) {
 
 // packed takes a value out of bits that run on from byte to byte, the highest first.
 func packed(row []byte, at, bits int) int64 {
+	// bit by bit: packed rasters are masks and classes, small enough not to matter
 	v := int64(0)
 	for i := at; i < at+bits; i++ {
 		v = v<<1 | int64(row[i/8]>>(7-i%8)&1)

@@ -14,6 +14,7 @@ func (s *source) little() bool { return s.order == binary.ByteOrder(binary.Littl
 // take turns n values of the row at hand into cells of the window; column is that of the first in the picture.
 func (rd *reading[T]) take(tool *desk, from, n, row, column int) {
 	p := rd.p
+	// in values: how far from one cell to the next, and where the first stands
 	step, first := p.strung(), from*p.strung()
 	// bands of a pixel follow each other
 	if !p.planar {
@@ -84,9 +85,11 @@ func (rd *reading[T]) takeFloats(cells []T, gone []bool, values []float64) (bad 
 // takeWhole fills cells from stored integers; see takeFloats.
 func (rd *reading[T]) takeWhole(cells []T, gone []bool, values []int64) (bad int) {
 	scaled, fractions, none := rd.band.scaled(), T(1)/2 != 0, rd.none
+	// kept as bits in an int64: negative there means large
 	wide := rd.p.sample == Sample{Unsigned, 64}
 	bad = -1
 	for i, v := range values {
+		// before scaling: the no-data value is a stored one
 		if none.isWhole && v == none.integer {
 			gone[i] = true
 			continue

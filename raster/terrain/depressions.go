@@ -37,6 +37,7 @@ func Depressions[T raster.Number](ctx context.Context, z *raster.Grid[T], g Grou
 	if err != nil {
 		return nil, nil, err
 	}
+	// without tilt: what is filled is level, and so one water has one height
 	level, err := s.flood(ctx, false)
 	if err != nil {
 		return nil, nil, err
@@ -45,11 +46,13 @@ func Depressions[T raster.Number](ctx context.Context, z *raster.Grid[T], g Grou
 	var all []Depression
 	var cells []int32
 	for i := range level {
+		// dry where the water level is the ground
 		if s.gone[i] || seen[i] || level[i] <= s.z[i] {
 			continue
 		}
 		cells = s.pond(level, seen, i, cells[:0])
 		d := s.sum(level, cells)
+		// left out of the grid as well: depths and list tell the same
 		if d.Depth < opt.MinDepth || d.Area < opt.MinArea {
 			continue
 		}
@@ -69,6 +72,7 @@ func (s *surface) pond(level []float64, seen []bool, from int, cells []int32) []
 	for k := 0; k < len(cells); k++ {
 		for _, step := range around() {
 			j, ok := s.neighbour(int(cells[k]), step)
+			// of one level: waters that touch at different levels are two
 			if ok && !seen[j] && level[j] > s.z[j] && level[j] == level[from] {
 				seen[j] = true
 				cells = append(cells, int32(j))

@@ -15,6 +15,7 @@ func (s *surface) flood(ctx context.Context, tilt bool) ([]float64, error) {
 	wet := make([]bool, len(level))
 	var open heap
 	for i := range level {
+		// the rim: the edge of the raster, and cells beside missing ones, where water may leave
 		if !s.gone[i] && s.rim(i) {
 			open.push(level[i], int32(i))
 			wet[i] = true
@@ -27,12 +28,14 @@ func (s *surface) flood(ctx context.Context, tilt bool) ([]float64, error) {
 		}
 		var i int32
 		switch {
+		// A filled cell stands at the level that the water has; only a place that is lower still goes before it.
 		case next < len(filled) && !(len(open.items) > 0 && open.items[0].z < level[filled[next]]):
 			i = filled[next]
 			next++
 		default:
 			i = open.pop()
 		}
+		// all done with: the list starts over and stays as short as the largest hollow
 		if next == len(filled) {
 			filled, next = filled[:0], 0
 		}
@@ -46,6 +49,7 @@ func (s *surface) flood(ctx context.Context, tilt bool) ([]float64, error) {
 				continue
 			}
 			wet[j] = true
+			// within a hollow, or level ground under tilt: filled cells need no heap, which is what makes this quick
 			if level[j] <= least {
 				level[j] = least
 				filled = append(filled, int32(j))
@@ -63,14 +67,17 @@ type heap struct {
 	n     uint32
 }
 
+// item is a cell with the number by which it came, so that equal heights have an order.
 type item struct {
 	z    float64
 	came uint32
 	cell int32
 }
 
+// before orders by height, then by coming.
 func (a item) before(b item) bool { return a.z < b.z || a.z == b.z && a.came < b.came }
 
+// push adds a cell and lets it rise to its place.
 func (h *heap) push(z float64, cell int32) {
 	h.items = append(h.items, item{z, h.n, cell})
 	h.n++
@@ -84,6 +91,7 @@ func (h *heap) push(z float64, cell int32) {
 	}
 }
 
+// pop takes the lowest cell; the last one fills its place and sinks.
 func (h *heap) pop() int32 {
 	top, last := h.items[0].cell, len(h.items)-1
 	h.items[0] = h.items[last]

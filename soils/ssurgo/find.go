@@ -41,6 +41,7 @@ func (a *area) path(file string) string {
 	if a.source != nil {
 		return a.source.Place(tableOf(file))
 	}
+	// a table that is not there is named as it would be, so that its owner can look for it
 	p, ok := a.files[file]
 	if !ok {
 		p = path.Join(a.tabular, file+".txt")
@@ -118,6 +119,7 @@ func (a *area) list() error {
 	}
 	a.files = map[string]string{}
 	for _, e := range entries {
+		// by small letters, as tables are asked for
 		if name := strings.ToLower(e.Name()); !e.IsDir() && strings.HasSuffix(name, ".txt") {
 			a.files[strings.TrimSuffix(name, ".txt")] = path.Join(a.tabular, e.Name())
 		}

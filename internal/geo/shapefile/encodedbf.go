@@ -32,6 +32,7 @@ func checkColumns(columns []Column) ([]Column, error) {
 			return nil, fmt.Errorf("column name %q: the format takes up to %d letters, digits and underlines, a letter first", c.Name, maxNameLen)
 		case seen[key]:
 			return nil, fmt.Errorf("column name %q stands twice", c.Name)
+		// memo texts and binary numbers would need files or bytes of their own
 		case !c.readable() || c.Type == 0:
 			return nil, fmt.Errorf("column %s: type %q is none of C, N, F, D, L", c.Name, string(rune(c.Type)))
 		case c.Width < 0 || c.Width > c.most() || c.Decimals < 0 || c.Decimals > 15:
@@ -100,6 +101,7 @@ func fixWidths(columns []Column, widest []int) error {
 // fewer decimals if it would be too wide, and refused if it still is.
 func (c Column) format(v any) (string, error) {
 	switch v := v.(type) {
+	// blank: the format has no other way to say missing
 	case nil:
 		return "", nil
 	case string:
@@ -175,6 +177,7 @@ func (c Column) fit(text string) (string, error) {
 
 // WriteDBF writes the attribute table. Its date is fixed, so that equal rows give equal bytes.
 func (e *Encoder) WriteDBF(w io.Writer) error {
+	// the header goes out with the first row, or alone where there is none
 	b := e.tableHeader()
 	n := 0
 	for _, values := range e.rows {
@@ -195,6 +198,7 @@ func (e *Encoder) WriteDBF(w io.Writer) error {
 		}
 		b = b[:0]
 	}
+	// the header has the count of the first walk
 	if n != e.n {
 		return errChanged
 	}

@@ -26,9 +26,11 @@ func measureShape(shape orb.MultiPolygon) (size int64, box orb.Bound, err error)
 			points++
 		}
 		for _, p := range ring {
+			// a corner that is no number would spoil the box of the whole layer
 			if !finite(p[0]) || !finite(p[1]) {
 				return 0, box, fmt.Errorf("the shape has a corner at %v, %v", p[0], p[1])
 			}
+			// along with the check, so that each corner is looked at once
 			box = join(box, orb.Bound{Min: p, Max: p})
 		}
 	}
@@ -81,6 +83,7 @@ func (e *Encoder) WriteSHP(w io.Writer) error {
 			return err
 		}
 		written += (recordHead + size) / 2
+		// records are numbered from 1
 		b = binary.BigEndian.AppendUint32(b, uint32(n))
 		b = binary.BigEndian.AppendUint32(b, uint32(size/2))
 		b = appendShape(b, shape, size, box)
@@ -167,6 +170,7 @@ func appendShape(b []byte, shape orb.MultiPolygon, size int64, box orb.Bound) []
 
 // asStored returns the ring closed, clockwise if outer and counter-clockwise if not. A ring without area stays.
 func asStored(outer bool, ring orb.Ring) orb.Ring {
+	// the caller's ring stays as it was: it may be turned the other way
 	r := slices.Clone(ring)
 	if !closed(r) {
 		r = append(r, r[0])
