@@ -21,6 +21,7 @@ func (m *sheet) frame(v view, f frame) {
 		marks = append(marks, []Point{{x, f.y}, {x, f.y + tick}}, []Point{{x, f.y + f.h}, {x, f.y + f.h - tick}})
 		text := degrees(lon, decimals, "E", "W")
 		half := TextWidth(text, s.Text, false) / 2
+		// A label cut off at the edge of the sheet says less than none.
 		if x-half > 0 && x+half < m.o.Width {
 			m.d.add(Text{At: Point{x, f.y + f.h + s.Text*1.1}, Text: text, Size: s.Text, Anchor: Middle, Color: ink()})
 		}
@@ -49,6 +50,7 @@ func degreeStep(low, high, length, text float64) (step float64, decimals int) {
 			if int(math.Floor(high/step)-math.Ceil(low/step))+1 > most {
 				continue
 			}
+			// Two and a half has a decimal more than its power of ten.
 			if k == 2.5 {
 				decimals++
 			}
@@ -76,6 +78,7 @@ func (m *sheet) scaleRow(v view, f frame) {
 	t := s.Text
 	y := m.y + t*1.7
 	most := f.w * 0.36
+	// Two bars of round lengths rather than one with a crooked number on its other side.
 	feet, metres := roundLength(most/v.scale/foot), roundLength(most/v.scale)
 	m.bar(f.x, y, feet*foot*v.scale, export.Thousands(int(feet))+" ft", -t*0.45)
 	m.bar(f.x, y+t*0.35, metres*v.scale, export.Thousands(int(metres))+" m", t*1.1+t*0.35)

@@ -122,6 +122,7 @@ func limeScheme(zones []*suitability.Zone) scheme {
 	}
 	shades := limeShades()
 	step := 0.25
+	// The smallest step that five shades reach to the top with: steps of another size for every farm, but always ones that can be said.
 	for _, s := range []float64{0.5, 1, 2, 4, 8} {
 		if most > step*float64(len(shades)) {
 			step = s
@@ -134,6 +135,7 @@ func limeScheme(zones []*suitability.Zone) scheme {
 		if i == 0 {
 			word = "Up to " + words.Decimal(high, 2)
 		}
+		// Beyond the largest step the last shade is open; there are no more shades that a grey print keeps apart.
 		if i == len(shades)-1 && most > high {
 			word = "Over " + words.Decimal(low, 2)
 		}
@@ -145,6 +147,7 @@ func limeScheme(zones []*suitability.Zone) scheme {
 		switch {
 		case !ok:
 			return 0, "–"
+		// None needed is white and no shade of its own: there is nothing to see there.
 		case rate <= 0:
 			return 1, "none"
 		}
@@ -179,6 +182,7 @@ func phScheme(of func(*suitability.Values) unit.Opt[unit.PH]) scheme {
 			return 0, "–"
 		}
 		i := 0
+		// The value on a mark belongs to the better side, as limits of pH are told: "6.5 and more".
 		for i < len(marks) && float64(x) < marks[i] {
 			i++
 		}

@@ -35,6 +35,7 @@ type Shade func(at orb.Point) (light float64, ok bool)
 // defaultWidth is the width of a map where nobody says.
 const defaultWidth = 700
 
+// settled puts in what the zero values stand for.
 func (o Options) settled() Options {
 	if o.Style.zero() {
 		o.Style = Screen()
@@ -72,6 +73,7 @@ func legendRows(looks []Look, patches []patch, whole float64) []Row {
 	areas := make([]float64, len(looks)+1)
 	for _, p := range patches {
 		i := p.row
+		// Ground outside the survey has the last row, behind those of the scheme.
 		if i < 0 {
 			i = len(looks)
 		}
@@ -102,6 +104,7 @@ func fieldPatches(s *export.Sum, k Kind) ([]Look, []patch) {
 		row, value := scheme.of(z)
 		p := patch{shape: z.Shape, row: row, id: "zone" + zoneNumber(z), area: float64(z.Area), title: zoneTitle(z, scheme.rows[row], value)}
 		p.label = zoneNumber(z) + " " + value
+		// A class is a letter, "2 S"; beside a number a figure needs the colon, or "2 1.5" would be read as one.
 		if k != Class && k != Today {
 			p.label = zoneNumber(z) + ": " + value
 		}

@@ -24,6 +24,8 @@ func (m *sheet) plot() {
 		return
 	}
 	for range 2 { // the smaller map may call out more or longer labels
+		// Labels without room stand beside the map, which takes width from the map, which leaves less room for labels: two rounds settle nearly
+		// all of it.
 		free := m.sidesFor(v, labels)
 		if m.o.Bare || free == v.free || free == (sides{}) {
 			break
@@ -95,6 +97,7 @@ func (m *sheet) frameFor(box orb.Bound) frame {
 	w, h := groundAt(box.Center()).span(box)
 	f.h = f.w
 	if w > 0 {
+		// A strip of a field would else be a line across the sheet, or a tower.
 		f.h = f.w * max(0.5, min(1, h/w))
 	}
 	if m.o.Height > 0 {
@@ -118,6 +121,7 @@ func (m *sheet) viewOf(box orb.Bound, f frame, free sides) view {
 	if h > 0 {
 		k = min(k, (f.h-2*pad)/h)
 	}
+	// A field that is a point, or columns as wide as the sheet: any scale draws it.
 	if math.IsInf(k, 1) || k <= 0 {
 		k = 1
 	}
@@ -152,6 +156,7 @@ func (m *sheet) fit(v view) (placed, []label) {
 	for i, p := range m.patches {
 		switch {
 		case p.label == "" || len(out.patches[i]) == 0:
+		// Most fields of a county are too small for their name, and their boxes say so without a search.
 		case m.far && !m.hasRoom(out.patches[i], p.label):
 			labels = append(labels, label{p.label, middleOf(out.patches[i]), true, m.o.Style.Text})
 		default:
@@ -205,6 +210,7 @@ func (m *sheet) ground(p placed) {
 		}
 		for _, a := range areasBySize(p.patches[i], s.Least) {
 			pattern := look.Pattern
+			// A pattern needs some width to be known by; below it the fill alone says what the ground is.
 			if a.small {
 				pattern = Plain
 			}

@@ -59,6 +59,7 @@ type part [][]Point
 func partsOf(mp orb.MultiPolygon) []part {
 	out := make([]part, 0, len(mp))
 	for _, p := range mp {
+		// The lines of the sheet go down where latitudes go up.
 		rings := make(part, 0, len(p))
 		for _, r := range p {
 			ring := make([]Point, 0, len(r))

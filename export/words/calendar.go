@@ -23,6 +23,7 @@ func StepName(s season.Step) string {
 
 // stepNames are what a calendar shows.
 func stepNames() []phrase {
+	// Names are the same for every reader: a calendar goes from hand to hand.
 	same := func(code season.Code, s string) phrase { return phrase{string(code), s, s, s} }
 	return []phrase{
 		same(season.Sample, "Sample the soil"), same(season.Lime, "Spread lime"), same(season.Retest, "Test the soil again"), same(season.Fertilize, "Spread phosphate and potash"),
@@ -106,6 +107,7 @@ func SeasonRule(r season.Rule) string {
 // figureOf prints the figure of a rule; whole weeks read better than days.
 func figureOf(r season.Rule) string {
 	n, of := int(r.Value), strings.TrimSuffix(r.Unit, "s")
+	// A week is still seven days; from two on people count weeks.
 	if of == "day" && n >= 14 && n%7 == 0 {
 		n, of = n/7, "week"
 	}
@@ -134,6 +136,7 @@ func seasonRules() []phrase {
 
 // Founding says how well something is founded: its source where it has one, else that it has none.
 func Founding(source string, s suitability.Status) string {
+	// A day of the user's own needs no word on how well it is founded.
 	if s == suitability.Published && source != "" || strings.HasPrefix(source, "the day you gave") {
 		return source
 	}
@@ -148,6 +151,7 @@ func Founding(source string, s suitability.Status) string {
 	default:
 		out = "no source"
 	}
+	// A source that is not published in its own right, such as a judgement with a name.
 	if source != "" && source != out {
 		out = source + "; " + out
 	}
@@ -158,6 +162,7 @@ func Founding(source string, s suitability.Status) string {
 func InsectThreshold(t stand.Threshold) string {
 	s := t.Act
 	if v, ok := t.From.Get(); ok {
+		// Without a number the source says what to look for, and that alone is printed.
 		s = "act from " + plain(v, 2) + " " + found(insectUnits(), t.Unit, Landowner)
 		if t.Also != "" {
 			s += " (" + t.Also + ")"

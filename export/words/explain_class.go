@@ -31,6 +31,7 @@ func (e *explanation) componentClass(c *suitability.ComponentRating) {
 
 // leftOut says that surface acidity was left out of the class, when it would have changed it.
 func leftOut(c *suitability.ComponentRating) string {
+	// Told only where it matters: else every soil would carry the sentence.
 	if c.ClassToday == c.Class && c.LimitingToday == c.Limiting {
 		return ""
 	}
@@ -103,6 +104,7 @@ func (e *explanation) arithmetic(of func(*suitability.ComponentRating) (suitabil
 		if k, s := of(c); k == class {
 			x, scored = s, s.Has()
 		}
+		// The mean is over the soils of the winning class alone: one that lost says nothing of how good the winner is.
 		if !ok || !scored {
 			continue
 		}

@@ -30,14 +30,17 @@ func (e *explanation) componentLime(c *suitability.ComponentRating) {
 		e.para(name+": no figure: %s.", LimeWhy(c.Lime.Why, Consultant))
 		return
 	}
+	// Zero is an answer with a reason, and no arithmetic explains it better.
 	if figure == 0 {
 		e.para(name+": 0 (%s).", LimeWhy(c.Lime.Why, Consultant))
 		return
 	}
 	result := fmt.Sprintf("%s short tons/ac", fixed(figure.ShortTonsPerAcre(), 4))
+	// The figure may be a floor or a ceiling, and the word for it must not be lost.
 	if c.Lime.Bound != "" {
 		result = Bound(c.Lime.Bound, Consultant) + " " + result
 	}
+	// 0.2178 turns pounds on 100 square feet into short tons an acre: 435.6 hundreds of square feet, 2,000 lb.
 	work, ok := e.tableWork(c)
 	if !ok {
 		e.para(name+": %s at 100 %% CCE.", result)
@@ -57,6 +60,7 @@ func (e *explanation) tableWork(c *suitability.ComponentRating) (string, bool) {
 		return "", false
 	}
 	s := fmt.Sprintf("column %s, lb per 100 ft2 to pH 6.5: %s", column, reading(column, f.Value.Or(0)))
+	// The table is to pH 6.5; for a lower target, what it asks for between the two is taken off.
 	if target := float64(e.r.Target.PH); target > 0 && target < tableEnd {
 		s += fmt.Sprintf("; less %s for a target of %s", reading(column, target), plain(target, 2))
 	}
@@ -65,6 +69,7 @@ func (e *explanation) tableWork(c *suitability.ComponentRating) (string, bool) {
 
 // reading prints "8 at 5.0, 6 at 5.5; at 5.45: 8 + (6 - 8) x (5.45 - 5.0) / 0.5 = 6.2".
 func reading(column lime.Texture, pH float64) string {
+	// Below the first column the table says no more than its first value.
 	if pH < tableFirst {
 		return fmt.Sprintf("%s, the value at 5.0", plain(entry(column, tableFirst), 4))
 	}
@@ -203,8 +208,10 @@ func optionalText(before, s string) string {
 // waitFounding says how well the wait after the last pass is founded, or that somebody chose it for this run.
 func waitFounding(l *suitability.Lime, p *suitability.Profile, r Reader) string {
 	if p == nil {
+		// A run of an older program has no profile.
 		p = &suitability.Profile{Lime: suitability.LimeRules{Wait: suitability.Figure{Value: usualWait, Status: suitability.Proposal}}}
 	}
+	// The wait of a zone counts from the first pass; passes lie a year apart.
 	if last := l.WaitMonths - 12*(l.Passes-1); float64(last) != p.Lime.Wait.Value {
 		return "as chosen for this run"
 	}

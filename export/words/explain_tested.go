@@ -52,6 +52,7 @@ func (e *explanation) testArithmetic(l *suitability.Lime, likely unit.AreaRate) 
 	if t.Fit != nil {
 		e.para("Read from a surface through the field's samples, as its mean over the zone: %s short tons/ac. The surface: %s. The mean of the samples alone, for comparison:",
 			fixed(likely.ShortTonsPerAcre(), 4), FitText(t.Fit, "short tons/ac", unit.AreaRate(1).ShortTonsPerAcre()))
+		// The arithmetic below is of the samples; what the zone gets is the surface's mean above.
 		likely = t.Mean()
 	}
 	e.para("Mean of the samples, each once: (%s) / %d = %s short tons/ac.", strings.Join(terms, " + "), len(terms), fixed(likely.ShortTonsPerAcre(), 4))
@@ -62,6 +63,7 @@ func (e *explanation) testArithmetic(l *suitability.Lime, likely unit.AreaRate) 
 		if x, ok := s.PH.Get(); ok {
 			ph = plain(float64(x), 2)
 		} else if x, ok := s.PHCaCl2.Get(); ok {
+			// pH in calcium chloride is another scale and must not be read as water pH; so it carries a mark.
 			ph, mark, salt = plain(float64(x), 2), saltMark, true
 		}
 		if x, ok := s.Figure.Get(); ok {

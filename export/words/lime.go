@@ -26,6 +26,7 @@ func Lime(z *suitability.Zone, r Reader, p *suitability.Profile) string {
 		return withNotes(limeByTest(l, r, likely), l, r, p)
 	}
 	amount := tons(likely.ShortTonsPerAcre())
+	// A band of no width is a figure without a band.
 	if low, high := l.Low.Or(likely), l.High.Or(likely); low != high {
 		amount += fmt.Sprintf(" (%s to %s)", tons(low.ShortTonsPerAcre()), tons(high.ShortTonsPerAcre()))
 	}
@@ -38,6 +39,7 @@ func Lime(z *suitability.Zone, r Reader, p *suitability.Profile) string {
 		amount = bound + " " + amount
 	}
 	s := fmt.Sprintf("About %s short tons an acre of pure lime (%s t/ha)", amount, fixed(likely.TonnesPerHectare(), 1))
+	// The quality that the figure means goes with it for those who order by it; the landowner is told of pure lime.
 	if r != Landowner {
 		s = fmt.Sprintf("%s short tons/ac at 100 %% CCE (%s t/ha), to pH %s", title(amount), fixed(likely.TonnesPerHectare(), 2), plain(float64(l.Target), 2))
 	}

@@ -15,6 +15,7 @@ import (
 // offers by the price of what works as a ton of pure lime.
 func LimeChoice(w io.Writer, rows []export.LimeSample, region *lime.MagnesiumRegion, offers []lime.Offer) error {
 	l := &sampleList{page: page{w: w, width: defaultWidth}, rows: rows}
+	// What counts as low depends on the region, so nothing is said without one.
 	if region != nil {
 		l.line("")
 		l.text("", "  ", fmt.Sprintf("Magnesium, %s: low up to %s mg/kg (%s).", region.Name, plain(float64(region.LowMost), 0), region.Source))
@@ -31,10 +32,12 @@ func magnesiumText(s *export.LimeSample, region *lime.MagnesiumRegion) string {
 	n, ok := s.Sample.Nutrient(lab.Magnesium, lab.Mehlich1)
 	mg, has := n.ByMass.Value.Get()
 	switch {
+	// Ratings hold for one extractant; figures by another cannot be turned into it.
 	case !ok || !has || n.ByMass.Bound == lab.Above:
 		return "magnesium by Mehlich-1 not measured: no advice"
 	case n.ByMass.Bound == lab.Below && mg > region.LowMost:
 		return "magnesium under the laboratory's limit, which is no answer here: no advice"
+	// Which lime to buy is a question only where there is lime to spread.
 	case s.Answer.Refusal != nil:
 		return "no lime figure, so no advice"
 	}

@@ -45,6 +45,7 @@ func sampleCautions(s *export.LimeSample) []string {
 	need := &s.Answer.Need
 	out = append(out, need.Notes...)
 	limes := need.Rate.Amount() > 0
+	// What weakens a figure says nothing where none is asked for.
 	add(limes && !need.Error.Has(), suitability.LimeErrorUnknown)
 	add(limes && need.FieldLime.Has() && s.Product.ECCE == 0, suitability.LimeFieldProduct)
 	add(s.Age == suitability.AgeOld, suitability.LimeOldTest)
@@ -62,6 +63,7 @@ func cautionLines(s *export.LimeSample) (parts []string) {
 	if s.Sample.PHAssumed && s.Answer.Refusal == nil {
 		parts = append(parts, waterTaken)
 	}
+	// A refused sample has its reason; what was taken for granted with it is no matter.
 	if !s.Sample.Bottom.Has() && s.Answer.Refusal == nil {
 		parts = append(parts, depthTaken)
 	}
@@ -126,6 +128,7 @@ func againstError(need *lime.Requirement, own unit.AreaRate) string {
 	switch {
 	case !ok || need.Rate.Amount() == 0:
 		return "the error of ours is not known"
+	// Within the error of the method the two do not contradict each other.
 	case own >= least.Amount() && own <= most.Amount():
 		return "it lies inside the likely error of ours"
 	}
@@ -139,6 +142,7 @@ func rateOf(s *export.LimeSample) string {
 		return "-"
 	}
 	x := need.Rate.Amount().ShortTonsPerAcre()
+	// The error is a share of the figure; of nothing it is nothing.
 	if e, ok := need.Error.Get(); ok && x > 0 {
 		return someTons(x) + " ± " + someTons(x*float64(e))
 	}

@@ -30,6 +30,7 @@ func Summary(w io.Writer, r *suitability.Result, o SummaryOptions) error {
 	if width == 0 {
 		width = defaultWidth
 	}
+	// On narrower terminals lines wrap by themselves; the table needs this much.
 	s := &summary{page: page{w: w, width: max(width, 60)}, r: r, o: o, sums: export.Sums(r)}
 	s.answer()
 	s.fields()
@@ -92,6 +93,7 @@ func (s *summary) faults() {
 
 // written says what each file is good for.
 func (s *summary) written() {
+	// Nothing was written, as with --explain.
 	if s.o.Out == "" {
 		return
 	}
@@ -119,6 +121,7 @@ func (s *summary) cautions() {
 		return
 	}
 	s.heading("Data")
+	// Surveys of many areas; the files name all of them.
 	for _, source := range sources[:min(len(sources), mostFaults)] {
 		s.text("- ", "  ", printable(source))
 	}

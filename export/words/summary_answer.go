@@ -26,6 +26,7 @@ func (s *summary) tally() (t tally) {
 		}
 		c := f.Class()
 		t.byClass[c]++
+		// Half or more: "once limed" is then what the owner has to reckon with.
 		if c == suitability.Suited && 2*suitedOnceLimed(f) >= f.ByClass.Of(suitability.Suited) {
 			t.once++
 		}
@@ -53,6 +54,7 @@ func (s *summary) answer() {
 	if stops := s.stops(); stops != "" {
 		s.text("", "", stops)
 	}
+	// Said of several fields alone: of one the sentence before says all.
 	if n > 1 {
 		s.text("", "", "A field counts by what most of it is.")
 	}
@@ -154,6 +156,7 @@ func (s *summary) ground() string {
 		text = fmt.Sprintf("Of %s, none looks suited", acresAndHectares(all))
 	}
 	switch {
+	// Compared as printed, so that "40.1 look suited (40.1 of them only once limed)" never stands there.
 	case once > 0 && acres(once) == acres(suited):
 		text += " (all of them only once limed)"
 	case once > 0:
@@ -183,6 +186,7 @@ func (s *summary) stops() string {
 		}
 	}
 	var parts []string
+	// Largest first, of equal ones always in the same order.
 	for _, l := range export.ByArea(limits) {
 		parts = append(parts, fmt.Sprintf("%s (%s acres)", Criterion(l.Code, Landowner), acres(l.Area)))
 	}

@@ -29,6 +29,7 @@ func (s *summary) calendar() {
 		if g.passes > 0 {
 			g.wait = "the wait is " + waitFounding(&z.Lime, s.r.Profile, Landowner)
 		}
+		// Ground with the same window, passes and wait is one line, whatever fields it lies in.
 		groups[g] += z.Area
 	}
 	if len(groups) == 0 {

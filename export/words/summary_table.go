@@ -57,6 +57,7 @@ func rankKey(f *export.Sum) int {
 // fieldRow prints a field, or why it has no answer.
 func (s *summary) fieldRow(f *export.Sum, name int) {
 	label := left(printable(fieldLabel(f.Field)), name-1) + " "
+	// A field without an answer keeps its line: left out, it would seem to have been forgotten.
 	if f.Field.Trouble != "" {
 		s.text(label+right(known(f.Field.Area), areaWidth)+"  ", strings.Repeat(" ", name+areaWidth+2), printable(Trouble(f.Field)))
 		return

@@ -54,6 +54,7 @@ func places(samples []lab.Sample) []string {
 	n := map[string]int{}
 	for _, s := range samples {
 		switch {
+		// The surest first, in the order in which a screening asks: a zone that was written on the bag goes before a point.
 		case s.Place.Zone != "":
 			n[lab.ByZone.String()]++
 		case s.Place.Point.Has():
@@ -83,6 +84,7 @@ func askable(samples []lab.Sample) []string {
 	ask := lime.Ask{Target: 6.5}
 	var acid []*lab.Sample
 	for i := range samples {
+		// Samples without a pH count as acid: they show which methods cannot do without one.
 		if s := &samples[i]; !(s.PH.Or(0) >= ask.Target) {
 			acid = append(acid, s)
 		}
