@@ -31,6 +31,7 @@ func suitedLine(s *export.Sum) string {
 		return fmt.Sprintf("None of the %s looks suited.", all)
 	}
 	line, once := fmt.Sprintf("%s of %s look suited.", words.Acres(suited), all), words.SuitedOnceLimed(s)
+	// Compared as printed: a sliver under a tenth of an acre would make "64.4 of 64.4 acres" of it.
 	if words.Acres(suited) == words.Acres(s.Field.Area) {
 		line = fmt.Sprintf("All %s look suited.", all)
 	}
@@ -65,6 +66,7 @@ func limes(s *export.Sum) (budget, byTest limeOf) {
 		}
 		o.zones++
 		o.floor, o.asSold = o.floor || z.Lime.Bound == suitability.AtLeast, o.asSold || z.Lime.AsSold
+		// Ground that needs none has a figure all the same, so it counts as a zone but takes no part of the area to lime.
 		if likely > 0 {
 			o.mass, o.area = o.mass+likely.Over(z.Area), o.area+z.Area
 		}
@@ -77,6 +79,7 @@ func limeLine(s *export.Sum) string {
 	switch {
 	case budget.zones+byTest.zones == 0:
 		return "There is no lime figure for this field."
+	// A need of zero is said by whom: the survey knows nothing of nitrogen and years of hay, a test does.
 	case budget.mass+byTest.mass == 0 && byTest.zones == 0:
 		return "By the survey it needs no lime. A soil test may say otherwise."
 	case budget.mass+byTest.mass == 0 && budget.zones == 0:
@@ -90,6 +93,7 @@ func limeLine(s *export.Sum) string {
 		}
 		line = fmt.Sprintf("Lime by soil test: %s of %s on %s.", byTest.text(), kind, words.AcresAndHectares(byTest.area))
 	}
+	// What is a budget comes last and says so, so that nobody reads the whole line as a rate.
 	if budget.mass > 0 {
 		if line != "" {
 			line += " "

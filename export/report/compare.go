@@ -28,6 +28,7 @@ func (b *book) compare() error {
 	for _, l := range compared() {
 		t.Rows = append(t.Rows, []string{l.name, l.of(pair[0]), l.of(pair[1])})
 	}
+	// A head without text would be a column without a name to a screen reader.
 	t.Columns[0].Head = "What is compared"
 	maps := Figures{Across: 2}
 	for k, s := range pair {
@@ -44,6 +45,7 @@ func (b *book) find(id string) (*export.Sum, error) {
 		if b.sums[i].Field.ID == id {
 			return &b.sums[i], nil
 		}
+		// A county has thousands of ids; some show how they are written.
 		if len(ids) < 10 {
 			ids = append(ids, b.sums[i].Field.ID)
 		}
@@ -56,6 +58,7 @@ func compared() []struct {
 	name string
 	of   func(*export.Sum) string
 } {
+	// An alias, not a type: the result is spelt out in the signature, where a reader meets it.
 	type line = struct {
 		name string
 		of   func(*export.Sum) string
@@ -70,6 +73,7 @@ func compared() []struct {
 	}
 	out := []line{
 		{"Rank", answered(func(s *export.Sum) string { return words.Decimal(float64(s.Rank), 0) })},
+		// Area and ground outside the survey are known without any answer.
 		{"Area", func(s *export.Sum) string { return words.AcresAndHectares(s.Field.Area) }},
 	}
 	for _, c := range suitability.Classes() {
@@ -101,6 +105,7 @@ func phRange(s *export.Sum, of func(*suitability.Values) unit.Opt[unit.PH]) stri
 		if !ok {
 			continue
 		}
+		// The first figure stands for both ends: 0 is a number, not the lack of one.
 		if !any {
 			low, high, any = x, x, true
 		}

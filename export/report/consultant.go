@@ -33,10 +33,12 @@ func Consultant(r *suitability.Result, opt Options) (*Document, error) {
 		return nil, err
 	}
 	b.chances(ranked)
+	// One field alone is its own overview; its small map and its table say all of it.
 	if len(b.sums) > 1 {
 		b.add(Heading{Level: 2, Text: "All fields", ID: "overview"}, b.overview(mapdraw.Class, "Each field by what most of it can carry once limed. The table of ranks has the areas."),
 			b.overview(mapdraw.Lime, "Each field by its mean lime over the zones that have a figure, short tons an acre. The table of ranks has the tons."))
 	}
+	// Without zones there is nothing to add up, and no test that a plan could name.
 	if len(export.Zones(r)) > 0 {
 		b.reasonsByArea()
 		b.wouldChange()
@@ -80,6 +82,7 @@ func (b *book) rankTable(order []int) {
 		Note: "Rank among the fields of this report: share of the whole field that is suited once corrected, then area-weighted mean score of the rated zones, then area. Ground outside the survey or not rated counts as not suited. Lime at 100 % CCE" + soldNote(b.sums) + ", likely figure (low to high)."}
 	for _, i := range order {
 		s := &b.sums[i]
+		// A field without an answer stays in the table: left out it would look as if it had been forgotten.
 		if !hasAnswer(s) {
 			t.Rows = append(t.Rows, []string{"–", fieldName(s.Field), areaOrDash(s.Field.Area), "–", "–", "–", "no answer: " + plainText(words.Trouble(s.Field)), "–"})
 			continue
@@ -115,10 +118,12 @@ func limeSpan(s *export.Sum) string {
 		return "–"
 	}
 	text := words.Tons(s.Likely.ShortTons())
+	// A rate by test of a method without a known error has one figure and no ends.
 	if s.Low != s.High {
 		text += fmt.Sprintf(" (%s to %s)", words.Tons(s.Low.ShortTons()), words.Tons(s.High.ShortTons()))
 	}
 	switch {
+	// Zones that need at least so much and zones that need at most so much add up to a sum that is neither.
 	case s.Floor && s.Ceiling:
 		text += ", floors and ceilings mixed"
 	case s.Floor:
@@ -138,6 +143,7 @@ func (b *book) reasonsByArea() {
 		if z.Rating.Class != suitability.NotRated {
 			rated += z.Area
 		}
+		// Nothing limiting is the code "", which no row asks for.
 		limits[z.Rating.Limiting] += z.Area
 		today[z.Rating.LimitingToday] += z.Area
 		if z.Rating.Class == suitability.Unsuited {
@@ -153,6 +159,7 @@ func (b *book) reasonsByArea() {
 			continue
 		}
 		t.Rows = append(t.Rows, []string{words.Criterion(c, words.Consultant), words.Decimal(float64(zones[c]), 0), words.Acres(limits[c]), words.Acres(unsuited[c]),
+			// A run without rated ground divides by a square metre instead of by nothing.
 			words.Acres(today[c]), mapdraw.Percent(float64(limits[c]) / max(1, float64(rated)))})
 	}
 	b.add(Heading{Level: 2, Text: "Reasons by area", ID: "reasons"})
@@ -180,6 +187,7 @@ func (b *book) wouldChange() {
 	slices.SortStableFunc(zones, func(a, b *suitability.Zone) int { return cmp.Compare(b.Area, a.Area) })
 	t := Table{Caption: "Zones that a visit or a test may move, the largest first", Columns: []Column{{"Zone", 0.14, false}, {"Acres", 0.08, true}, {"Class", 0.12, false},
 		{"Shares of soils: suited, marginal, unsuited", 0.2, false}, {"Hinges on", 0.14, false}, {"What to do, and why confidence is low", 0.32, false}}}
+	// The largest come first; what is smaller moves no decision on paper, and the file has all of it.
 	const most = 60
 	for _, z := range zones[:min(len(zones), most)] {
 		t.Rows = append(t.Rows, []string{zoneName(z), words.Acres(z.Area), z.Rating.Class.String(), sharesText(z.Rating.Shares), hinges(z), words.HowSure(z, words.Consultant)})
@@ -210,6 +218,7 @@ func (b *book) smallMaps(order []int) {
 	f := Figures{Across: 3}
 	for _, i := range order {
 		s := &b.sums[i]
+		// The list goes by rank, so what is cut off are the fields that interest least.
 		if !hasAnswer(s) || len(f.Items) == mostMaps {
 			continue
 		}

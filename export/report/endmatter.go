@@ -54,6 +54,7 @@ func whyUnsure(z *suitability.Zone, r words.Reader) string {
 	if z.Rating.WhyNotRated == suitability.WhyMiscellaneous {
 		return ""
 	}
+	// A class that hinges on one value comes before all else: there a bag for a few dollars decides.
 	if len(z.Rating.HingesOn) > 0 {
 		return words.ConfidenceReason(suitability.ReasonHinges, r)
 	}
@@ -61,6 +62,7 @@ func whyUnsure(z *suitability.Zone, r words.Reader) string {
 		return words.WhyNotRated(z.Rating.WhyNotRated, r)
 	}
 	for _, c := range z.Rating.Confidence.Reasons {
+		// Almost every zone of a first screening lacks a test, and small ones are many: a list of all of them would put nothing first.
 		if c != suitability.ReasonNoTest && c != suitability.ReasonSmallZone {
 			return words.ConfidenceReason(c, r)
 		}
@@ -75,6 +77,7 @@ func (b *book) withoutAnswer() {
 		title, id string
 	}{{diag.Wrong, "What has no answer", "faults"}, {diag.Notice, "Good to know", "notices"}} {
 		var items []string
+		// Faults are capped for each kind already; here the page is capped, and run.json has the rest.
 		more := 0
 		for _, f := range b.r.Faults {
 			switch {
@@ -98,6 +101,7 @@ func (b *book) withoutAnswer() {
 func plainText(s string) string {
 	out := ""
 	for _, r := range s {
+		// Control characters of both blocks: some viewers obey those of the second too.
 		if r < ' ' || r >= 0x7f && r < 0xa0 {
 			r = ' '
 		}
@@ -135,6 +139,7 @@ func (b *book) sources() {
 	for _, m := range b.limeMethods() {
 		items = append(items, "Lime: "+m+".")
 	}
+	// What chances leave out is said beside the sources too: the figure travels further than its table.
 	items = append(items, "How sure: "+chancesMean)
 	if p.Program != "" {
 		made := "Made by " + p.Program

@@ -25,6 +25,7 @@ func (b *book) fieldSure(i int) string {
 		return ""
 	}
 	text := words.FieldChance(s.Class(), f.Class.Of, f.Error, words.Landowner)
+	// An interval that prints as one figure is no news, and one of a field without suited ground would read as a promise.
 	if low, high := acresOf(f.Suited); s.ByClass.Of(suitability.Suited) > 0 && words.Between(low, high) != words.Between(low, low) {
 		text += " " + words.NineInTen(low, high, "acres are suited") + "."
 	}
@@ -44,6 +45,7 @@ func tonsOf(kg float64) float64 { return unit.Mass(kg).ShortTons() }
 // zoneSure says how sure a zone's class is: marks, what the data lack, and the chance.
 func (b *book) zoneSure(z *suitability.Zone) string {
 	text := strings.TrimSpace(words.SureMarks(z) + " " + words.HowSure(z, words.Landowner))
+	// Water, rock and pits are what they are: there is no doubt about them that a test could lessen.
 	if c := b.sure[z.ID]; c != nil && z.Rating.WhyNotRated != suitability.WhyMiscellaneous && c.Draws > 0 {
 		text += ". " + words.ClassChance(z.Rating.Class, c.Class.Of, c.Error, words.Landowner)
 		if low, high, ok := b.zoneNeed(z); ok {
@@ -57,6 +59,7 @@ func (b *book) zoneSure(z *suitability.Zone) string {
 // the zone, or none above zero.
 func (b *book) zoneNeed(z *suitability.Zone) (low, high float64, ok bool) {
 	c := b.sure[z.ID]
+	// The report speaks of a need only where it has a figure itself; else two parts of one page would differ.
 	if c == nil || z.Lime.Likely.Or(0) <= 0 {
 		return 0, 0, false
 	}
@@ -85,6 +88,7 @@ const chancesMean = "Chances count what the survey leaves open: which of its soi
 func (b *book) howSure() {
 	t := Table{Caption: "How sure is each answer?", Columns: []Column{{"Field", 0.22, false}, {"What most of it can carry", 0.42, false}, {"Suited acres, 9 chances in 10", 0.17, true}, {"Lime in short tons, 9 chances in 10", 0.19, true}},
 		Note: chancesMean + " The lime is what the suited and marginal ground takes."}
+	// A field without an answer has no chance either; the table of fields above shows it.
 	for i := range b.sums {
 		s, f := &b.sums[i], b.surely(i)
 		if f == nil {

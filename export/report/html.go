@@ -14,6 +14,7 @@ import (
 // HTML writes the document as one page that needs nothing else: style and maps are inside, there is no script, and
 // nothing is fetched.
 func (d *Document) HTML(w io.Writer) error {
+	// 64 KiB: maps come as very many short strings.
 	p := &page{w: bufio.NewWriterSize(w, 1<<16)}
 	p.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>")
 	p.raw(text(d.Title), "</title>\n<style>\n", style, "</style>\n</head>\n<body>\n<a class=\"skip\" href=\"#main\">Skip to the report</a>\n")
@@ -72,6 +73,7 @@ func (p *page) contents(blocks []Block) {
 			list = append(list, h)
 		}
 	}
+	// Of two sections the second is in sight when the first has been read.
 	if len(list) < 3 || len(list) > mostContents {
 		return
 	}
@@ -157,6 +159,7 @@ func (p *page) figure(f Figure, class string, sizes ...sized) error {
 			return err
 		}
 		p.raw("</div>\n")
+		// Notes of a map (fields too small to number) are those of the last width drawn: the widest window.
 		if !s.o.Bare {
 			notes = d.Notes
 		}
@@ -191,6 +194,7 @@ func swatch(l mapdraw.Look, prefix string) string {
 	var b bytes.Buffer
 	d.SVG(&b, prefix) // a buffer does not fail
 	s := b.String()
+	// The title and description of the drawing are cut off: the words stand beside the patch, and twice is once too often when read aloud.
 	_, rest, _ := strings.Cut(s, "</desc>\n")
 	return fmt.Sprintf(`<svg class="patch" aria-hidden="true" focusable="false" viewBox="0 0 36 22" width="36" height="22">%s `, strings.TrimRight(rest, "\n"))
 }
@@ -222,6 +226,7 @@ func (p *page) row(t Table, i int, row []string) {
 	}
 	for k, cell := range row {
 		s := text(cell)
+		// Marks are for the eye; the words after them say the same, and a screen reader would spell the dots out.
 		if k < len(t.Columns) && strings.HasPrefix(cell, "●") {
 			marks, rest, _ := strings.Cut(s, " ")
 			s = "<span class=\"marks\" aria-hidden=\"true\">" + marks + "</span> " + rest

@@ -20,6 +20,7 @@ func Landowner(r *suitability.Result, opt Options) *Document {
 		title = w + ": which fields can hold alfalfa?"
 	}
 	b := newBook(r, opt, title, "Report for the landowner")
+	// One field needs no front page of all fields: its own answer is the answer.
 	if len(b.sums) == 1 {
 		b.fieldPages(0, true)
 	} else {
@@ -30,6 +31,7 @@ func Landowner(r *suitability.Result, opt Options) *Document {
 			}
 		}
 	}
+	// The order goes to the dealer by itself, so it begins a page.
 	if !opt.Brief {
 		b.add(PageBreak{})
 		b.limeOrder()
@@ -56,6 +58,7 @@ func (b *book) frontPage() {
 	for i := range b.sums {
 		s := &b.sums[i]
 		if !b.opt.Brief {
+			// In brief there are no pages of fields for a link to lead to.
 			t.Links = append(t.Links, fieldAnchor(i))
 		}
 		if !hasAnswer(s) {
@@ -89,6 +92,7 @@ func (b *book) fieldsTotal() []string {
 		s := &b.sums[i]
 		area += s.Field.Area
 		if !hasAnswer(s) {
+			// A field without an answer is unknown as a whole, whatever part of it the survey covers.
 			unknown += s.Field.Area
 			continue
 		}
@@ -144,6 +148,7 @@ func (b *book) fieldPages(i int, only bool) {
 		b.add(Para{Text: sure})
 	}
 	b.add(b.classMap(s, fmt.Sprintf("map-%d", i+1)))
+	// The map of the boundary stands all the same: it may show why there is no answer.
 	if !hasAnswer(s) {
 		return
 	}
@@ -189,6 +194,7 @@ func (b *book) zoneTable(s *export.Sum) Table {
 func classAndArea(z *suitability.Zone) string {
 	l := mapdraw.ClassLook(z.Rating.Class)
 	text := l.Letter + " · " + l.Word
+	// "Lime first" is a promise that lime mends it, so it is said only where the acid topsoil decides today.
 	if z.LimeFirst() && z.Rating.LimitingToday == suitability.SurfacePH {
 		text += ", lime first"
 	}

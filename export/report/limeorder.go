@@ -20,10 +20,12 @@ func (b *book) limeOrder() {
 	var lime, product unit.Mass
 	has, tested, budget := false, false, false
 	for _, z := range export.Zones(b.r) {
+		// A list to order from holds what is ordered; the technician's list has every zone.
 		likely := z.Lime.Likely.Or(0)
 		if likely <= 0 {
 			continue
 		}
+		// Lime may be known where the product is not: the total of product is a dash only when no zone has one.
 		mass, ok := z.Lime.ProductMass.Get()
 		has = has || ok
 		area, lime, product = area+z.Area, lime+likely.Over(z.Area), product+mass
@@ -35,6 +37,7 @@ func (b *book) limeOrder() {
 		b.add(Para{Text: "There is no lime figure, because no field has an answer."})
 		return
 	}
+	// No need by the survey is not no need: it knows nothing of the nitrogen that the grass got.
 	if len(t.Rows) == 0 {
 		b.add(Para{Text: "No zone has a lime figure above zero. That is what the soil survey says; sod that got nitrogen may be more acid, so test the soil."})
 		return
@@ -119,12 +122,14 @@ func (b *book) calendar() {
 	for s := range areas {
 		list = append(list, s)
 	}
+	// Windows and days are ISO dates, so that their text sorts as they do; ground without a window comes first.
 	slices.SortFunc(list, func(a, b sowing) int {
 		return cmp.Or(cmp.Compare(a.window, b.window), cmp.Compare(a.ready, b.ready), cmp.Compare(a.passes, b.passes))
 	})
 	t := Table{Caption: "Earliest dates, counted from " + words.Date(b.r.Provenance.Date), Columns: []Column{{"Ground", 0.2, false}, {"Lime passes", 0.15, false},
 		{"Lime has had time to work by", 0.3, false}, {"Earliest time to sow", 0.35, false}}}
 	for _, s := range list {
+		// The words of the columns where the run has no figure for them.
 		passes, ready, window := "none", "no lime", "not known: no region was named"
 		if s.passes > 0 {
 			passes, ready = words.Decimal(float64(s.passes), 0), words.Date(s.ready)

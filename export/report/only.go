@@ -27,9 +27,11 @@ func Only(r *suitability.Result, study *uncertainty.Study, keep func(*suitabilit
 		zones := f.Zones
 		f.Zones = make([]int, 0, len(zones))
 		for _, k := range zones {
+			// A run folder may have been edited by hand; a zone that is not there is left out rather than a panic.
 			if k < 0 || k >= len(r.Zones) {
 				continue
 			}
+			// Zones are known by their place in the run, so the part numbers them anew; their ids stay.
 			f.Zones = append(f.Zones, len(out.Zones))
 			out.Zones = append(out.Zones, r.Zones[k])
 			if sure != nil && k < len(study.Zones) {

@@ -43,6 +43,7 @@ type book struct {
 }
 
 func newBook(r *suitability.Result, opt Options, title, subject string) *book {
+	// Reports that are made together are given one study, so that it is worked out once.
 	if opt.Study == nil {
 		opt.Study = uncertainty.Of(r, uncertainty.Options{})
 	}
@@ -84,6 +85,7 @@ func whose(r *suitability.Result) string {
 		if n == "" {
 			n = r.Fields[i].Customer
 		}
+		// A title that names one farm over the fields of two would be wrong for half of them.
 		if i > 0 && n != name {
 			return ""
 		}

@@ -37,6 +37,7 @@ const (
 // PDF writes the document on paper. Equal documents give equal bytes: the date inside is that of the run.
 func (d *Document) PDF(w io.Writer, paper Paper) error {
 	f := fpdf.New("P", "pt", string(paper), "")
+	// The library keeps parts of the file in maps; without this their order would change from run to run.
 	f.SetCatalogSort(true)
 	f.SetTitle(printed(d.Title), true)
 	f.SetSubject(d.Subject, true)
@@ -49,7 +50,9 @@ func (d *Document) PDF(w io.Writer, paper Paper) error {
 	f.AddUTF8FontFromBytes("Go", "", goregular.TTF)
 	f.AddUTF8FontFromBytes("Go", "B", gobold.TTF)
 	f.SetMargins(pageMargin, pageMargin, pageMargin)
+	// Pages end where this package says, so that no row is split and headings stay with what follows.
 	f.SetAutoPageBreak(false, 0)
+	// How many pages there are is known at the end; the library then puts the number in the place of this word.
 	f.AliasNbPages("{pages}")
 	width, height := f.GetPageSize()
 	p := &sheets{f: f, width: width - 2*pageMargin, bottom: height - pageMargin - footRoom, running: d.Title}
@@ -76,6 +79,7 @@ const lostLetters = "Letters that this PDF has no font for stand as ?. The page 
 // printed replaces letters that the fonts lack: a mark instead of nothing.
 func printed(s string) string {
 	return strings.Map(func(r rune) rune {
+		// The library writes two bytes a letter, so nothing beyond the first 65,536 can be written.
 		if r > 0xffff || !mapdraw.Has(r) {
 			return '?'
 		}
@@ -169,6 +173,7 @@ func (p *sheets) newPage() {
 
 // room begins a new page where less than h is left.
 func (p *sheets) room(h float64) {
+	// What is higher than a page begins on the one that is still empty; another would be as short.
 	if p.y+h > p.bottom && !p.fresh {
 		p.newPage()
 	}
@@ -179,6 +184,7 @@ func (p *sheets) footer() {
 	y := p.bottom + footRoom
 	p.line(pageMargin, y, mapdraw.Fit(printed(p.running), tableSize, p.width*0.75), tableSize, false, colorGrey())
 	p.f.SetFont("Go", "", tableSize)
+	// Measured with a number of two digits at least: the width of the word that stands in its place would set it askew.
 	n := fmt.Sprintf("Page %d of {pages}", p.f.PageNo())
 	p.line(pageMargin+p.width-mapdraw.TextWidth(fmt.Sprintf("Page %d of %d", p.f.PageNo(), max(10, p.f.PageNo())), tableSize, false), y, n, tableSize, false, colorGrey())
 }
@@ -234,6 +240,7 @@ func (p *sheets) keep(next []Block) float64 {
 	case Para:
 		h := float64(len(mapdraw.Wrap(printed(b.Text), p.width, bodySize, false)))*bodySize*leading + 4
 		if len(next) > 1 {
+			// A sentence that leads up to a table belongs to it as much as to its heading.
 			switch next[1].(type) {
 			case Table, Figure, Figures, Bullets: // what the paragraph leads up to
 				return h + p.keep(next[1:])

@@ -15,11 +15,13 @@ func (p *sheets) figure(f Figure, next []Block) {
 	o := mapdraw.Options{Style: mapdraw.Paper(), Width: p.width, Parts: mapdraw.Legend | mapdraw.Foot}
 	d := f.Draw(o)
 	caption := 2 * tableSize * leading
+	// First try: the map a little lower, so that its zone table stands on its page.
 	if h, ok := p.following(next); ok && p.y+d.Height+caption+h > p.bottom {
 		if low := p.lower(f, o, p.bottom-p.y-caption-h); low != nil {
 			d = low
 		}
 	}
+	// Second: lower down to what is left of this page, then a page of its own, and there as high as that page allows.
 	if over := p.y + d.Height + caption - p.bottom; over > 0 {
 		low := p.lower(f, o, d.Height-over)
 		if low == nil {
@@ -137,6 +139,7 @@ func (c canvas) Fill(rings [][]mapdraw.Point, color mapdraw.Color) {
 			n++
 		}
 	}
+	// A path operator without a path is a fault of the file, and some readers stop at it.
 	if n > 0 {
 		c.f.DrawPath("f*")
 	}
@@ -158,6 +161,7 @@ func (c canvas) Stroke(paths [][]mapdraw.Point, closed bool, width float64, colo
 	if n > 0 {
 		c.f.DrawPath("D")
 	}
+	// The library keeps the style for what comes after: rules of tables would get round ends.
 	c.f.SetLineCapStyle("butt")
 }
 

@@ -40,6 +40,7 @@ func (p *sheets) table(t Table) {
 			p.newPage()
 			p.row(t, t.heads(), true)
 		}
+		// A heavier line sets the sum off, as in a ledger.
 		if last {
 			p.rule(1)
 		}
@@ -84,6 +85,7 @@ func (p *sheets) cellLines(t Table, k int, s string, bold bool) []string {
 	for _, l := range mapdraw.Wrap(printed(s), width, tableSize, bold) {
 		for mapdraw.TextWidth(l, tableSize, bold) > width {
 			n := breakAt(l, width, bold)
+			// Not one letter less would help: the column is narrower than a letter, and the loop must end.
 			if n == len(l) {
 				break
 			}
@@ -101,6 +103,7 @@ func breakAt(word string, width float64, bold bool) int {
 	fits, nice := 0, 0
 	for i, r := range word {
 		end := i + len(string(r))
+		// One letter goes on every line, however narrow the column, or the loop would not end.
 		if fits > 0 && mapdraw.TextWidth(word[:end], tableSize, bold) > width {
 			break
 		}

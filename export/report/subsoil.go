@@ -27,6 +27,7 @@ func (b *book) subsoil(r words.Reader) {
 		if !ok || z.Rating.Class == suitability.NotRated || z.Rating.Class == suitability.Unsuited && z.Rating.Limiting != suitability.SubsoilPH {
 			continue // wet or shallow ground is not mended by either
 		}
+		// Counted before the list is cut, so that the sentence above it speaks of all such ground.
 		area, findings = area+z.Area, said
 		if len(items) == mostListed {
 			more++
@@ -53,6 +54,7 @@ func (b *book) subsoil(r words.Reader) {
 // whichLime says what magnesium means for the lime to buy: by samples where there are some, else what to ask for.
 func (b *book) whichLime(r words.Reader) {
 	var items []string
+	// The question which lime to buy is only put to who buys some, or has tests that answer it.
 	limed, more, untested := false, 0, 0
 	for _, z := range export.Zones(b.r) {
 		limed = limed || z.Lime.Likely.Or(0) > 0
@@ -63,6 +65,7 @@ func (b *book) whichLime(r words.Reader) {
 		switch {
 		case !ok && z.Lime.Likely.Or(0) > 0:
 			untested++
+		// Nothing to buy here: neither lime nor magnesium is asked for, or nobody knows and none is needed.
 		case !ok || advice == lime.NoLime:
 		case len(items) == mostListed:
 			more++

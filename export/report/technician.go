@@ -37,6 +37,7 @@ func (b *book) rates() {
 	for _, z := range export.Zones(b.r) {
 		rate, tons, kg := "–", "–", "–"
 		if x, ok := z.Lime.Product.Get(); ok {
+			// Two digits: spreaders are set in steps of a quarter of a ton, and one digit would print 1.25 as 1.3.
 			rate = words.Decimal(x.ShortTonsPerAcre(), 2)
 		}
 		if m, ok := z.Lime.ProductMass.Get(); ok {
@@ -131,10 +132,12 @@ func (b *book) checks() {
 		s := &b.sums[i]
 		zones += len(s.Zones)
 		if hasAnswer(s) {
+			// Ground that two survey polygons cover at once stands in two zones.
 			sum := float64(s.Field.Uncovered) - float64(s.Field.Doubled)
 			for _, z := range s.Zones {
 				sum += float64(z.Area)
 			}
+			// A share of the field, so that one limit suits an acre and a section; under a square metre it is the metre itself.
 			worst = max(worst, math.Abs(sum-float64(s.Field.Area))/max(1, float64(s.Field.Area)))
 		}
 		for _, z := range s.Zones {
@@ -149,6 +152,7 @@ func (b *book) checks() {
 		if good {
 			return "agrees"
 		}
+		// In capitals: a sheet in a cab is read at arm's length.
 		return "DOES NOT AGREE: do not use this run"
 	}
 	const kilogram = 1.0 // masses are rounded to whole kilograms in the files

@@ -19,6 +19,7 @@ func (b *book) chances(order []int) {
 	t := Table{Caption: "How sure, field by field", Columns: []Column{{"Field", 0.17, false}, {"Class of most of the field", 0.24, false}, {"Suited acres, 9 in 10", 0.12, true}, {"Lime, short tons, 9 in 10", 0.13, true},
 		{"Which test would settle it", 0.34, false}},
 		Note: chancesMean + " In brackets: the chance of the class of this report, give or take what the draws may be off by."}
+	// Without a plan of samples there is nothing to say of tests, and the other columns take the room.
 	if b.opt.Sampling == nil {
 		t.Columns = []Column{{"Field", 0.25, false}, {"Class of most of the field", 0.4, false}, {"Suited acres, 9 in 10", 0.17, true}, {"Lime, short tons, 9 in 10", 0.18, true}}
 	}
@@ -34,6 +35,7 @@ func (b *book) chances(order []int) {
 			row = append(row, tests[s.Field.ID])
 		}
 		t.Rows = append(t.Rows, row)
+		// The picture shows the first by rank; the table below it has every field.
 		if len(bars) < mostBars {
 			bars = append(bars, chanceBar(fmt.Sprintf("%d. %s", s.Rank, fieldName(s.Field)), f.Class.Of))
 		}
@@ -73,6 +75,7 @@ func (b *book) testsByField() map[string]string {
 	best := map[string]*sampling.Zone{}
 	for i := range p.Zones {
 		z := &p.Zones[i]
+		// Of equals the first stays, so that the same run names the same zone.
 		if old := best[z.Zone.FieldID]; old == nil || better(p, z) > better(p, old) {
 			best[z.Zone.FieldID] = z
 		}
@@ -83,6 +86,7 @@ func (b *book) testsByField() map[string]string {
 	area := map[string]float64{} // of the zone that speaks for a field without bags
 	for _, l := range p.Left {
 		id := l.Zone.FieldID
+		// The largest zone left speaks for the field: the reasons of slivers say nothing of it.
 		if best[id] == nil && float64(l.Zone.Area) > area[id] {
 			area[id], out[id] = float64(l.Zone.Area), "None: "+words.NoBag(l.Why, words.Consultant)
 		}
@@ -94,11 +98,13 @@ func (b *book) testsByField() map[string]string {
 func worthText(z *sampling.Zone) string {
 	w := z.Worth
 	lime := ""
+	// Less prints as 0.0 tons put right.
 	if tons := (w.AstrayNow - w.AstrayThen).ShortTons(); tons >= 0.05 {
 		lime = words.Tons(tons) + " short tons of lime put right"
 	}
 	const told = 0.02 // less is the noise of the draws
 	if w.WrongNow-w.WrongThen < told {
+		// The bag was chosen all the same: without it no rate may be spread at all.
 		if lime == "" {
 			return "turns the lime budget into a rate"
 		}
