@@ -8,7 +8,10 @@ import (
 	"strings"
 	"testing"
 
+	"rootworthy/export"
 	"rootworthy/export/words"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
 	"rootworthy/suitability/sampling"
 	"rootworthy/suitability/uncertainty"
 )
@@ -31,7 +34,7 @@ func TestChancesAreThoseOfTheStudy(t *testing.T) {
 		for _, k := range r.Fields[i].Zones {
 			z := &r.Zones[k]
 			row := regexp.MustCompile(`(?s)>` + zoneNumber(z) + `</a></th>.*?</tr>`).FindString(page)
-			for _, want := range append(chanceCells(study.Zones[k].Class), zoneLime(&study.Zones[k])) {
+			for _, want := range append(chanceCells(study.Zones[k].Class), zoneLime(&r.Zones[k], &study.Zones[k])) {
 				if !strings.Contains(row, ">"+html.EscapeString(want)+"<") {
 					t.Errorf("%s: the row lacks %q:\n%s", z.ID, want, row)
 				}
@@ -110,5 +113,31 @@ func TestChanceList(t *testing.T) {
 	}
 	if _, page := s.get("/run/1/chances"); !strings.Contains(page, words.ChanceOf(0)) {
 		t.Error("fields without a chance are left out")
+	}
+}
+
+// Where nobody published the error of a lime method, the page gives the figure and says that its range is not known; a field is never
+// given the lime of a part of it as that of all.
+func TestLimeWithoutARange(t *testing.T) {
+	low, none := unit.ShortTonsPerAcre(1), unit.AreaRate(0)
+	zone := func(id string, likely unit.AreaRate) suitability.Zone {
+		return suitability.Zone{ID: id, Area: unit.Acres(10), Lime: suitability.Lime{Likely: unit.Some(likely)}}
+	}
+	a, b := zone("a", low), zone("b", none)
+	c := &chances{zone: map[string]int{"a": 0, "b": 1}, study: &uncertainty.Study{Zones: []uncertainty.Zone{{}, {Need: unit.Some(uncertainty.Interval{})}}}}
+	sum := &export.Sum{Zones: []*suitability.Zone{&a, &b}, HasLime: true, Likely: 10 * unit.ShortTon}
+	known := &uncertainty.Field{Lime: unit.Some(uncertainty.Interval{})} // of the zone that has a range
+	if got := zoneLime(&a, c.of(&a)); got != "1.0 tons/ac, range not known" {
+		t.Errorf("the tested zone: %q", got)
+	}
+	if got := fieldLime(sum, known, c); got != "10 tons in all, range not known" && got != "10.0 tons in all, range not known" {
+		t.Errorf("the field: %q", got)
+	}
+	c.study.Zones[0].Need = unit.Some(uncertainty.Interval{Low: float64(low), Middle: float64(low), High: float64(low)})
+	if got := fieldLime(sum, known, c); !strings.HasSuffix(got, "tons in all") {
+		t.Errorf("with every range known: %q", got)
+	}
+	if got := fieldLime(&export.Sum{}, &uncertainty.Field{}, c); got != "–" {
+		t.Errorf("without lime: %q", got)
 	}
 }

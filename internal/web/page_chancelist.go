@@ -166,13 +166,13 @@ func (p *chanceListPage) row(l *loaded, x likely) chanceListRow {
 	if p.Zones {
 		z := l.zones[x.place]
 		row.Name, row.Address = "Zone "+z.ID, fmt.Sprintf("/run/%d/zone/%d", p.Run, x.place)
-		row.Lime = zoneLime(l.chances().of(z))
+		row.Lime = zoneLime(z, l.chances().of(z))
 		return row
 	}
 	f, sure := &l.result.Fields[x.place], &l.chances().study.Fields[x.place]
 	row.Name, row.Address = fieldName(f), fieldHead{Run: p.Run, Place: x.place}.Page("chances")
 	row.Suited = words.Between(unit.Area(sure.Suited.Low).Acres(), unit.Area(sure.Suited.High).Acres())
-	row.Lime = fieldLime(sure)
+	row.Lime = fieldLime(&l.sums[x.place], sure, l.chances())
 	if f.Trouble != "" {
 		row.Chance, row.Asked, row.Suited, row.Lime = words.Trouble(f), "–", "–", "–"
 	}

@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"strings"
 
+	"rootworthy/export"
 	"rootworthy/export/mapdraw"
 	"rootworthy/export/samplesheet"
 	"rootworthy/export/words"
@@ -79,10 +80,10 @@ func (p *chancesPage) fill(l *loaded, c *chances, f *suitability.Field) {
 	if sum.ByClass.Of(suitability.Suited) > 0 {
 		p.Answer = append(p.Answer, words.Sentence(words.NineInTen(unit.Area(study.Suited.Low).Acres(), unit.Area(study.Suited.High).Acres(), "acres are suited once limed")))
 	}
-	if span, ok := study.Lime.Get(); ok && sum.HasLime {
+	if span, ok := limeRange(sum, study, c); ok {
 		p.Answer = append(p.Answer, words.Sentence(words.NineInTen(unit.Mass(span.Low).ShortTons(), unit.Mass(span.High).ShortTons(), "short tons of lime are needed on it")))
 	}
-	p.Rows = append(p.Rows, rowOfField(sum.Class(), study.Class, fieldLime(study)))
+	p.Rows = append(p.Rows, rowOfField(sum.Class(), study.Class, fieldLime(sum, study, c)))
 	p.Today = append(p.Today, rowOfField(study.Today.Likeliest(), study.Today, ""))
 	bars := []mapdraw.Bar{barOf("Field", study.Class)}
 	off := study.Error
@@ -90,7 +91,7 @@ func (p *chancesPage) fill(l *loaded, c *chances, f *suitability.Field) {
 		z := &l.result.Zones[i]
 		sure := c.of(z)
 		off = max(off, sure.Error)
-		row := chanceRow{Name: zoneNumber(z), Address: fmt.Sprintf("/run/%d/zone/%d", p.Run, l.place(z)), Class: markOf(z.Rating.Class), Chances: chanceCells(sure.Class), Lime: zoneLime(sure)}
+		row := chanceRow{Name: zoneNumber(z), Address: fmt.Sprintf("/run/%d/zone/%d", p.Run, l.place(z)), Class: markOf(z.Rating.Class), Chances: chanceCells(sure.Class), Lime: zoneLime(z, sure)}
 		p.Rows = append(p.Rows, row)
 		row.Class, row.Chances, row.Lime = markOf(z.Rating.ClassToday), chanceCells(sure.Today), ""
 		p.Today = append(p.Today, row)
@@ -151,20 +152,41 @@ func chanceCells(c uncertainty.Chances) []string {
 	return out
 }
 
-func zoneLime(z *uncertainty.Zone) string {
-	i, ok := z.Need.Get()
-	if !ok {
-		return "–"
+// zoneLime is the lime of a zone in nine cases of ten. Where nobody published by how much a method errs there is no such range, but
+// there is the figure.
+func zoneLime(z *suitability.Zone, sure *uncertainty.Zone) string {
+	if i, ok := sure.Need.Get(); ok {
+		return words.Between(unit.AreaRate(i.Low).ShortTonsPerAcre(), unit.AreaRate(i.High).ShortTonsPerAcre()) + " tons/ac"
 	}
-	return words.Between(unit.AreaRate(i.Low).ShortTonsPerAcre(), unit.AreaRate(i.High).ShortTonsPerAcre()) + " tons/ac"
+	figure, _ := shortLime(&z.Lime)
+	if !z.Lime.Likely.Has() || figure == "none" {
+		return figure
+	}
+	return figure + " tons/ac, range not known"
 }
 
-func fieldLime(f *uncertainty.Field) string {
-	i, ok := f.Lime.Get()
-	if !ok {
+// limeRange is the lime of a field in nine cases of ten; ok is false unless every zone with a figure has such a range, because a sum
+// of the others is none of the field.
+func limeRange(sum *export.Sum, sure *uncertainty.Field, c *chances) (i uncertainty.Interval, ok bool) {
+	for _, z := range sum.Zones {
+		if z.Lime.Likely.Has() && !c.of(z).Need.Has() {
+			return i, false
+		}
+	}
+	i, ok = sure.Lime.Get()
+	return i, ok && sum.HasLime
+}
+
+// fieldLime is the lime of a field in words.
+func fieldLime(sum *export.Sum, sure *uncertainty.Field, c *chances) string {
+	i, ok := limeRange(sum, sure, c)
+	switch {
+	case ok:
+		return words.Between(unit.Mass(i.Low).ShortTons(), unit.Mass(i.High).ShortTons()) + " tons in all"
+	case !sum.HasLime:
 		return "–"
 	}
-	return words.Between(unit.Mass(i.Low).ShortTons(), unit.Mass(i.High).ShortTons()) + " tons in all"
+	return words.Tons(sum.Likely.ShortTons()) + " tons in all, range not known"
 }
 
 // countedText says what the chances were counted from, and what they may be off by.

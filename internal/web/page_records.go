@@ -78,12 +78,16 @@ func (p *recordsPage) list(l *loaded, now *recordNow) {
 		}
 	}
 	for _, r := range now.records {
-		if _, known := l.field[r.Field]; !known {
-			f := diag.Fault{File: p.File, Line: r.Line, Field: "field_id", What: fmt.Sprintf("the run has no field %q", r.Field), Fix: "correct the line, or look at the run that has it"}
-			p.Faults = append(p.Faults, fault{"notice", f.String()})
-			if len(p.Faults) > mostOthers {
-				return
-			}
+		n := lines[r.Field]
+		if _, known := l.field[r.Field]; known || n == 0 {
+			continue
+		}
+		delete(lines, r.Field) // one record may serve several runs: a field of another is told once, at its first line
+		f := diag.Fault{File: p.File, Line: r.Line, Field: "field_id", What: fmt.Sprintf("the run has no field %q (%s)", r.Field, words.Count(n, "line", "lines")),
+			Fix: "look at the run that has it, or correct the id in the file"}
+		p.Faults = append(p.Faults, fault{"notice", f.String()})
+		if len(p.Faults) > mostOthers {
+			return
 		}
 	}
 }

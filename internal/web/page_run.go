@@ -32,6 +32,7 @@ type runPage struct {
 	List       list
 	Strip      []patch
 	Map        template.HTML // drawn by us, every text in it escaped
+	MapSays    string        // under the map
 	Picture    string        // address of the map where it is too large to stand in the page
 	Fields     []fieldLine
 	MoreFields int
@@ -80,6 +81,7 @@ func (s *Server) showRun(w http.ResponseWriter, r *http.Request, b *book, sc *sc
 	} else {
 		p.Picture = p.Base + "map.svg?" + q.Encode()
 	}
+	p.MapSays = sc.mapSays(&sift)
 	p.Fields, p.MoreFields = sc.fieldLines(q)
 	for _, other := range s.shelf.list() {
 		if other.Number != b.Number && other.Err == nil {
@@ -161,7 +163,10 @@ type list struct {
 }
 
 // head is the head of a column, with the address that sorts by it.
-type head struct{ Name, Label, Sorted, Address string }
+type head struct {
+	Name, Label, Sorted, Address string
+	Number                       bool // its cells stand at the right
+}
 
 // list shows one screenful of zones.
 func (s *scene) list(zones []int, sift *sift, q url.Values, number int) list {
@@ -212,7 +217,7 @@ func (s *scene) heads(sift *sift, q url.Values) []head {
 	labels := map[string]string{"zone": "Zone", "class": "Class", "area": "Acres", "factor": "What limits it", "lime": "Lime, tons/ac", "sure": "How sure"}
 	var out []head
 	for _, name := range sorts {
-		h := head{Name: name, Label: labels[name], Sorted: "none"}
+		h := head{Name: name, Label: labels[name], Sorted: "none", Number: name == "area" || name == "lime"}
 		by := name
 		switch sift.sort {
 		case name:

@@ -69,7 +69,7 @@ func (s *Server) zone(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, r, http.StatusInternalServerError, err.Error())
 		return
 	}
-	p.frame, p.Run, p.Name = s.frame("Zone "+p.Row.ID), b.Number, b.Name
+	p.frame, p.Run, p.Name = s.frame("Zone "+p.Row.ID), b.Number, heading(b, sc.result)
 	p.Back = fmt.Sprintf("/run/%d/", b.Number)
 	if q := askOnly(r.URL.Query()); len(q) > 0 {
 		p.Back += "?" + q.Encode()

@@ -55,6 +55,9 @@ func (s *Server) part(w http.ResponseWriter, r *http.Request) {
 	}
 	if q.Has("draw") {
 		p.Map = sc.svg(&sift, "map")
+		if say := sc.mapSays(&sift); say != "" {
+			p.Map += "<figcaption>" + say + "</figcaption>"
+		}
 	}
 	p.Millis = math.Round(float64(time.Since(begin).Microseconds())/100) / 10
 	answer(w, http.StatusOK, p)
@@ -113,11 +116,20 @@ func (s *scene) svg(f *sift, prefix string) string {
 	defer s.drawn.Unlock()
 	if s.drawn.key != key {
 		s.drawn.key, s.drawn.svg = key, s.svgWith(f, prefix, mapdraw.Options{Kind: kind, Style: mapdraw.Screen(), Width: 720, Parts: mapdraw.Legend})
-		if _, one := s.field[f.field]; kind == mapdraw.Lime && !one && len(s.sums) > 1 {
-			s.drawn.svg += "<figcaption>The map of all fields shows classes. Pick a field to see its lime.</figcaption>"
-		}
 	}
 	return s.drawn.svg
+}
+
+// mapSays is what must be known of the map: where it shows all fields, its acres by class are not those of the zones.
+func (s *scene) mapSays(f *sift) string {
+	_, one := s.field[f.field]
+	switch {
+	case one || len(s.sums) < 2:
+		return ""
+	case f.show == "lime":
+		return "The map of all fields shows classes. Pick a field to see its lime."
+	}
+	return "Each field is drawn, and counted in the legend, as most of it is; the list has its zones."
 }
 
 // drawn keeps the latest map of a scene: a page that sifts and sorts asks for the same one again.

@@ -255,3 +255,17 @@ func TestNoRecord(t *testing.T) {
 		t.Errorf("an entry without a record: %d", code)
 	}
 }
+
+// One record may serve several runs: a field that this run does not have is told once, however many lines it has.
+func TestFieldsOfOtherRuns(t *testing.T) {
+	s := serveRecord(t, &paper{text: []byte("field_id,zone_id,date,kind,value,unit,note\nX,,2026-10-20,sown,,,\nF1,,2026-10-20,sown,,,\nX,,2027-06-01,cut,,,\nY,,2027-06-01,cut,,,\n")})
+	_, page := s.get("/run/1/record")
+	for _, want := range []string{"record.csv:2: field_id: the run has no field &#34;X&#34; (2 lines)", "record.csv:5: field_id: the run has no field &#34;Y&#34; (1 line)"} {
+		if strings.Count(page, want) != 1 {
+			t.Errorf("the page does not say once %q", want)
+		}
+	}
+	if strings.Count(page, "the run has no field") != 2 {
+		t.Error("a field is told more than once")
+	}
+}

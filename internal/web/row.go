@@ -12,8 +12,8 @@ import (
 
 // row is one zone in the list.
 type row struct {
-	Place         int // in the run, from 0
-	ID, Field     string
+	Place         int    // in the run, from 0
+	ID, Field     string // Field: its name; "" where it has none but the id, with which ID begins
 	Soil          string
 	Class, Was    mark // Was is that of the run, where a what-if moved it
 	Moved         bool
@@ -41,6 +41,9 @@ func (s *scene) row(i int) row {
 	r := row{Place: i, ID: z.ID, Field: z.FieldName, Soil: strings.TrimSpace(z.Symbol + " " + z.MapUnit), Class: markOf(z.Rating.Class),
 		Moved: s.moved(i), Was: markOf(s.loaded.zones[i].Rating.Class), Area: words.Acres(z.Area), Acres: z.Area.Acres(), Why: shortReason(z),
 		Sure: z.Rating.Confidence.Level, Marks: sureMarks(z.Rating.Confidence.Level)}
+	if z.FieldName == z.FieldID {
+		r.Field = ""
+	}
 	if z.LimeFirst() {
 		r.Today = "today " + z.Rating.ClassToday.String()
 	}
