@@ -62,7 +62,8 @@ func (l *lines) addPolygons(parts []Polygon, layer int) {
 // ends returns the ends of an edge.
 func (l *lines) ends(e int32) (a, b geo.Pt) { return l.points[l.edges[e].a], l.points[l.edges[e].b] }
 
-// merge sorts points and edges and makes one of those that are alike. Edges that add nothing to any layer (a line
+// merge sorts points and edges and makes one of those that are alike. Edges are put by their first ends by counting, as
+// those are numbers of points, and only within the few of each end by their second. Edges that add nothing to any layer (a line
 // walked to and fro, the common line of two parts in one layer) vanish: dissolving is no more than this.
 func (l *lines) merge() {
 	l.sortPoints()

@@ -21,10 +21,13 @@ func Gaps(frame []Polygon, layers [][]Polygon) []Polygon {
 		if b.X0 > b.X1 {
 			return nil
 		}
+		// A frame one unit larger than everything: what is uncovered inside it and reaches its edge is the outside, and all of
+		// that hangs together.
 		frame = []Polygon{{{
 			{X: b.X0 - 1, Y: b.Y0 - 1}, {X: b.X1 + 1, Y: b.Y0 - 1}, {X: b.X1 + 1, Y: b.Y1 + 1}, {X: b.X0 - 1, Y: b.Y1 + 1},
 		}}}
 	}
+	// All layers are one here: what they cover once or ten times is no gap.
 	l := newLines()
 	l.addPolygons(frame, 0)
 	for _, parts := range layers {

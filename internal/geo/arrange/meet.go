@@ -16,7 +16,9 @@ type touch struct {
 // cut says that an edge from a to b is met in point at, within it or at an end.
 type cut struct{ a, b, at geo.Pt }
 
-// meetings looks at all pairs of chains whose boxes meet.
+// meetings looks at all pairs of chains whose boxes meet. The tree is held against itself: under each node all pairs of its
+// children, and where the boxes of two nodes meet, each child of one with each of the other. So every pair of chains comes
+// up once, and always the earlier one first.
 func (c *Checker) meetings() {
 	if len(c.chains) == 0 {
 		return
@@ -137,7 +139,13 @@ func (c *Checker) side(a, b, p geo.Pt) int {
 	return 0
 }
 
-// edgePair looks at edge i of one ring and edge j of another or the same, whose boxes meet.
+// edgePair looks at edge i of one ring and edge j of another or the same, whose boxes meet. On which sides of each other's
+// lines their four ends lie says it all:
+//
+//	both ends of one on one side      nothing in common
+//	both ends of one on the line      one straight line: alongside
+//	each between the other's sides    a crossing
+//	an end on the other's line        a touch in that end
 func (c *Checker) edgePair(ring, with, i, j int32) {
 	p, q := c.rings[ring].points, c.rings[with].points
 	a, b := p[i], p[after(i, p)]
@@ -172,7 +180,7 @@ func (c *Checker) alongside(ring, with, i, j int32) {
 	p, q := c.rings[ring].points, c.rings[with].points
 	a, b := ordered(p[i], p[after(i, p)])
 	d, e := ordered(q[j], q[after(j, q)])
-	lo, hi := a, b
+	lo, hi := a, b // what they share runs from the greater of the lesser ends to the lesser of the greater ones
 	if lo.Less(d) {
 		lo = d
 	}
@@ -210,7 +218,9 @@ func (c *Checker) crossed(ring, with int32, at geo.Pt) {
 	c.fault(Crossing, with, at)
 }
 
-// touched notes edges that meet in a point.
+// touched notes edges that meet in a point. Within a part rings may touch, and whether that cuts its ground in two is seen
+// later (connected). Edges that are met between their ends are noted too: to see if parts cover the same ground, they have
+// to be cut there (sharedGround).
 func (c *Checker) touched(ring, with int32, at geo.Pt, cuts ...cut) {
 	switch {
 	case ring == with:

@@ -6,6 +6,8 @@ import "slices"
 // (0..n-1, rising) that ground of it belongs to; it must give none for the vector nil. Each edge goes only to the
 // classes it bounds, so the work grows with the borders and not with borders times classes.
 func (lb *labelled) split(n int, classes func([]wind) []int32) [][]Polygon {
+	// Faces share their winding vectors, of which there are few: each is asked for its classes once. Number 0 is nil,
+	// ground that no layer goes round.
 	of := make([][]int32, len(lb.winds.vecs))
 	for i, v := range lb.winds.vecs {
 		if i > 0 {

@@ -96,6 +96,8 @@ type blockFile struct {
 	size int
 }
 
+// held is a block in memory, or on its way there. An error is kept as the block would be: a damaged file is not read again and
+// again for every field that lies there.
 type held struct {
 	block uint32
 	once  sync.Once
@@ -113,6 +115,8 @@ func (f *blockFile) slab(block uint32) (*slab, error) {
 		e = f.used.PushFront(&held{block: block})
 		f.kept[block] = e
 		f.size += int(f.places[block].Length)
+		// The one just asked for stays, however small the limit. A block that is let go lives on for as long as a worker
+		// has a view of it.
 		for f.size > f.limit && f.used.Len() > 1 {
 			last := f.used.Remove(f.used.Back()).(*held)
 			delete(f.kept, last.block)

@@ -14,7 +14,8 @@ import (
 // ErrDamaged says that a file is not what was written: cut short, or changed. It has to be made again.
 var ErrDamaged = errors.New("the survey file is damaged and must be made again")
 
-// directory is all of a coverage file but the blocks.
+// directory is all of a coverage file but the blocks. It lies behind them, as their places are known only once they have
+// been written and a Writer never goes back; the footer, of fixed size, says where it begins.
 type directory struct {
 	info     []byte
 	blocks   []blockPlace
@@ -79,6 +80,7 @@ func Open(r io.ReaderAt, size int64, cache int) (c *Coverage, info []byte, err e
 	if cache <= 0 {
 		cache = 256 << 20
 	}
+	// The magic stands at the end too: a file that was cut short, or is still being written, has none there.
 	foot := make([]byte, footerSize)
 	if size < int64(footerSize+len(fileMagic)) {
 		return nil, nil, fmt.Errorf("%d bytes: %w", size, ErrDamaged)
@@ -136,6 +138,8 @@ func (d *directory) decode(b []byte, end int64) bool {
 		return v
 	}
 	info, blocks, polygons, wide := int(u32()), int(u32()), int(u32()), int(u32())
+	// Counts are held against the bytes there are before anything is allocated for them. The checksum has been tested, but it
+	// only says that nothing has changed since somebody wrote it.
 	if !need(info + 16*blocks + 80*polygons + 8*wide) {
 		return false
 	}
@@ -150,7 +154,7 @@ func (d *directory) decode(b []byte, end int64) bool {
 		p.from, p.to = mark{u32(), u32(), u32()}, mark{u32(), u32(), u32()}
 		p.origin = geo.Pt{X: i64(), Y: i64()}
 		p.box = geo.Box{X0: i64(), Y0: i64(), X1: i64(), Y1: i64()}
-		ok = ok && (p.from == p.to || int(p.block) < blocks)
+		ok = ok && (p.from == p.to || int(p.block) < blocks) // one without ground, or too wide for a block, is in none
 		d.polygons = append(d.polygons, p)
 	}
 	for range wide {

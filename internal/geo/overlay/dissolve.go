@@ -9,6 +9,8 @@ import (
 
 // dissolve makes one piece of all pieces of a key. Slivers take part: left out, they would leave slits.
 func (w *worker) dissolve() {
+	// In a fixed order within a key too: edges are strung together in the order they come, not in that in which the index
+	// found their polygons.
 	slices.SortFunc(w.pieces, func(a, b piece) int {
 		return cmp.Or(cmp.Compare(a.key, b.key), cmp.Compare(a.polygon, b.polygon))
 	})
@@ -19,7 +21,7 @@ func (w *worker) dissolve() {
 			j++
 		}
 		p := w.pieces[i]
-		if j > i+1 {
+		if j > i+1 { // one alone has nothing to be joined to, and keeps its rings as they were traced and tested
 			p = w.join(w.pieces[i:j])
 		}
 		kept = append(kept, p)
@@ -43,6 +45,9 @@ func (w *worker) join(ps []piece) piece {
 	return p
 }
 
+// joinRings is the quick way. ok is false where it does not do: a mended piece has no rings in w.out; overlapping
+// pieces leave edges that cross or run along each other, and pieces of zero width leave nothing at all. Whatever is
+// handed out has passed the same exact test as any traced piece.
 func (w *worker) joinRings(ps []piece) (p piece, ok bool) {
 	points := 0
 	for i := range ps {
@@ -64,6 +69,7 @@ func (w *worker) joinRings(ps []piece) (p piece, ok bool) {
 	if len(m.rings.rings) == 0 || w.check.check(m.rings.pts, m.rings.rings, w.field.wide) != clean {
 		return p, false
 	}
+	// To w.out, where the rings of all pieces are: w.merged is used again for the next key.
 	first, start := len(w.out.rings), int32(len(w.out.pts))
 	w.out.pts = append(w.out.pts, m.rings.pts...)
 	for _, r := range m.rings.rings {

@@ -17,7 +17,7 @@ type edgePoint struct {
 	t  float64
 }
 
-// edgeLine is the rest of it.
+// edgeLine is the rest of it, kept apart so that sorting moves 16 bytes a point and not 64.
 type edgeLine struct {
 	at geo.Pt
 	by line // the survey edge

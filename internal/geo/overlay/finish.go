@@ -24,6 +24,7 @@ func (w *worker) finish(number int) Cut {
 			rebuilt++
 		}
 	}
+	// What is left is uncovered less doubly covered ground, exactly. Mostly it is zero, and nothing has to be looked for.
 	uncovered, covered, gaps, overlaps := w.gaps(left, w.opt.Gaps)
 	c := Cut{Field: number, Repair: w.repair, Rebuilt: rebuilt, Area: geo.SquareMetres(area),
 		Uncovered: geo.SquareMetres(uncovered), Doubled: geo.SquareMetres(covered)}

@@ -53,6 +53,8 @@ func (w *worker) acceptAnyway(id uint32, traced bool) {
 		w.pieces = append(w.pieces, p)
 		return
 	}
+	// Traced again, as accept may have taken spikes out of the rings, and the caller has dropped them. The area is that of
+	// the rings as traced, with which all pieces sum up to the field; if the parts have another, all are fitted anew.
 	first, points := len(w.out.rings), len(w.out.pts)
 	w.trace()
 	rings := w.out.open(first)
@@ -65,7 +67,8 @@ func (w *worker) acceptAnyway(id uint32, traced bool) {
 	w.pieces = append(w.pieces, p)
 }
 
-// drawnFrom says whether all edges of parts are edges of rings.
+// drawnFrom says whether all edges of parts are edges of rings. If they are, the neighbours still share every line with
+// this piece; if a line had to be cut in a new point, they do not have it.
 func drawnFrom(parts []arrange.Polygon, rings [][]geo.Pt) bool {
 	edges := map[line]bool{}
 	each := func(ring []geo.Pt, f func(line)) {
@@ -92,7 +95,7 @@ func (w *worker) fieldParts() []arrange.Polygon {
 
 func (w *worker) soilRings() (rings [][]geo.Pt) {
 	for _, r := range w.soil.rings {
-		rings = append(rings, w.soil.appendRing(nil, span{r.start, r.n - 1}))
+		rings = append(rings, w.soil.appendRing(nil, span{r.start, r.n - 1})) // one less: without the closing point
 	}
 	return rings
 }
@@ -126,6 +129,7 @@ func (w *worker) partsOf(p *piece) []arrange.Polygon {
 			parts = append(parts, arrange.Polygon{w.out.pts[r.start : r.start+r.n : r.start+r.n]})
 		}
 	}
+	// Holes come second: a ring's parent may stand behind it.
 	for i, r := range rings {
 		if up := parent[i]; up >= 0 {
 			k := place[up]

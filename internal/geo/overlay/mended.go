@@ -17,7 +17,7 @@ type mended struct {
 
 // newMended keeps valid parts, or rings as read, outside the slabs of the coverage.
 func newMended(parts []arrange.Polygon) *mended {
-	f := &figure{}
+	f := &figure{} // boxes, orders and turns the rings, and finds out if they are too wide
 	f.loadParts(parts)
 	m := &mended{figure: f, box: f.box}
 	if f.wide || len(f.rings) == 0 {
@@ -104,6 +104,7 @@ func (c *Coverage) examine(id uint32, s *soil, k *checker) bool {
 	r := &Repair{Number: int(id), Before: geo.SquareMetres(before)}
 	m := newMended(r.mend(rings))
 	m.repair = r
+	// Two workers may have mended the polygon at once; both got the same, and who comes second drops his.
 	c.mu.Lock()
 	if old := c.mended[id]; old == nil || old.repair == nil {
 		c.mended[id] = m

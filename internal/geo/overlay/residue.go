@@ -20,7 +20,8 @@ type residue struct {
 	used    []bool
 }
 
-// reset makes room for that many edges.
+// reset makes room for that many edges. The table stays at most half full: looking for an edge goes on to the first empty
+// slot, of which there must be some.
 func (r *residue) reset(edges int) {
 	size := 1 << bits.Len(uint(2*edges))
 	if cap(r.table) < size {
@@ -31,7 +32,8 @@ func (r *residue) reset(edges int) {
 	r.edges = r.edges[:0]
 }
 
-// add takes an edge in, or takes out one that runs the other way.
+// add takes an edge in, or takes out one that runs the other way. Both hash alike, as the hashes of their ends are summed.
+// An edge that comes twice the same way stands there twice, and is taken out once for each that comes against it.
 func (r *residue) add(a, b geo.Pt) {
 	mask := uint64(len(r.table) - 1)
 	for k := (hash(a) + hash(b)) * 0x9e3779b97f4a7c15 >> 20; ; k++ {

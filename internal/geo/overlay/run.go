@@ -36,7 +36,7 @@ func (c *Coverage) Run(ctx context.Context, fields iter.Seq2[int, orb.MultiPolyg
 		}
 		return nil
 	}
-	if workers == 1 {
+	if workers == 1 { // nothing is handed over, and a field is emitted before the next one is read
 		w := &worker{cov: c, tree: tree, opt: opt, build: &builder{}}
 		for number, shape := range fields {
 			if ctx.Err() != nil {
@@ -86,6 +86,7 @@ func (c *Coverage) runParallel(ctx context.Context, fields iter.Seq2[int, orb.Mu
 	var wg sync.WaitGroup
 	defer wg.Wait()
 	defer stop(nil)
+	// All channels are of bounded length, and with them the number of fields in memory.
 	todo := make(chan *job, workers)    // to whichever worker is free
 	queue := make(chan *job, 4*workers) // the same jobs, in order
 	free := make(chan *job, 4*workers)  // emitted, to be used again

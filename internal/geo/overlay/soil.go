@@ -2,7 +2,9 @@ package overlay
 
 import "rootworthy/internal/geo"
 
-// soil is one survey polygon as an overlay sees it: a view into its slab, or a figure where it is too wide for that.
+// soil is one survey polygon as an overlay sees it: a view into its slab, or a figure where it is too wide for that. Views
+// are taken anew for every field and hold on to nothing that is written to later: a polygon made valid meanwhile gets a new
+// slab, and the old one stays as it was for those who still look at it.
 type soil struct {
 	origin geo.Pt
 	pts    []offset
@@ -22,6 +24,7 @@ type soil struct {
 func (p *polygon) view(s *soil) {
 	s.box, s.origin, s.wide, s.of = p.box, p.origin, nil, nil
 	if p.own != nil {
+		// Where its slices lie follows from the room it was given; how much of each is used stands in p.to.
 		b := ownSlab(p.own, int(p.room), int(p.ringRoom))
 		s.pts = b.pts[:p.to.pts]
 		s.boxes, s.edges = b.boxes[:p.to.pts/chunk], b.edges[:p.to.pts/chunk]
@@ -57,7 +60,8 @@ func (s *soil) appendRing(dst []geo.Pt, r span) []geo.Pt {
 	return dst
 }
 
-// widen turns s into a figure, so that it may meet a field that is too wide for 64 bits.
+// widen turns s into a figure, so that it may meet a field that is too wide for 64 bits. Fields of more than 107 km are rare,
+// so this allocates as it likes. Rings keep their direction and their numbers: crossings name edges by them.
 func (s *soil) widen() {
 	f := &figure{}
 	f.pts = make([]geo.Pt, len(s.pts))

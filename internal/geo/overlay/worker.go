@@ -72,6 +72,8 @@ func (w *worker) cut(number int, shape orb.MultiPolygon) (Cut, error) {
 	if len(w.field.rings) == 0 {
 		return Cut{Field: number, Repair: w.repair}, nil
 	}
+	// A field seldom meets more than a few polygons; where it meets hundreds, they are gone up to in groups, so that what
+	// has been read ahead is still at hand when its turn comes.
 	w.found = w.tree.Search(w.field.box, w.found[:0])
 	for ids := range slices.Chunk(w.found, atOnce) {
 		if w.err = w.approach(ids); w.err != nil {
@@ -89,6 +91,8 @@ func (w *worker) cut(number int, shape orb.MultiPolygon) (Cut, error) {
 
 // loadField snaps the field and makes it valid.
 func (w *worker) loadField(number int, shape orb.MultiPolygon) {
+	// The test leaves areas and order of the rings in w.land, for pieces that are the whole field. A field without rings, or
+	// with none left after snapping, has nothing to test.
 	f := &w.field
 	f.load(shape)
 	f.wide = f.wide || w.opt.forceWide
@@ -108,6 +112,8 @@ func (w *worker) cutPolygon(id uint32) {
 		}
 		traced := w.trace()
 		if traced && len(w.out.rings) == rings {
+			// No ground; but there may be crossings, where every ring closed to fewer than three points. They are noted as
+			// any others: the polygon across the line may have them in its piece.
 			w.keepCrossings()
 			return
 		}
