@@ -78,6 +78,7 @@ func planNotes() []phrase {
 		{nutrientplan.PartRefused, "some tests could not be used; the rate is the mean of the others", "part of the tests refused; mean of the rest", "some tests left out"},
 		{nutrientplan.LaboratoryFirst, "this is the laboratory's own rate", "the laboratory's advice before the table's", "laboratory's rate"},
 		{nutrientplan.NoProduct, "no product was named for some of it; the order counts the nutrient itself", "no product for a nutrient; counted as such", "choose a product"},
+		{nutrientplan.Harmful, "a product was left out: it would bring more boron than alfalfa bears, or more molybdenum than cattle do", "a product left out: more boron or molybdenum than sources allow", "product left out: too much boron or molybdenum"},
 		{nutrientplan.MoreThanAsked, "a product brings more of something than is needed", "a product carries more of another nutrient than asked for", "another product would waste less"},
 		{nutrientplan.BringsNitrogen, "a product holds nitrogen, which feeds the grass and weeds against the alfalfa", "product carries nitrogen, which favors the grass", "holds nitrogen"},
 	}

@@ -133,6 +133,6 @@ func zoneNotes(z *Zone, p *ZonePlan) []string {
 	for _, a := range p.Products {
 		has[BringsNitrogen] = has[BringsNitrogen] || a.Nitrogen > 0
 	}
-	has[MoreThanAsked] = p.excess
+	has[MoreThanAsked], has[Harmful] = p.excess, p.harm
 	return slices.DeleteFunc(Notes(), func(n string) bool { return !has[n] })
 }

@@ -193,6 +193,41 @@ func TestProductOfTwo(t *testing.T) {
 	}
 }
 
+// Potash with boron in it may bring more boron than the 3 lb/ac that the University of Georgia and Clemson give in a year (read); then it is left
+// out, whatever potash is wanted, and told. So is one that does it together with others.
+func TestTooMuchBoronInAProduct(t *testing.T) {
+	potash := func(name string, boron unit.Percent) Product {
+		return Product{Name: name, For: nutrient.Potassium, Holds: []Holding{{nutrient.Potassium, 50}, {nutrient.Boron, boron}}}
+	}
+	phosphate := Product{Name: "phosphate", For: nutrient.Phosphorus, Holds: []Holding{{nutrient.Phosphorus, 50}, {nutrient.Boron, 1}}}
+	// 200 lb of potash as 400 lb of product: 4 lb of boron at 1 %, 2 lb at half of it; 200 lb of the phosphate bring 2 lb.
+	for name, c := range map[string]struct {
+		products []Product
+		want     []string
+	}{
+		"too much":          {[]Product{potash("k", 1)}, nil},
+		"as much as is let": {[]Product{potash("k", 0.75)}, []string{"k"}},
+		"together":          {[]Product{phosphate, potash("k", 0.5)}, []string{"phosphate"}},
+		"another serves":    {[]Product{potash("k", 1), grade(t, "0-0-60")}, []string{"0-0-60"}},
+	} {
+		z := Zone{Area: unit.Acre, Class: suitability.Suited, Tests: []Test{soil("medium", "medium", 9)}}
+		p := Make([]Zone{z}, Options{Table: table(t, "south-carolina"), Products: c.products}).Zones[0]
+		var got []string
+		boron := 0.0
+		for _, a := range p.Products {
+			got = append(got, a.Product)
+			for _, product := range c.products {
+				if product.Name == a.Product {
+					boron += a.Rate.PoundsPerAcre() * float64(product.Share(nutrient.Boron)) / 100
+				}
+			}
+		}
+		if !slices.Equal(got, c.want) || boron > 3.0001 || slices.Contains(p.Notes, Harmful) != (len(got) < len(c.products)) {
+			t.Errorf("%s: %v with %.2f lb of boron, notes %v; want %v", name, got, boron, p.Notes, c.want)
+		}
+	}
+}
+
 // Levels to hold stand beside the rates.
 func TestLevelsBesideRates(t *testing.T) {
 	k := lab.Nutrient{Element: lab.Potassium, Extractant: lab.Mehlich1, ByMass: lab.Reading[unit.Content]{Value: unit.Some(unit.Content(100))}}

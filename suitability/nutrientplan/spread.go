@@ -5,17 +5,39 @@ import (
 	"rootworthy/soils/unit"
 )
 
+// bearable is the most of a nutrient that products together may bring: beyond it boron injures the crop and molybdenum what eats it. Of the
+// others too much is money.
+var bearable = [...]struct {
+	nutrient nutrient.Nutrient
+	most     unit.AreaRate
+}{{nutrient.Boron, nutrient.MostBoron}, {nutrient.Molybdenum, nutrient.MostMolybdenum}}
+
+// harmful says whether so much of a product would bring more than is borne, beside what the products before it bring.
+func harmful(p Product, rate unit.AreaRate, brought map[nutrient.Nutrient]unit.AreaRate) bool {
+	for _, b := range bearable {
+		if brings := rate * unit.AreaRate(p.Share(b.nutrient)/100); brings > 0 && brought[b.nutrient]+brings > b.most {
+			return true
+		}
+	}
+	return false
+}
+
 // products works out the product of every need, in the order of the options: what a product brings of another nutrient is taken off
-// the need of that one.
+// the need of that one. A product that would do harm is left out; the need then stands without one.
 func products(z *ZonePlan, o Options) []Amount {
 	left := map[nutrient.Nutrient]unit.AreaRate{}
 	for _, r := range z.Rates {
 		left[r.Nutrient] = r.Rate.Or(0)
 	}
 	var out []Amount
+	brought := map[nutrient.Nutrient]unit.AreaRate{}
 	for _, p := range o.Products {
 		rate := Needed(p, p.For, left[p.For])
 		if !(rate > 0) {
+			continue
+		}
+		if harmful(p, rate, brought) {
+			z.harm = true
 			continue
 		}
 		for _, h := range p.Holds {
@@ -23,6 +45,7 @@ func products(z *ZonePlan, o Options) []Amount {
 			// A millionth of a pound more is rounding, not a product too many.
 			z.excess = z.excess || h.Nutrient != p.For && brings > left[h.Nutrient]+1e-6*unit.PoundPerAcre
 			left[h.Nutrient] = max(0, left[h.Nutrient]-brings)
+			brought[h.Nutrient] += brings
 		}
 		left[p.For] = 0
 		a := Amount{Product: p.Name, For: p.For, Rate: rate, Mass: rate.Over(z.Area)}

@@ -44,6 +44,7 @@ type ZonePlan struct {
 
 	unmet  []Nutrition // needs that no product was named for
 	excess bool        // some product brings more of another nutrient than is needed
+	harm   bool        // some product was left out for what it would bring
 }
 
 // Rate is a nutrient on a zone.
@@ -90,13 +91,14 @@ const (
 	PartRefused     = "part of tests refused"  // the rate is the mean of the others
 	LaboratoryFirst = "laboratory's advice"    // taken before the table
 	NoProduct       = "no product named"       // the order counts the nutrient itself
+	Harmful         = "harmful product"        // left out: it would bring more boron or molybdenum than the crop and its eaters bear
 	MoreThanAsked   = "more than asked"        // a product carries more of another nutrient than is needed
 	BringsNitrogen  = "product holds nitrogen" // which feeds the grass, not the crop
 )
 
 // Notes lists them.
 func Notes() []string {
-	return []string{PotashFirst, PotashAsGrass, BoronBroadcast, TestFirst, OldTest, WideTest, PartRefused, LaboratoryFirst, NoProduct, MoreThanAsked, BringsNitrogen}
+	return []string{PotashFirst, PotashAsGrass, BoronBroadcast, TestFirst, OldTest, WideTest, PartRefused, LaboratoryFirst, NoProduct, Harmful, MoreThanAsked, BringsNitrogen}
 }
 
 // Unmet lists the needs of the zone that no product was named for.
