@@ -36,6 +36,7 @@ func exclude(ctx context.Context, fields []Field, drawn []drawing, opt Options, 
 	if err != nil {
 		return err
 	}
+	// Each worker cuts the fields that it gets; what they used is gathered afterwards in the order of the fields.
 	used, err := ordered.Map(ctx, len(fields), opt.Workers, func(i int) ([]int, error) { return ground.cut(&fields[i]), nil })
 	if err != nil {
 		return err
@@ -46,11 +47,13 @@ func exclude(ctx context.Context, fields []Field, drawn []drawing, opt Options, 
 		for _, k := range used[i] {
 			meets[k] = true
 		}
+		// A field that vanished is a fault and not a notice: its owner asked for an answer and gets none.
 		if f.Excluded > 0 && len(f.Shape) == 0 {
 			f.beyond("excluded", "it lies wholly in the ground to exclude", "take it out of the fields, or correct the file of --exclude", faults)
 		}
 	}
 	for k, d := range drawn {
+		// Most likely the wrong file, or one in another system: it would be believed to be cut out.
 		if d.Trouble == "" && !meets[k] {
 			faults.Notice(diag.Fault{File: d.File, Line: d.Line, Feature: d.label, Kind: "excludes nothing", What: "it meets no field"})
 		}
@@ -69,9 +72,12 @@ func gather(ctx context.Context, drawn []drawing, workers int, faults *diag.List
 		d := &drawn[i]
 		if d.Trouble == "" && len(out[i].shape) == 0 {
 			d.Trouble = "it surrounds no ground, so nothing is excluded"
+			// A fault: a set-back that is not kept is worse than a field that is not rated.
 			faults.Add(diag.Fault{File: d.File, Line: d.Line, Feature: d.label, Kind: "beyond repair", What: d.Trouble, Fix: "draw it again"})
 		}
 		for _, p := range onGrid(out[i].shape) {
+			// Part by part, each with a box of its own: all waters of a county may be one feature, whose box meets every
+			// field.
 			g.parts = append(g.parts, p)
 			g.boxes = append(g.boxes, boxOfRing(p[0]))
 			g.from = append(g.from, i)
@@ -85,6 +91,7 @@ func gather(ctx context.Context, drawn []drawing, workers int, faults *diag.List
 func (g *excluded) cut(f *Field) (used []int) {
 	box := boxOf(f.Shape)
 	found := g.tree.Search(box, nil)
+	// The tree answers in an order of its own; the result of an arrangement must not depend on it.
 	slices.Sort(found)
 	if f.Trouble != "" || len(found) == 0 {
 		return nil
@@ -92,7 +99,9 @@ func (g *excluded) cut(f *Field) (used []int) {
 	field := onGrid(f.Shape)
 	var away []arrange.Polygon
 	for _, k := range found {
+		// Near the field alone: a river has a hundred thousand corners.
 		part := clip(g.parts[k], box)
+		// Asked of each part by itself, so that a part that only lies near is not counted as used.
 		if len(part) > 0 && len(arrange.Intersection(field, []arrange.Polygon{part})) > 0 {
 			away = append(away, part)
 			used = append(used, g.from[k])
@@ -101,6 +110,7 @@ func (g *excluded) cut(f *Field) (used []int) {
 	if len(away) == 0 {
 		return nil
 	}
+	// Before less after, and not the area of what is cut out: parts may overlap each other and reach out of the field.
 	before := areaOf(f.Shape)
 	left := arrange.ToOrb(arrange.Difference(field, away), step)
 	f.Shape = nil

@@ -27,6 +27,7 @@ func boxOf(shape orb.MultiPolygon) geo.Box {
 	if !ok {
 		return geo.NoBox()
 	}
+	// A unit more on each side than rounding needs.
 	return geo.Box{X0: int64(math.Floor(b.Min[0]/step)) - 1, Y0: int64(math.Floor(b.Min[1]/step)) - 1,
 		X1: int64(math.Ceil(b.Max[0]/step)) + 1, Y1: int64(math.Ceil(b.Max[1]/step)) + 1}
 }
@@ -55,11 +56,13 @@ func clip(part arrange.Polygon, b geo.Box) arrange.Polygon {
 		if !around.Meets(&b) {
 			continue
 		}
+		// Only across sides that the ring reaches beyond; most rings lie inside.
 		for side, beyond := range [4]bool{around.X0 < b.X0, around.X1 > b.X1, around.Y0 < b.Y0, around.Y1 > b.Y1} {
 			if beyond {
 				ring = clipSide(ring, b, side)
 			}
 		}
+		// Less is a line along the edge of the box, with no ground in it.
 		if len(ring) > 2 {
 			out = append(out, ring)
 		}
@@ -83,6 +86,7 @@ func clipSide(ring []geo.Pt, b geo.Box, side int) []geo.Pt {
 	}
 	var out []geo.Pt
 	for i, p := range ring {
+		// Rings on the grid do not repeat their first corner, so the last one comes before it.
 		before := ring[(i+len(ring)-1)%len(ring)]
 		if within(p) != within(before) {
 			out = append(out, meet(before, p, limit, side < 2))

@@ -22,12 +22,14 @@ const mostID = 200
 func identify(drawn []drawing, opt Options, faults *diag.List) []Field {
 	fields := make([]Field, len(drawn))
 	ids := chooseIDs(drawn, opt, faults)
+	// Place of the field that has an id first.
 	first := make(map[string]int, len(drawn))
 	next := map[string]int{} // number to try for an id given more than once
 	missing(drawn, "--customer", opt.Customer, faults)
 	missing(drawn, "--farm", opt.Farm, faults)
 	for i, d := range drawn {
 		f := d.Field
+		// Cut to whole letters: half a letter of UTF-8 would be no text in any file.
 		if f.ID = ids[i]; len(f.ID) > mostID {
 			f.ID = strings.ToValidUTF8(f.ID[:mostID], "")
 			ids[i] = f.ID
@@ -39,6 +41,7 @@ func identify(drawn []drawing, opt Options, faults *diag.List) []Field {
 				What: fmt.Sprintf("the id %q is also that of %s of %s; this one is called %q here", ids[i], drawn[j].label, drawn[j].File, f.ID), Fix: "give each field an id of its own, or name another property with --id"})
 		}
 		first[f.ID] = i
+		// A field without a name is called by its id everywhere, so that no heading is empty.
 		f.Name = f.ID
 		for _, name := range nameNames() {
 			if v := d.text(name); v != "" {
@@ -68,10 +71,13 @@ func has(m map[string]int, key string) bool { _, ok := m[key]; return ok }
 
 // chooseIDs returns an id for each drawing by the rule of [Read].
 func chooseIDs(drawn []drawing, opt Options, faults *diag.List) []string {
+	// A property that no field has is told, and the usual rule then goes on: a slip in a flag need not stop the run.
 	if opt.ID != "" && !missing(drawn, "--id", opt.ID, faults) {
 		return fromProperty(drawn, opt.ID, faults)
 	}
 	ids := make([]string, len(drawn))
+	// The ids of features count only when every feature has one: half of the fields by id and half by number would be
+	// numbered anew whenever a feature is added.
 	all := true
 	for i, d := range drawn {
 		ids[i] = clean(d.featureID)
@@ -83,6 +89,7 @@ func chooseIDs(drawn []drawing, opt Options, faults *diag.List) []string {
 	taken := ""
 	var alike *diag.Fault // of the best property that all have, but not each its own
 	for _, name := range idNames() {
+		// A name that two fields have cannot be the id, though a person would see which is which by the map.
 		all, a, b := fill(ids, drawn, name)
 		if all && b == 0 {
 			taken = name
@@ -93,6 +100,7 @@ func chooseIDs(drawn []drawing, opt Options, faults *diag.List) []string {
 				What: fmt.Sprintf("%q is also that of %s, so that this property cannot tell the fields apart", ids[b], drawn[a].label)}
 		}
 	}
+	// Told only where something nearly served: nobody who has plain numbers wonders about them.
 	instead := taken + " is taken instead"
 	if taken == "" {
 		for i := range ids {
@@ -112,6 +120,7 @@ func chooseIDs(drawn []drawing, opt Options, faults *diag.List) []string {
 func fromProperty(drawn []drawing, name string, faults *diag.List) []string {
 	ids := make([]string, len(drawn))
 	for i, d := range drawn {
+		// The place stands in; a fault, because the place changes with the file and would be another id next year.
 		if ids[i] = d.text(name); ids[i] == "" {
 			ids[i] = strconv.Itoa(i + 1)
 			faults.Add(diag.Fault{File: d.File, Line: d.Line, Feature: d.label, Field: name, Kind: "no id", What: fmt.Sprintf("it has no %s; it is called %q here", name, ids[i]), Fix: "fill it in"})

@@ -37,6 +37,7 @@ func mendAll(ctx context.Context, fields []Field, drawn []drawing, workers int, 
 	if err != nil {
 		return err
 	}
+	// Told in the order of the fields and not by the workers, so that the same file is told in the same way each time.
 	turned := map[string]int{} // by file
 	for i := range fields {
 		f := &fields[i]
@@ -46,6 +47,8 @@ func mendAll(ctx context.Context, fields []Field, drawn []drawing, workers int, 
 		f.Shape, f.Report = out[i].shape, out[i].report
 		f.Repairs = words(f.Report)
 		f.tellRepair(faults)
+		// Told by file and not by field: whole files are written the wrong way round by one program, and a thousand
+		// notices would bury the others.
 		if f.Report.WrongOrientation > 0 && f.Trouble == "" {
 			turned[f.File]++
 		}
@@ -58,6 +61,8 @@ func mendAll(ctx context.Context, fields []Field, drawn []drawing, workers int, 
 // change.
 func mend(shape orb.MultiPolygon) mended {
 	valid, r := arrange.Repair(shape, step)
+	// Not the shape of the repair, which lies on the grid: a sound boundary must come out as it was drawn, or it would
+	// differ from the owner's other maps.
 	if onlyTurned(r) {
 		valid = turn(shape)
 	}
@@ -72,9 +77,11 @@ func onlyTurned(r arrange.Report) bool {
 
 // turn returns the rings with outer ones counter-clockwise and holes clockwise.
 func turn(shape orb.MultiPolygon) orb.MultiPolygon {
+	// A copy: who gave the shape keeps it as it was.
 	out := shape.Clone()
 	for _, poly := range out {
 		for i, ring := range poly {
+			// RFC 7946, section 3.1.6: outer rings counter-clockwise, holes clockwise.
 			if want := orb.CCW; (ring.Orientation() == want) != (i == 0) {
 				ring.Reverse()
 			}
@@ -132,10 +139,12 @@ func (f *Field) tellRepair(faults *diag.List) {
 	at := slices.IndexFunc(all, func(d defect) bool { return d.count > 0 })
 	switch {
 	case f.Report.Tangled:
+		// Thousands of crossings are no boundary but a track or a drawing gone wrong; a repair would be an invention.
 		f.beyond("beyond repair", "its lines cross too often to be mended", "draw it again", faults)
 	case len(f.Shape) == 0:
 		f.beyond("beyond repair", "it surrounds no ground"+because(f.Repairs), "draw it again", faults)
 	case at >= 0:
+		// Directions are told for the file; here they would hide what did change the ground.
 		said := slices.DeleteFunc(slices.Clone(f.Repairs), func(s string) bool { return strings.Contains(s, "other way round") })
 		faults.Notice(f.fault(all[at].kind, strings.Join(said, "; ")+"; "+f.areaChange(), ""))
 	}
@@ -150,6 +159,8 @@ func because(repairs []string) string {
 
 // areaChange says what a repair did to the area.
 func (f *Field) areaChange() string {
+	// The report has its areas in square degrees. Their ratio is that of the areas on the ground, near enough for a
+	// field, and saves the shape from before the repair.
 	m2, ok := proj.GeodesicArea(f.Shape, proj.GeodesicOptions{})
 	before := m2 * f.Report.AreaBefore / f.Report.AreaAfter
 	const same = 0.5 // m², far below what anyone plants by

@@ -69,8 +69,10 @@ func (l *layer) add(d drawing) error {
 func readAll(ctx context.Context, sources []Source, opt Options, faults *diag.List) ([]drawing, error) {
 	var out []drawing
 	var errs []error
+	// All files are tried before giving up: who has three wrong files wants to hear of three.
 	for _, s := range sources {
 		l, err := s.read(ctx, faults)
+		// An empty file is a mistake in every case; a run without fields would look like a result.
 		if err == nil && len(l.drawings) == 0 {
 			err = fmt.Errorf("%s: holds no polygons", s.Name)
 		}
@@ -100,6 +102,7 @@ func (s Source) read(ctx context.Context, faults *diag.List) (layer, error) {
 	if info.IsDir() {
 		return layer{}, fmt.Errorf("%s: is a folder; name the file of boundaries in it", s.Name)
 	}
+	// Files on a disk can be read at any place; members of a zip and pipes cannot, and formats that need it say so.
 	at, _ := f.(io.ReaderAt)
 	return s.readStream(ctx, stream{name: s.Name, path: s.Path, r: bufio.NewReaderSize(f, sniffed), at: at, size: info.Size()}, faults)
 }
@@ -119,10 +122,13 @@ func (s Source) readStream(ctx context.Context, in stream, faults *diag.List) (l
 	if err != nil && !errors.Is(err, io.EOF) {
 		return layer{}, fmt.Errorf("%s: %w", in.name, cause(err))
 	}
+	// The name counts only where the bytes say nothing, or where the bytes are wrong and the message should be that of
+	// the format meant.
 	ext := strings.ToLower(path.Ext(in.path))
 	switch {
 	case bytes.HasPrefix(head, []byte("PK\x03\x04")) || bytes.HasPrefix(head, []byte("PK\x05\x06")):
 		return s.readZip(ctx, in, faults)
+	// 9994, the file code of a shapefile. Source: ESRI Shapefile Technical Description (1998), main file header.
 	case bytes.HasPrefix(head, []byte{0, 0, 0x27, 0x0A}):
 		return s.readShapes(s.Files, s.Path, s.Name, faults)
 	case bytes.HasPrefix(head, []byte("SQLite format 3")) || ext == ".gpkg":
@@ -139,6 +145,8 @@ func (s Source) readStream(ctx context.Context, in stream, faults *diag.List) (l
 		return s.readShapes(s.Files, s.Path, s.Name, faults) // which says what is wrong with it
 	case ext == ".dbf" || ext == ".shx" || ext == ".prj" || ext == ".cpg":
 		return layer{}, fmt.Errorf("%s: is only a part of a shapefile; name its .shp", in.name)
+	// What is left can only be GeoJSON, whose reader tells line and column of what is wrong; but "not JSON at line 1"
+	// helps nobody who gave a picture.
 	case ext != ".json" && ext != ".geojson" && foreign(head):
 		return layer{}, fmt.Errorf("%s: is no file of boundaries that can be read; give GeoJSON, a shapefile, GeoPackage, FlatGeobuf, KML, GML or ISO 11783-10 task data", in.name)
 	}
@@ -169,8 +177,10 @@ func readLayer(l *shapefile.Layer, faults *diag.List) (layer, error) {
 			d.Attributes = append(d.Attributes, Attribute{col.Name, rec.JSON(c)})
 		}
 		switch {
+		// Kept in the list with its trouble: a field must not vanish from the result because its record is bad.
 		case rec.Damaged != "":
 			d.Trouble = "its shape is damaged: " + rec.Damaged // which was told
+		// A null shape is allowed by the format and common after a deletion by hand.
 		case len(shape) == 0:
 			d.Trouble = "it has no shape"
 			faults.Add(diag.Fault{File: l.Name, Feature: d.label, Kind: "no polygon", What: d.Trouble, Fix: "draw it, or take its record out"})

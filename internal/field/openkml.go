@@ -17,11 +17,14 @@ import (
 // the zip, and those of a file that lies loose, are not followed.
 func (s Source) readKML(in stream, faults *diag.List) (layer, error) {
 	out := layer{name: in.name, format: "KML"}
+	// A file that lies loose can be read at any place, a member of a zip cannot; so this tells a KMZ.
 	inZip := in.at == nil
+	// Files may link to each other in a circle.
 	seen := map[string]bool{path.Clean(in.path): true}
 	var linked []string
 	read := func(in stream, dir string) error {
 		out.name = in.name
+		// Places are counted on over all files: they name features until these have ids.
 		before := len(out.drawings)
 		return kml.ScanLinks(in.name, in.r, faults, func(href string) bool {
 			target, ok := beside(s.Files, dir, href)
@@ -36,6 +39,7 @@ func (s Source) readKML(in stream, faults *diag.List) (layer, error) {
 		})
 	}
 	err := read(in, path.Dir(in.path))
+	// A list and not a recursion, so that a chain of links of any length takes no stack.
 	for len(linked) > 0 && err == nil {
 		target := linked[0]
 		linked = linked[1:]
@@ -56,10 +60,13 @@ func (s Source) readKML(in stream, faults *diag.List) (layer, error) {
 // beside returns the file in files that a link in folder dir leads to.
 func beside(files fs.FS, dir, href string) (string, bool) {
 	u, err := url.Parse(href)
+	// Nothing is fetched: an address on the network is left alone, and told by the scanner as a link that was not
+	// followed.
 	if err != nil || u.Scheme != "" || u.Host != "" || u.Path == "" {
 		return "", false
 	}
 	target := path.Join(dir, u.Path)
+	// "../" may not lead out of the zip.
 	if !fs.ValidPath(target) {
 		return "", false
 	}

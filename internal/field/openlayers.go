@@ -38,6 +38,8 @@ func isGML(head []byte) bool {
 func isTaskData(head []byte) bool { return isXML(head, "<ISO11783_TaskData") }
 
 func isXML(head []byte, marks ...string) bool {
+	// UTF-16 is looked at without its zero bytes, and marks of byte order and blanks are passed over; what the encoding
+	// really is, the scanners find out.
 	head = bytes.ReplaceAll(head, []byte{0}, nil) // two bytes a letter
 	head = bytes.TrimLeft(head, "\xef\xbb\xbf\xfe\xff \t\r\n")
 	if !bytes.HasPrefix(head, []byte("<")) {
@@ -62,6 +64,7 @@ func (l *layer) take(f geofeature.Feature) error {
 
 // readDatabase reads the layer of a GeoPackage, or another SQLite database, that is meant.
 func (s Source) readDatabase(ctx context.Context, in stream, faults *diag.List) (out layer, err error) {
+	// The pages of a database lie in any order, so it cannot be read as a stream.
 	if in.at == nil {
 		return layer{}, fmt.Errorf("%s: is a database, which cannot be read within a zip; unpack it", in.name)
 	}
@@ -70,6 +73,7 @@ func (s Source) readDatabase(ctx context.Context, in stream, faults *diag.List) 
 		return layer{}, err
 	}
 	defer func() {
+		// A database found damaged only on closing must not look read.
 		if e := db.Close(); err == nil {
 			err = e
 		}
@@ -84,6 +88,8 @@ func (s Source) readDatabase(ctx context.Context, in stream, faults *diag.List) 
 	return out, err
 }
 
+// readFlat reads a FlatGeobuf, which tells its system by a code or by a text; both are for the package that knows the
+// format.
 func readFlat(in stream, faults *diag.List) (layer, error) {
 	l, err := flatgeobuf.Open(in.name, in.r, faults)
 	if err != nil {
@@ -102,6 +108,8 @@ func readTaskData(in stream, faults *diag.List) (layer, error) {
 	return out, err
 }
 
+// readGML reads what a map service answered. It may name the system by a code or by a text of its own; a code is safer,
+// since texts differ by service.
 func readGML(in stream, faults *diag.List) (layer, error) {
 	out := layer{name: in.name, format: "the file"}
 	crs, err := gml.Scan(in.name, in.r, faults, out.take)

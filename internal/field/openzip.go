@@ -15,6 +15,8 @@ import (
 
 // readZip reads the one layer of a zip: a shapefile, else a file of another format.
 func (s Source) readZip(ctx context.Context, in stream, faults *diag.List) (layer, error) {
+	// A zip has its list of members at its end, so it must be read from there first; a member of another zip comes as a
+	// stream.
 	if in.at == nil {
 		return layer{}, fmt.Errorf("%s: is a zip, which cannot be read from here; unpack it", in.name)
 	}
@@ -22,6 +24,8 @@ func (s Source) readZip(ctx context.Context, in stream, faults *diag.List) (laye
 	if err != nil {
 		return layer{}, err
 	}
+	// Shapefiles come first: what is sold and sent as "the shapefile" is a zip, and anything beside it in the zip is
+	// about it.
 	if shps, err := shapefile.Find(files); err == nil && len(shps) == 0 {
 		name, all := s.onlyMember(files)
 		if name != "" {
@@ -34,6 +38,7 @@ func (s Source) readZip(ctx context.Context, in stream, faults *diag.List) (laye
 			return layer{}, fmt.Errorf("%s: holds no %q; it holds %s", in.name, s.Layer, someOf(all))
 		}
 	}
+	// A workbook is a zip too; "holds no shapefile" would send its owner looking for one.
 	if in.path != "" && strings.EqualFold(path.Ext(in.path), ".xlsx") {
 		return layer{}, fmt.Errorf("%s: is a spreadsheet, which holds no boundaries", in.name)
 	}
@@ -54,6 +59,8 @@ func (s Source) onlyMember(files fs.FS) (name string, all []string) {
 	}
 	if all, err := shapefile.FindExt(files, ".xml"); err == nil && s.Layer == "" {
 		for _, name := range all {
+			// The standard names the file so, in capitals; cards are copied by systems that change them. "._" begins the
+			// side files that one system puts into every zip.
 			if strings.EqualFold(path.Base(name), "TASKDATA.XML") && !strings.HasPrefix(path.Base(name), "._") {
 				return name, nil
 			}
@@ -64,10 +71,12 @@ func (s Source) onlyMember(files fs.FS) (name string, all []string) {
 		return "", nil
 	}
 	for _, name := range all {
+		// By its whole path or by its name alone: people type what they see.
 		if s.Layer != "" && (strings.EqualFold(name, s.Layer) || strings.EqualFold(path.Base(name), s.Layer)) {
 			return name, nil
 		}
 	}
+	// One file is meant by itself. Of several none is guessed: the wrong farm would be rated.
 	if len(all) == 1 && s.Layer == "" {
 		return all[0], nil
 	}

@@ -26,6 +26,7 @@ const (
 // see that there is one; so it is worked out for what is told in words alone, and for the few pairs where the quick look
 // is not sure.
 func tellOverlaps(ctx context.Context, fields []Field, workers int, faults *diag.List) error {
+	// Boxes of fields in trouble hold nothing and meet none.
 	boxes := make([]geo.Box, len(fields))
 	for i := range fields {
 		boxes[i] = boxOf(fields[i].Shape)
@@ -77,6 +78,7 @@ func tellOverlaps(ctx context.Context, fields []Field, workers int, faults *diag
 			continue
 		}
 		notice.What = fmt.Sprintf("it overlaps the field %s by %s, which count for both", one.ID, area(a))
+		// Within one file its own ids are enough.
 		if one.File != other.File {
 			notice.What = fmt.Sprintf("it overlaps the field %s of %s by %s, which count for both", one.ID, one.File, area(a))
 		}
@@ -101,6 +103,8 @@ func pairsThatMeet(boxes []geo.Box) (pairs [][2]int, whole bool) {
 				pairs = append(pairs, [2]int{int(j), i})
 			}
 		}
+		// For all together and not field by field: a whole-farm outline over a hundred fields is one field with many
+		// pairs, and all of them should be looked at.
 		if len(pairs) > maxPairs*len(boxes) {
 			return pairs, false
 		}
@@ -111,6 +115,7 @@ func pairsThatMeet(boxes []geo.Box) (pairs [][2]int, whole bool) {
 // overlap returns the ground that two fields share. Only what lies in the common part of their boxes is compared.
 func overlap(a, b []arrange.Polygon, boxA, boxB geo.Box) unit.Area {
 	common := geo.Box{X0: max(boxA.X0, boxB.X0), Y0: max(boxA.Y0, boxB.Y0), X1: min(boxA.X1, boxB.X1), Y1: min(boxA.Y1, boxB.Y1)}
+	// Neighbours share a fence, and the rest of their corners is of no use.
 	a, b = clipAll(a, common), clipAll(b, common)
 	if len(a) == 0 || len(b) == 0 {
 		return 0

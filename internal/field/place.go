@@ -14,6 +14,8 @@ import (
 // over what the file says; with neither, coordinates that can be degrees are taken as such. The error names a system
 // that is not known, or asks for one.
 func (l *layer) place(crs string, faults *diag.List) error {
+	// What the numbers can be is held against what is said of them: the commonest mistake by far is a file in feet
+	// without a word of it.
 	degrees := l.lookLikeDegrees()
 	system, err := l.system(crs, degrees, faults)
 	if err != nil {
@@ -41,9 +43,12 @@ func (l *layer) system(crs string, degrees extent, faults *diag.List) (proj.CRS,
 		if err != nil {
 			return system, fmt.Errorf("%s: --crs: %w", l.name, err)
 		}
+		// The user is followed, for files are often wrong about themselves; but told, for users are too. Two names of
+		// one system are no contradiction.
 		if stated && !l.sameIn(system, wanted) {
 			faults.Notice(diag.Fault{File: l.name, Kind: "reference system", What: fmt.Sprintf("the file says %s, --crs says %s; --crs is followed", system, wanted)})
 		}
+		// Degrees read as metres lie at the origin of the system, thousands of kilometres from the farm.
 		if !stated && degrees == fits && !wanted.Geographic() {
 			faults.Notice(diag.Fault{File: l.name, Kind: "reference system", What: fmt.Sprintf("its coordinates are longitude and latitude already; --crs %s is not followed", wanted)})
 			return proj.FromEPSG(4326)
@@ -51,10 +56,13 @@ func (l *layer) system(crs string, degrees extent, faults *diag.List) (proj.CRS,
 		system, stated = wanted, true
 	}
 	switch {
+	// A farm in a projected system lies within 180 m of its origin nowhere; refused rather than guessed, since either of
+	// the two is wrong.
 	case stated && !system.Geographic() && degrees == fits:
 		return system, fmt.Errorf("%s: its coordinates are degrees, not those of %s (%s); leave out --crs, or correct the file's own statement", l.name, system, system.Name())
 	case stated && !system.Geographic():
 		return system, nil
+	// Latitude first is what people say; every format of ours has longitude first.
 	case degrees == fitsSwapped:
 		return system, fmt.Errorf("%s: its coordinates look like latitude, longitude; longitude must come first: export it again with x before y", l.name)
 	case degrees == fitsNot && stated:
@@ -65,6 +73,8 @@ func (l *layer) system(crs string, degrees extent, faults *diag.List) (proj.CRS,
 		return system, nil
 	}
 	if l.isWKT {
+		// GeoJSON and KML are in longitude and latitude by their standards; a shapefile says so in a .prj, which gets
+		// lost in copying.
 		faults.Notice(diag.Fault{File: l.name, Kind: "reference system", What: "there is no .prj beside it; its coordinates are taken as longitude and latitude (WGS 84)", Fix: "name another system with --crs EPSG:n"})
 	}
 	return proj.FromEPSG(4326)
@@ -78,6 +88,7 @@ func (l *layer) sameIn(a, b proj.CRS) bool {
 		if !ok {
 			continue
 		}
+		// One corner is enough: systems that agree there and not elsewhere are no two that anybody mixes up.
 		p, okA := a.ToLonLat(box.Min)
 		q, okB := b.ToLonLat(box.Min)
 		return okA == okB && math.Abs(p[0]-q[0]) < centimetre && math.Abs(p[1]-q[1]) < centimetre
@@ -130,6 +141,8 @@ func (l *layer) lookLikeDegrees() extent {
 		}
 	}
 	switch {
+	// Degrees in either order fit both boxes in much of the world; then they are taken as they should be, and
+	// [CheckAgainst] looks again with the survey.
 	case count[fits] >= count[fitsSwapped]+count[fitsNot]:
 		return fits
 	case count[fitsSwapped] >= count[fitsNot]:
@@ -172,6 +185,7 @@ func finite(p orb.Point) bool {
 
 // place brings one shape to longitude and latitude. Corners that are no numbers stay for the repair.
 func (d *drawing) place(system proj.CRS, faults *diag.List) {
+	// The file as a whole was in order; this one shape is not.
 	if b, ok := boundOf(d.shape); ok && system.Geographic() && extentOf(b) == fitsSwapped {
 		d.noPlace("its coordinates look like latitude, longitude", "export it again with longitude first", faults)
 		return

@@ -27,8 +27,10 @@ type finished struct {
 
 // cut runs the overlay and finishes the fields in batches.
 func (s *screening) cut(ctx context.Context) error {
+	// In the order of the fields, whoever is ready first.
 	s.done = make([]finished, 0, len(s.fields))
 	var waiting []overlay.Cut
+	// Cuts are finished (rounded, rated, limed) by several workers, and then told as one step of progress.
 	flush := func() error {
 		// The cut itself is ordered and quick; rounding, rating and planning are what takes time.
 		out, err := ordered.Map(ctx, len(waiting), s.opt.Workers, func(i int) (finished, error) { return s.finish(ctx, waiting[i]) })
@@ -38,6 +40,8 @@ func (s *screening) cut(ctx context.Context) error {
 		s.opt.Progress("rating fields", len(s.done), len(s.fields))
 		return err
 	}
+	// Dissolved, because a zone is all ground of a map unit in a field; with gaps and boundary, because these are
+	// rounded and written with the zones.
 	opt := overlay.Options{Workers: s.opt.Workers, Dissolve: true, Gaps: true, Boundary: true}
 	err := s.ground.Run(ctx, s.planeFields(), opt, func(c overlay.Cut) error {
 		waiting = append(waiting, c)
@@ -57,8 +61,9 @@ func (s *screening) planeFields() iter.Seq2[int, orb.MultiPolygon] {
 	return func(yield func(int, orb.MultiPolygon) bool) {
 		for i, f := range s.fields {
 			shape, err := s.plane.ForwardMultiPolygon(f.Shape, true)
+			// A field on the other side of the globe has no place in the plane of the others. It goes on as an empty
+			// one, so that every field has its cut and the order holds; why is kept for [screening.finish].
 			if err != nil {
-				// kept for finish, which has the words for it; the overlay takes an empty field and cuts nothing
 				s.displaced.Store(i, err)
 			}
 			if !yield(i, shape) {
@@ -77,6 +82,7 @@ func (s *screening) finish(ctx context.Context, c overlay.Cut) (finished, error)
 	}
 	out := finished{field: newField(in, c)}
 	s.fields[c.Field].Shape = nil // what was drawn is half of the memory, and from here on the cut stands for it
+	// In the result all the same, with the reason: a field that vanished would not be missed until autumn.
 	if in.Trouble != "" {
 		return out, nil
 	}
@@ -124,6 +130,8 @@ func (s *screening) tellCover(in field.Field, c overlay.Cut, f *suitability.Fiel
 		f.Partly = true
 		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Ground: in.ID, Kind: "partly outside", What: fmt.Sprintf("%.1f ac (%.1f ha) of it lie outside the survey and are not rated", f.Uncovered.Acres(), f.Uncovered.Hectares())})
 	}
+	// Two surveys that overlap, or one with polygons drawn over each other; the sums of zones are then larger than the
+	// field, and must be told to be.
 	if f.Doubled >= minUncovered {
 		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Ground: in.ID, Kind: "covered twice", What: fmt.Sprintf("the survey has %.2f ac (%.2f ha) of it twice; its zones count them twice", f.Doubled.Acres(), f.Doubled.Hectares())})
 	}

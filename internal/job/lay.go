@@ -44,6 +44,7 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 			s.faults.Add(diag.Fault{Kind: "survey polygon", Feature: fmt.Sprintf("polygon %d, map unit %s", n, key), What: err.Error(), Fix: "get the survey again; the polygon was left out"})
 			return nil
 		}
+		// Only of polygons that were taken.
 		s.keys = append(s.keys, number)
 		return nil
 	})
@@ -60,6 +61,7 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 
 // tellRepair says which survey polygon was not valid and by how much its area moved.
 func (s *screening) tellRepair(r overlay.Repair) {
+	// Repairs are counted by polygons taken, which is the order of keys.
 	m := s.units.list[s.keys[r.Number]]
 	at, _ := s.plane.Inverse(r.At)
 	s.faults.Notice(diag.Fault{Feature: "survey map unit " + m.Key, Kind: "survey polygon repaired",

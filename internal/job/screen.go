@@ -42,6 +42,7 @@ type Progress func(stage string, done, total int)
 // go to faults. The error is that of the context or of a survey that cannot be read.
 func Screen(ctx context.Context, fields []field.Field, survey Survey, opt Options, faults *diag.List) (*suitability.Result, error) {
 	s := begin(fields, survey.Survey(), opt, faults)
+	// By the fields and not by the survey, so that a farm has the same areas whichever surveys it is cut with.
 	s.plane = proj.PlaneFor(boundOf(fields))
 	if err := s.lay(ctx, survey); err != nil {
 		return nil, err
@@ -73,10 +74,14 @@ func (s *screening) run(ctx context.Context) (*suitability.Result, error) {
 	if err := s.cut(ctx); err != nil {
 		return nil, err
 	}
+	// After the cut, when it is known of how many zones the slope was measured.
 	s.relief.tell()
+	// Zones are rated by the survey first and by the tests again, so that zones without samples cannot differ from a run
+	// without tests.
 	if err := s.applyTests(ctx); err != nil {
 		return nil, err
 	}
+	// Ratings look units up where no error can be returned; the first is kept and ends the job here.
 	if err := s.units.failing.Load(); err != nil {
 		return nil, *err
 	}
@@ -107,6 +112,7 @@ func boundOf(fields []field.Field) orb.Bound {
 	first := true
 	for _, f := range fields {
 		switch {
+		// A box of nothing is a box around 0, 0 and would reach from there to the farm.
 		case len(f.Shape) == 0:
 		case first:
 			b, first = f.Shape.Bound(), false
@@ -137,6 +143,7 @@ func (s *screening) result() *suitability.Result {
 		r.Zones = append(r.Zones, d.zones...)
 		*d = finished{} // may be let go while the rest is put together
 	}
+	// All that was opened, met or not: who repeats the run needs the same.
 	for _, a := range s.survey.Areas {
 		r.Provenance.Surveys = append(r.Provenance.Surveys, suitability.SurveyArea(a))
 	}

@@ -16,6 +16,7 @@ import (
 // testGround answers where a sample lies: by the zones as they are written. On a shared line the first zone counts, in
 // the order of fields and numbers.
 func (s *screening) testGround() lab.Ground {
+	// Looked up for every sample, so by map and by tree and never by a walk over all zones.
 	fields := map[string]bool{}
 	zoneField := map[string]string{}
 	byUnit := map[string][]*suitability.Zone{}
@@ -63,6 +64,7 @@ func boxOf(shape orb.MultiPolygon) geo.Box {
 		for _, p := range polygon[0] {
 			x, okX := geo.Snap(p[0], 1/writeStep)
 			y, okY := geo.Snap(p[1], 1/writeStep)
+			// A shape of this job is always finite; a sample's point may be anything.
 			if okX && okY {
 				box.Grow(geo.Box{X0: x, Y0: y, X1: x, Y1: y})
 			}

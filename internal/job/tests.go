@@ -38,6 +38,7 @@ func (s *screening) applyTests(ctx context.Context) error {
 	s.tellLayers()
 	a := &assay{screening: s, voices: soiltest.Sort(t.Samples, located), asked: make([]bool, len(t.Samples)), answers: make([]limeplan.Answer, len(t.Samples))}
 	var todo []*suitability.Zone
+	// Drains are the field's and not the zone's: who laid them knows fields.
 	drained := map[string]bool{}
 	for i := range s.done {
 		// a zone knows its field by id only
@@ -73,6 +74,7 @@ type assay struct {
 func (s *screening) limeAsk() lime.Ask {
 	ask := s.opt.Tests.Ask
 	ask.Target = s.opt.Target.PH
+	// The same target as for the band of the survey: two of them in one table would look like an effect of the tests.
 	if ask.Target == 0 {
 		ask.Target = s.opt.Profile.DefaultTarget().PH
 	}
@@ -88,6 +90,7 @@ func (a *assay) askAll(zones []*suitability.Zone) {
 	surface, _ := soiltest.Windows(a.opt.Profile)
 	for _, z := range zones {
 		for _, v := range a.voices.For(z.ID, z.FieldID, surface) {
+			// A bag may speak for many zones (of its field, of its map unit); its answer is one.
 			if !a.asked[v.Index] {
 				a.asked[v.Index], a.answers[v.Index] = true, limeplan.Ask(v.Sample, *a.opt.Tests.Method, ask)
 			}
@@ -105,6 +108,7 @@ func (a *assay) test(z *suitability.Zone, drained bool) (thin bool) {
 		return thin
 	}
 	number := a.units.number[z.MapUnitKey]
+	// The scale of the survey says below which area a zone is unsure, and tests do not change that.
 	scale := a.units.areas[z.SurveyArea].Scale
 	z.Rating = a.opt.Profile.ForZone(a.units.rate(number, drained, tested, z.Rating.Terrain), z.Area, scale)
 	z.Lime = limeplan.PlanByTests(a.opt.Profile, z.Rating, z.Area, a.opt.Lime, tests)
@@ -121,6 +125,7 @@ func (a *assay) limeTests(z *suitability.Zone) (t limeplan.Tests) {
 	for _, v := range a.voices.For(z.ID, z.FieldID, surface) {
 		t.Answers = append(t.Answers, a.answers[v.Index])
 		t.Old = t.Old || soiltest.Age(v.Sample, a.opt.Lime.Date) == suitability.AgeOld
+		// A bag of a whole field or map unit is right on average, which the single zone may be far from.
 		t.Wide = t.Wide || v.Basis == lab.ByField || v.Basis == lab.ByMapUnit
 	}
 	return t
@@ -142,6 +147,7 @@ func (a *assay) tell(zones []*suitability.Zone, thin []bool) {
 			}
 		}
 	}
+	// Once for each sample, not for each zone that it speaks for.
 	for i, w := range wanted {
 		if no := a.answers[i].Refusal; w && no != nil {
 			s := &a.opt.Tests.Samples[i]

@@ -46,6 +46,7 @@ func (a *assay) makeSurfaces(ctx context.Context, located []lab.Located) error {
 	for i := range a.done {
 		f := &a.done[i].field
 		g := a.ground[f.ID]
+		// No sample with coordinates lies in it.
 		if g == nil {
 			continue
 		}
@@ -156,10 +157,12 @@ func (a *assay) makeSurface(ctx context.Context, field, of string, whole orb.Mul
 func frameOver(whole orb.MultiPolygon, most float64) raster.Frame {
 	b := whole.Bound()
 	w, h := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
+	// The second bound is for long strips: at most 10,000 cells along the longer side.
 	cell := math.Max(math.Sqrt(w*h/surfaceCells), math.Max(w, h)/10_000)
 	if most > 0 && w*h/(most*most) <= 25*surfaceCells {
 		cell = math.Min(cell, most)
 	}
+	// A centimetre: a field of no size must not make cells of none.
 	cell = math.Max(cell, 0.01)
 	return raster.Frame{Cols: 1 + int(w/cell), Rows: 1 + int(h/cell), West: b.Min[0], North: b.Max[1], DX: cell, DY: cell}
 }
@@ -180,6 +183,7 @@ func (a *assay) readSurfaces(z *suitability.Zone, tested *suitability.Tested, te
 	if g == nil {
 		return
 	}
+	// Back into the plane from the shape as it is written, so that the reading is that of the ground in the files.
 	shape, err := a.plane.ForwardMultiPolygon(z.Shape, false)
 	if err != nil {
 		return
@@ -222,6 +226,7 @@ func onSurface(s *interp.Surface, field *suitability.TestedPH, zone orb.MultiPol
 	if !ok {
 		return own
 	}
+	// Who tested, when and in what layer are the field's; only the figure is the zone's.
 	t := *field
 	t.PH, t.Least, t.Most, t.Fit = unit.PH(r.mean), unit.PH(r.least), unit.PH(r.most), r.fit(s)
 	return &t

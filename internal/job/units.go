@@ -21,7 +21,7 @@ type units struct {
 	areas   map[string]soils.Area // survey area by symbol
 
 	mu    sync.Mutex
-	rated map[ratedKey]suitability.UnitRating
+	rated map[ratedKey]suitability.UnitRating // a county has some hundred map units, and ten thousand zones on them
 
 	read    func(key string) (soils.MapUnit, error) // of a survey that keeps its map units on disk; else nil
 	whole   sync.Map                                // number → soils.MapUnit that was read
@@ -57,6 +57,7 @@ func (u *units) of(survey Survey, area, key string) uint32 {
 	if !ok {
 		n = uint32(len(u.list))
 		u.number[key] = n
+		// Ground that was drawn and not described is not rated, but it is cut, measured and named.
 		m := soils.MapUnit{Key: key, Area: area, Undescribed: true}
 		// a map without tables may still say what its units are called
 		if s, ok := survey.(namer); ok {

@@ -42,6 +42,8 @@ func eachFeature(r io.Reader, do func(feature) error) error {
 		if err != nil {
 			return fmt.Errorf("%w: %w", errNotFeatures, err)
 		}
+		// The writer puts what describes the run before the features, so that nothing after them is of interest to a
+		// reader of zones.
 		if key == "features" {
 			return features(dec, do)
 		}
@@ -60,6 +62,7 @@ func features(dec *json.Decoder, do func(feature) error) error {
 	}
 	for n := 1; dec.More(); n++ {
 		var f feature
+		// One feature is in memory at a time; a large run has files of hundreds of megabytes.
 		if err := dec.Decode(&f); err != nil {
 			return fmt.Errorf("feature %d: %w", n, err)
 		}

@@ -20,6 +20,7 @@ func (g *geometry) shape() (orb.MultiPolygon, error) {
 	if g == nil {
 		return nil, nil
 	}
+	// Coordinates are nine tenths of a file, and the general reader allocates for each number.
 	s := &scanner{text: g.Coordinates}
 	var out orb.MultiPolygon
 	switch g.Type {
@@ -30,6 +31,7 @@ func (g *geometry) shape() (orb.MultiPolygon, error) {
 	default:
 		return nil, fmt.Errorf("geometry type %q is neither Polygon nor MultiPolygon", g.Type)
 	}
+	// JSON was checked by the decoder; this is a geometry with more brackets than its type has.
 	if s.err == nil && s.peek() != 0 {
 		s.fail("more after the coordinates")
 	}
@@ -76,6 +78,7 @@ func (s *scanner) list(item func()) {
 		s.fail("an array was expected")
 		return
 	}
+	// An empty list is valid JSON; whether it is a valid shape, the caller says.
 	if s.take(']') {
 		return
 	}
@@ -102,6 +105,7 @@ func (s *scanner) polygon() (p orb.Polygon) {
 // ring reads positions and wants them closed, as every writer closes them.
 func (s *scanner) ring() (r orb.Ring) {
 	s.list(func() { r = append(r, s.position()) })
+	// RFC 7946, section 3.1.6: a linear ring has four positions or more, the last equal to the first.
 	if s.err == nil && (len(r) < 4 || r[0] != r[len(r)-1]) {
 		s.fail("a ring that is not closed or has fewer than four points")
 	}
@@ -118,6 +122,8 @@ func (s *scanner) position() (p orb.Point) {
 		}
 		n++
 	})
+	// What lies outside is no damage of ours to mend: the file was changed by hand or by a program that reprojected it.
+	// NaN is no JSON and cannot come here.
 	if n < 2 || p[0] < -180 || p[0] > 180 || p[1] < -90 || p[1] > 90 {
 		s.fail("a position that is not longitude and latitude")
 	}

@@ -17,6 +17,7 @@ type Head struct {
 
 // ReadHead reads only the file that describes a run.
 func ReadHead(fsys fs.FS) (h Head, err error) {
+	// run.json is written last and small, so that a list of a hundred runs is there at once.
 	err = readFile(fsys, runFile, func(in io.Reader) error {
 		m, err := readManifest(in)
 		h = Head{Fields: m.Fields, Zones: m.Zones, Unanswered: len(m.Unanswered), Faults: len(m.Faults), Provenance: m.Provenance}

@@ -16,7 +16,7 @@ type manifest struct {
 	Schema     int                    `json:"schema"`
 	Fields     int                    `json:"fields"`
 	Zones      int                    `json:"zones"`
-	Unanswered []unanswered           `json:"without_answer"`
+	Unanswered []unanswered           `json:"without_answer"` // a list of their own: who only counts need not read the fields
 	Provenance suitability.Provenance `json:"provenance"`
 	Faults     []fault                `json:"faults"`
 	Profile    *suitability.Profile   `json:"crop_profile,omitempty"`
@@ -53,6 +53,7 @@ func (s severity) MarshalText() ([]byte, error) { return []byte(diag.Severity(s)
 
 // UnmarshalText reads the word.
 func (s *severity) UnmarshalText(b []byte) error {
+	// By the words of the type itself, so that a third severity could not be forgotten here alone.
 	for _, x := range []diag.Severity{diag.Wrong, diag.Notice} {
 		if x.String() == string(b) {
 			*s = severity(x)
@@ -80,6 +81,7 @@ func newManifest(r *suitability.Result) manifest {
 // write prints it on many lines: people read this file.
 func (m manifest) write(w io.Writer) error {
 	enc := json.NewEncoder(w)
+	// "<" as \u003c is for pages; this is read by people and compared by programs.
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", " ")
 	return enc.Encode(m)
@@ -87,12 +89,15 @@ func (m manifest) write(w io.Writer) error {
 
 // readManifest reads run.json and refuses a folder of a newer program.
 func readManifest(r io.Reader) (m manifest, err error) {
+	// Members that this program does not know are passed over: what is added by a newer one without a new schema may be
+	// ignored.
 	if err := json.NewDecoder(r).Decode(&m); err != nil {
 		return m, fmt.Errorf("not readable: %w", err)
 	}
 	switch {
 	case m.Run != "run":
 		return m, fmt.Errorf("does not describe a run")
+	// Refused rather than half understood: a limit that is missed would change what an explanation says.
 	case m.Schema < 1 || m.Schema > Schema:
 		return m, fmt.Errorf("is of schema %d; this program reads up to %d; use the program that wrote it, or run again", m.Schema, Schema)
 	}

@@ -15,6 +15,7 @@ import (
 // belong together (a zone without a shape or a field) are refused: a run is whole or it is not used.
 func Read(fsys fs.FS) (*suitability.Result, error) {
 	r := &reader{fieldIndex: map[string]int{}, zoneIndex: map[string]int{}}
+	// In this order: the manifest says how many to expect, zones need their fields, and shapes need their zones.
 	for _, step := range []struct {
 		name string
 		read func(io.Reader) error
@@ -36,6 +37,7 @@ func readFile(fsys fs.FS, name string, read func(io.Reader) error) error {
 		return err
 	}
 	defer f.Close()
+	// Large, for the files are read from end to end.
 	return read(bufio.NewReaderSize(f, 1<<16))
 }
 
@@ -63,6 +65,7 @@ func (r *reader) fields(in io.Reader) error {
 		if err != nil {
 			return err
 		}
+		// Ids are what the files are joined by; two alike would mix the zones of two fields.
 		if _, twice := r.fieldIndex[field.ID]; twice {
 			return fmt.Errorf("the field is there twice")
 		}
@@ -70,6 +73,7 @@ func (r *reader) fields(in io.Reader) error {
 		r.result.Fields = append(r.result.Fields, field)
 		return nil
 	})
+	// A file cut off between two lines is whole to its own format; the count finds it.
 	if err == nil && len(r.result.Fields) != r.want.Fields {
 		return fmt.Errorf("has %d fields, %s says %d; the files are not of one run: run screen again", len(r.result.Fields), runFile, r.want.Fields)
 	}
@@ -94,6 +98,8 @@ func (r *reader) reasons(in io.Reader) error {
 		if _, twice := r.zoneIndex[record.ID]; twice {
 			return fmt.Errorf("line %d: zone %q is there twice", n, record.ID)
 		}
+		// Records come in the order of fields and numbers, as they were written, so that the zones of a field come in
+		// theirs.
 		r.zoneIndex[record.ID] = len(r.result.Zones)
 		r.result.Fields[i].Zones = append(r.result.Fields[i].Zones, len(r.result.Zones))
 		r.result.Zones = append(r.result.Zones, record.Zone())
@@ -106,6 +112,7 @@ func (r *reader) reasons(in io.Reader) error {
 
 // zones adds the shapes.
 func (r *reader) zones(in io.Reader) error {
+	// A zone without a shape could not be drawn, and its area would be believed all the same.
 	seen := make([]bool, len(r.result.Zones))
 	err := eachFeature(in, func(f feature) (err error) {
 		i, ok := r.zoneIndex[f.ID]

@@ -23,6 +23,7 @@ func Check(dir string) error { return folder(dir).Check() }
 // Write writes a result as a run folder. An earlier run there is replaced whole; a folder that holds anything else is
 // refused. On any error the folder is as it was before. Equal results give equal bytes.
 func Write(dir string, r *suitability.Result) error {
+	// A copy: the result of a job says nothing of folders, and its caller may write it elsewhere.
 	stamped := *r
 	stamped.Provenance.Schema = Schema
 	return folder(dir).Write(func(name string, w io.Writer) error { return WriteFile(w, name, &stamped) })
@@ -30,6 +31,7 @@ func Write(dir string, r *suitability.Result) error {
 
 // WriteFile writes one of [Files] alone.
 func WriteFile(w io.Writer, name string, r *suitability.Result) error {
+	// The same sentences in every file, by the limits that this run was rated with.
 	say := words.Sentences(r.Profile)
 	switch name {
 	case zonesFile:

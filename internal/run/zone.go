@@ -16,6 +16,7 @@ const mostListed = 12
 // ReadZone reads one zone, without its shape, and the crop profile of the run: all that an explanation needs. An
 // unknown id is an error that lists the ids there are.
 func ReadZone(fsys fs.FS, id string) (z suitability.Zone, profile *suitability.Profile, err error) {
+	// The profile first: without its limits the reasons of a zone cannot be explained.
 	r := &reader{}
 	if err := readFile(fsys, runFile, r.manifest); err != nil {
 		return z, nil, fmt.Errorf("%s: %w", runFile, err)
@@ -33,6 +34,7 @@ func ReadZone(fsys fs.FS, id string) (z suitability.Zone, profile *suitability.P
 				z = record.Zone()
 				return nil
 			default:
+				// Kept for the message alone; ids are short, and the records themselves are let go.
 				ids = append(ids, record.ID)
 			}
 		}
