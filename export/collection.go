@@ -25,6 +25,7 @@ func startCollection(w io.Writer, title string, box orb.Bound, r *suitability.Re
 	c := &collection{w: bufio.NewWriterSize(w, 1<<16)}
 	b := append(c.b, `{"type":"FeatureCollection","title":`...)
 	b = appendString(b, title)
+	// A file without any shape has no box; RFC 7946 knows no empty one.
 	if box.Min[0] <= box.Max[0] {
 		b = append(b, `,"bbox":[`...)
 		for i, x := range [...]float64{box.Min[0], box.Min[1], box.Max[0], box.Max[1]} {
@@ -39,6 +40,8 @@ func startCollection(w io.Writer, title string, box orb.Bound, r *suitability.Re
 	b = appendRun(b, &r.Provenance)
 	b = appendStrings(append(b, `,"sources":`...), Sources(&r.Provenance))
 	b = appendStrings(append(b, `,"cautions":`...), words.Cautions)
+	// Features last, so that what must be said of them is read before them, by people who open the file and by readers
+	// that stream it.
 	c.b = append(b, ",\"features\":["...)
 	c.flush()
 	return c
@@ -48,6 +51,7 @@ func startCollection(w io.Writer, title string, box orb.Bound, r *suitability.Re
 func appendRun(b []byte, p *suitability.Provenance) []byte {
 	b = strconv.AppendInt(append(b, `{"schema":`...), int64(p.Schema), 10)
 	for _, m := range [...][2]string{{"program", p.Program}, {"date", p.Date}, {"profile", p.Profile}, {"plane", p.Plane}} {
+		// What is not known is left out rather than written as empty.
 		if m[1] != "" {
 			b = append(appendString(append(b, ','), m[0]), ':')
 			b = appendString(b, m[1])

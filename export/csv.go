@@ -35,6 +35,7 @@ type listing struct {
 
 func newListing(w io.Writer, columns []Column) *listing {
 	l := &listing{cells: make([]string, len(columns))}
+	// Names are plain words of this program, and need no guard against formulas.
 	for i, c := range columns {
 		l.cells[i] = c.Name
 	}

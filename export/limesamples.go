@@ -23,6 +23,7 @@ type LimeSample struct {
 
 // AsSpread returns the product over the ground; missing where the method refused.
 func (s *LimeSample) AsSpread() unit.Opt[unit.AreaRate] {
+	// A refusal is no figure, and 0 would be read as "no lime needed".
 	if s.Answer.Refusal != nil {
 		return unit.None[unit.AreaRate]()
 	}
@@ -58,6 +59,7 @@ func samplePlaceEntries() []entry[*LimeSample] {
 	degree := func(name, meaning string, i int) entry[*LimeSample] {
 		return numeric(name, "degree", meaning, func(s *LimeSample) Value {
 			if p, ok := s.Sample.Place.Point.Get(); ok {
+				// Seven decimals, as in every file: about a centimetre.
 				return number(p[i], 7)
 			}
 			return Value{}
@@ -88,6 +90,7 @@ func sampleFoundEntries() []entry[*LimeSample] {
 		numeric("ph_cacl2", "pH", "pH in 0.01 M calcium chloride", func(s *LimeSample) Value { return maybe(s.Sample.PHCaCl2) }),
 		textual("buffer", "lime buffer whose pH was read", func(s *LimeSample) Value { name, _ := BufferOf(s.Sample); return text(name) }),
 		numeric("buffer_ph", "pH", "pH of the soil in that buffer", func(s *LimeSample) Value {
+			// A pH of 0 is no reading; it is how a buffer that was not used comes.
 			if _, ph := BufferOf(s.Sample); ph > 0 {
 				return figure(ph)
 			}
@@ -98,6 +101,8 @@ func sampleFoundEntries() []entry[*LimeSample] {
 
 // BufferOf returns the first buffer that was read, in the order of the trade's list.
 func BufferOf(s *lab.Sample) (name string, ph float64) {
+	// A laboratory reads one buffer as a rule. Where a file has two, the list decides, so that the same file gives the
+	// same column.
 	b := s.Buffer
 	for _, x := range []struct {
 		buffer lab.Buffer
@@ -127,13 +132,16 @@ func sampleRateEntries() []entry[*LimeSample] {
 			return figure(x.ShortTonsPerAcre())
 		})
 	}
+	// The unit of the trade; the metric column beside it is the same figure.
 	const st = "short ton per acre"
 	return []entry[*LimeSample]{
+		// By name, as it is typed for --lime-method.
 		textual("method", "the lime method; empty where none was needed or none has a figure", func(s *LimeSample) Value { return text(s.Answer.Need.Method) }),
 		numeric("ph_target", "pH", "surface pH that the lime aims at", func(s *LimeSample) Value { return figure(float64(s.Target)) }),
 		rate("lime_st_ac", st, "lime in the quality of lime_quality; 0 is no need, empty is no figure", func(s *LimeSample) (unit.AreaRate, bool) { return s.Answer.Need.Rate.Amount(), true }),
 		rate("lime_t_ha", "tonne per hectare", "the same in metric tons", func(s *LimeSample) (unit.AreaRate, bool) { return s.Answer.Need.Rate.Amount(), true }),
 		textual("lime_quality", "which lime that is", func(s *LimeSample) Value {
+			// Nothing has no quality.
 			if s.Answer.Refusal != nil || s.Answer.Need.Rate.Amount() == 0 {
 				return Value{}
 			}
@@ -144,6 +152,7 @@ func sampleRateEntries() []entry[*LimeSample] {
 		rate("product_st_ac", st, "product as spread, not rounded for the spreader", func(s *LimeSample) (unit.AreaRate, bool) { return s.AsSpread().Get() }),
 		numeric("soil_cm", "cm", "depth of soil that the figure is for; empty where the source does not say", func(s *LimeSample) Value { return maybe(s.Answer.Need.Depth) }),
 		rate("credit_st_ac", st, "taken off for lime spread before", func(s *LimeSample) (unit.AreaRate, bool) {
+			// Empty where nothing was spread before, so that a credit stands out in the column.
 			return s.Answer.Need.Credit, s.Answer.Need.Credit > 0
 		}),
 		rate("own_st_ac", st, "the laboratory's own figure", func(s *LimeSample) (unit.AreaRate, bool) { g, ok := limeplan.Own(s.Sample); return g.Rate, ok }),
@@ -154,6 +163,7 @@ func sampleRateEntries() []entry[*LimeSample] {
 func sampleWordEntries(say SampleSentences) []entry[*LimeSample] {
 	words := func(name, meaning string, of func(*LimeSample) string) entry[*LimeSample] {
 		return textual(name, meaning, func(s *LimeSample) Value {
+			// A caller without words gets the figures alone, in the same columns.
 			if of == nil {
 				return Value{}
 			}

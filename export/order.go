@@ -22,6 +22,7 @@ func Zones(r *suitability.Result) []*suitability.Zone {
 func ZonesOf(r *suitability.Result, f *suitability.Field) []*suitability.Zone {
 	var out []*suitability.Zone
 	for _, i := range f.Zones {
+		// Any caller may put a result together; a wrong index must not end a report.
 		if i >= 0 && i < len(r.Zones) {
 			out = append(out, &r.Zones[i])
 		}

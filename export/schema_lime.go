@@ -20,6 +20,7 @@ func limeListEntries() []entry[sayable] {
 	all := zoneEntries()
 	var out []entry[sayable]
 	for _, name := range strings.Fields(limeFromZone) {
+		// A name that is not there would panic here; a test writes the list, so it cannot be shipped.
 		i := slices.IndexFunc(all, func(e entry[sayable]) bool { return e.Name == name })
 		out = append(out, all[i])
 	}
@@ -33,18 +34,21 @@ func spreadEntries() []entry[sayable] {
 		numeric("product_st_ac", "short ton per acre", "product as spread, all passes together, rounded for the spreader", func(z sayable) Value { return maybeAs(z.Lime.Product, unit.AreaRate.ShortTonsPerAcre) }),
 		numeric("product_kg", "kg", "product over the zone, rounded to whole kilograms", func(z sayable) Value {
 			if m, ok := z.Lime.ProductMass.Get(); ok {
+				// Whole kilograms: a spreader's scale shows no finer, and pounds follow from it without loss.
 				return number(float64(m), 0)
 			}
 			return Value{}
 		}),
 		numeric("order_st", "short ton", "the same in short tons of 2,000 lb, to order by", func(z sayable) Value { return maybeAs(z.Lime.ProductMass, unit.Mass.ShortTons) }),
 		counted("passes", "", "yearly passes on sod; 0 when nothing is spread, empty when there is no figure", func(z sayable) Value {
+			// No figure and no pass are two answers.
 			if !z.Lime.Likely.Has() {
 				return Value{}
 			}
 			return whole(z.Lime.Passes)
 		}),
 		counted("wait_months", "month", "from the first pass until the last has worked", func(z sayable) Value {
+			// Nothing is spread, so nothing is waited for.
 			if z.Lime.WaitMonths == 0 {
 				return Value{}
 			}

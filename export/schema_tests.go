@@ -11,6 +11,7 @@ func testEntries() []entry[sayable] {
 	survey := func(name, meaning string, of suitability.Code) entry[sayable] {
 		return numeric(name, "pH", meaning, func(z sayable) Value {
 			if t := z.Rating.Tested.Of(of); t != nil {
+				// What the survey said where a test took its place; where none did, ph_surface itself is the survey's.
 				return maybe(t.Survey)
 			}
 			return Value{}
@@ -21,6 +22,7 @@ func testEntries() []entry[sayable] {
 		survey("surface_ph_survey", "what the survey says of ph_surface, where a test took its place", suitability.SurfacePH),
 		survey("subsoil_ph_survey", "what the survey says of ph_subsoil, where a test took its place", suitability.SubsoilPH),
 		counted("tests", "", "samples behind ph_surface and ph_subsoil", func(z sayable) Value {
+			// Empty and not 0: a column of zeros in a run without tests would look like a laboratory that sent nothing.
 			if !z.Rating.Tested.Any() {
 				return Value{}
 			}
@@ -29,6 +31,7 @@ func testEntries() []entry[sayable] {
 		textual("tests_newest", "day of the newest of them", func(z sayable) Value { return text(newest(z.Rating.Tested)) }),
 		textual("lime_quality", "which lime the lime figures are of: 100 % CCE, or agricultural lime as sold", func(z sayable) Value { return text(quality(&z.Lime)) }),
 		numeric("lime_error_pct", "percent", "likely error of a rate by test either way, one standard deviation", func(z sayable) Value {
+			// A band of the survey has ends and no error.
 			if z.Lime.Test == nil {
 				return Value{}
 			}
@@ -64,6 +67,7 @@ func testCount(t suitability.Tested) int {
 func newest(t suitability.Tested) (day string) {
 	for _, x := range []*suitability.TestedPH{t.Surface, t.Subsoil} {
 		if x != nil {
+			// Days as text, year first, sort as days do.
 			day = max(day, x.Newest)
 		}
 	}
@@ -73,6 +77,7 @@ func newest(t suitability.Tested) (day string) {
 // quality is empty where there is no figure.
 func quality(l *suitability.Lime) string {
 	switch {
+	// A quality without a figure would be taken for one of nought.
 	case !l.Likely.Has():
 		return ""
 	case l.AsSold:
@@ -95,6 +100,7 @@ func fieldTestEntries() []entry[*Sum] {
 		}),
 		textual("lime_quality", "which lime lime_st is of: 100 % CCE, as sold, or mixed", func(s *Sum) Value {
 			switch {
+			// No sum of the two means anything: "as sold" has a strength that its source does not state.
 			case s.AsSold && s.Pure:
 				return text("mixed")
 			case s.AsSold:
@@ -118,6 +124,7 @@ func (s *Sum) addTests() {
 				sum, weight = sum+x*float64(z.Area), weight+float64(z.Area)
 			}
 		}
+		// No zone has both; 0 would say that test and survey agree.
 		if weight == 0 {
 			return unit.None[float64]()
 		}

@@ -24,6 +24,7 @@ func Tidy(shape orb.MultiPolygon) orb.MultiPolygon {
 				}
 				continue
 			}
+			// RFC 7946 asks for outer rings counter-clockwise; readers of before 2016 ignore it, and none is hurt by it.
 			if (area > 0) != (i == 0) {
 				reverse(r)
 			}
@@ -42,6 +43,7 @@ func tidyRing(ring orb.Ring) (tidy orb.Ring, area float64) {
 	out := make(orb.Ring, 0, len(ring)+1)
 	for _, p := range ring {
 		q := orb.Point{math.Round(p[0]*coordScale) / coordScale, math.Round(p[1]*coordScale) / coordScale}
+		// A sum is not a number as soon as one of the two is not; and infinity minus infinity is none either.
 		if math.IsNaN(q[0]+q[1]) || math.IsInf(q[0]+q[1], 0) {
 			return nil, 0
 		}
@@ -50,10 +52,12 @@ func tidyRing(ring orb.Ring) (tidy orb.Ring, area float64) {
 			out = append(out, q)
 		}
 	}
+	// The ring is opened first and closed again, so that it is closed bit for bit even if it was only nearly so.
 	for len(out) > 1 && out[0] == out[len(out)-1] {
 		out = out[:len(out)-1]
 	}
 	if len(out) < 3 {
+		// Fewer than three corners surround nothing.
 		return nil, 0
 	}
 	out = append(out, out[0])

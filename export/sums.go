@@ -64,6 +64,7 @@ func (s Sum) Class() suitability.Class {
 	most := s.ByClass.Of(best) + s.Field.Uncovered
 	for _, c := range []suitability.Class{suitability.Unsuited, suitability.Marginal, suitability.Suited} {
 		a := s.ByClass.Of(c)
+		// The classes from the worst to the best, and only a larger area displaces one.
 		if a > most || (a == most && a > 0 && best == suitability.NotRated) {
 			best, most = c, a
 		}
@@ -85,6 +86,7 @@ func Sums(r *suitability.Result) []Sum {
 
 // sum adds up one field; its rank comes later, among the others.
 func sum(r *suitability.Result, f *suitability.Field) Sum {
+	// Zones by number, so that sums of floats have one order and every file the same last digit.
 	s := Sum{Field: f, Zones: ZonesOf(r, f)}
 	limits, today := map[suitability.Code]unit.Area{}, map[suitability.Code]unit.Area{}
 	var scored, rated float64
@@ -96,6 +98,7 @@ func sum(r *suitability.Result, f *suitability.Field) Sum {
 		}
 		limits[z.Rating.Limiting] += z.Area
 		today[z.Rating.LimitingToday] += z.Area
+		// Ground that is not rated has no score; as 0 it would drag a field down for want of data.
 		if x, ok := z.Rating.Score.Get(); ok {
 			scored += x * float64(z.Area)
 			rated += float64(z.Area)
@@ -114,6 +117,7 @@ func sum(r *suitability.Result, f *suitability.Field) Sum {
 func (s *Sum) addLime(z *suitability.Zone) {
 	likely, ok := z.Lime.Likely.Get()
 	if !ok {
+		// Not rated ground has no figure by its nature and is told as not rated.
 		if z.Rating.Class != suitability.NotRated {
 			s.NoFigure += z.Area
 		}
@@ -125,6 +129,8 @@ func (s *Sum) addLime(z *suitability.Zone) {
 		s.AsSold, s.Pure = s.AsSold || z.Lime.AsSold, s.Pure || !z.Lime.AsSold
 	}
 	s.Likely += likely.Over(z.Area)
+	// A figure without a band (by test, error not known) counts as its own low and high: left out, the low end would be
+	// too low and the high end too.
 	s.Low += z.Lime.Low.Or(likely).Over(z.Area)
 	s.High += z.Lime.High.Or(likely).Over(z.Area)
 	s.Floor = s.Floor || z.Lime.Bound == "at least"
@@ -138,6 +144,7 @@ func (s *Sum) addLime(z *suitability.Zone) {
 // ByArea lists limits by falling area, then in the order of suitability.Codes; no limit is no entry.
 func ByArea(areas map[suitability.Code]unit.Area) []LimitArea {
 	var out []LimitArea
+	// In the order of the codes and not of the map, so that equal areas stay in one order.
 	for _, c := range suitability.Codes() {
 		if a := areas[c]; a > 0 {
 			out = append(out, LimitArea{c, a})
@@ -151,6 +158,7 @@ func ByArea(areas map[suitability.Code]unit.Area) []LimitArea {
 func rank(sums []Sum) {
 	var order []*Sum
 	for i := range sums {
+		// A field without an answer has no place: last would say that it is the worst.
 		if sums[i].Field.Trouble == "" && len(sums[i].Zones) > 0 {
 			order = append(order, &sums[i])
 		}

@@ -56,6 +56,7 @@ func unitRatingEntries() []entry[*UnitRow] {
 
 // unitAggregateEntries are the agency's own figures, to be compared with its muaggatt table.
 func unitAggregateEntries() []entry[*UnitRow] {
+	// Their meaning is the agency's own (muaggatt), so that the two tables can be laid side by side.
 	type aggregate = soils.UnitAggregate
 	n := func(name, in, meaning string, of func(*aggregate) Value) entry[*UnitRow] {
 		return numeric(name, in, meaning, func(u *UnitRow) Value { return of(&u.Aggregate) })
@@ -71,6 +72,7 @@ func unitAggregateEntries() []entry[*UnitRow] {
 		n("wet_min_aprjun_cm", "cm", "shallowest free water of April to June", func(a *aggregate) Value { return maybe(a.WetMinAprilToJune) }),
 		w("flooding_dom", "flooding frequency, dominant condition", func(a *aggregate) string { return a.FloodingDominant.String() }),
 	}
+	// The agency calls these by their depths; the figure is centimetres of water to that depth. Ours are millimetres.
 	for i, name := range [...]string{"aws_25_cm", "aws_50_cm", "aws_100_cm", "aws_150_cm"} {
 		out = append(out, n(name, "cm", "available water to that depth in centimetres, mean by percent", func(a *aggregate) Value {
 			return maybeAs(a.Water[i], func(w unit.Water) float64 { return float64(w) / 10 })
@@ -87,6 +89,7 @@ func unitValueEntries() []entry[*UnitRow] {
 	n := func(name, in, meaning string, of func(*suitability.Values) Value) entry[*UnitRow] {
 		return numeric(name, in, meaning, func(u *UnitRow) Value { return of(&u.Rating.Values) })
 	}
+	// Behind the agency's, since columns are only ever added at the end: sheets of users point at them by number.
 	type values = suitability.Values
 	return []entry[*UnitRow]{
 		textual("survey_area", "symbol of the survey area", func(u *UnitRow) Value { return text(u.Unit.Area) }),

@@ -225,7 +225,9 @@ func TestFeaturesMadeAgain(t *testing.T) {
 	if !bytes.Equal(kept.Bytes(), again.Bytes()) {
 		t.Error("features made again give another file")
 	}
-	c.At = func(i int) (orb.MultiPolygon, []any) { return shapes[i], []any{i, "a much longer name than it had before"} }
+	c.At = func(i int) (orb.MultiPolygon, []any) {
+		return shapes[i], []any{i, "a much longer name than it had before"}
+	}
 	if err := Write(io.Discard, c); err == nil || !strings.Contains(err.Error(), "when it was measured") {
 		t.Errorf("rows that change: error %v", err)
 	}
