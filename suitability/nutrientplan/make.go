@@ -13,6 +13,7 @@ func Make(zones []Zone, o Options) *Plan {
 	for i := range zones {
 		z := planZone(&zones[i], o)
 		p.Zones = append(p.Zones, z)
+		// Ground without a test is planned ground all the same: it will be fed once it is tested.
 		if z.Why != WhyUnsuited && z.Why != WhyNotRated {
 			p.Planned += z.Area
 		}
@@ -29,6 +30,7 @@ func planZone(z *Zone, o Options) ZonePlan {
 	out := ZonePlan{ID: z.ID, FieldID: z.FieldID, Area: z.Area, Why: whyNone(z, o)}
 	switch out.Why {
 	case "":
+	// Ground to be sown is told what to expect; ground that is left in grass needs no budget.
 	case WhyNoTest, WhyNoTable:
 		out.expect(o)
 		return out
@@ -40,6 +42,7 @@ func planZone(z *Zone, o Options) ZonePlan {
 		if rate, ok := r.Rate.Get(); ok {
 			r.Mass = mass(rate, z)
 		}
+		// Other refusals (an extractant of another table, a class that nobody printed) are not mended by one more bag.
 		if r.Refusal != nil && r.Refusal.Code == nutrient.NotMeasured {
 			out.ToTest = append(out.ToTest, n)
 		}
@@ -55,6 +58,7 @@ func planZone(z *Zone, o Options) ZonePlan {
 func levels(z *Zone, o Options) []nutrient.HeldLevel {
 	var out []nutrient.HeldLevel
 	tables := o.Levels
+	// The table of the state comes first, before those that only say what to hold.
 	if o.Table != nil && !slices.Contains(tables, o.Table) {
 		tables = append([]*nutrient.Table{o.Table}, tables...)
 	}
@@ -84,6 +88,7 @@ func whyNone(z *Zone, o Options) string {
 // expect fills in what a zone without a rate is told.
 func (z *ZonePlan) expect(o Options) {
 	if z.Why == WhyNoTest {
+		// Soil is not tested for molybdenum: its dose goes by the seed, or by the state's rule for the leaves.
 		z.ToTest = slices.DeleteFunc(nutrient.Nutrients(), func(n nutrient.Nutrient) bool { return n == nutrient.Molybdenum })
 		z.Notes = []string{PotashFirst, PotashAsGrass, TestFirst}
 	}
@@ -110,6 +115,7 @@ func byRemoval(n nutrient.Nutrient, o Options) (e nutrient.Expectation, ok bool)
 	}
 	e = nutrient.Expectation{Nutrient: n, Source: Removal, Seen: nutrient.Read}
 	for _, r := range all {
+		// The least is zero: rich soil feeds a crop for years, and only a test knows whether it is rich.
 		_, most := r.At(yield)
 		e.Most = max(e.Most, most)
 	}

@@ -30,6 +30,7 @@ func (o Options) Check() error {
 	var all []error
 	seen := map[string]bool{}
 	for _, p := range o.Products {
+		// All faults at once: a command line with three products is corrected in one go.
 		all = append(all, p.Check())
 		if seen[p.Name] || strings.TrimSpace(p.Name) == "" {
 			all = append(all, fmt.Errorf("product %q has no name of its own; give every product one", p.Name))

@@ -51,6 +51,7 @@ func Grade(grade string) (Product, error) {
 		}
 		v[i] = x
 	}
+	// Nitrogen alone is no fertilizer for alfalfa: it feeds the grass against it.
 	if v[0]+v[1]+v[2] > 100 || v[1]+v[2] == 0 {
 		return Product{}, bad
 	}
@@ -72,6 +73,7 @@ func (p Product) Check() error {
 		sum += h.Share
 	}
 	switch {
+	// The other way round it would let NaN pass.
 	case !(p.Nitrogen >= 0 && sum <= 100):
 		return fmt.Errorf("%s: the analysis adds up to %g %%; copy it from the label", p.Name, float64(sum))
 	case !(p.Share(p.For) > 0):

@@ -23,6 +23,7 @@ func ParseProduct(line string) (Product, error) {
 		return Product{}, fmt.Errorf(`an empty product; write "muriate=0-0-60"`)
 	}
 	p := Product{Name: words[0]}
+	// "borate=b=15": the first sign ends the name, the second belongs to the part.
 	if name, rest, ok := strings.Cut(words[0], "="); ok {
 		p.Name, words[0] = name, rest
 	}
@@ -79,6 +80,7 @@ func (p *Product) packaged(value string) error {
 	}{{"lb", unit.Pound}, {"kg", 1}} {
 		if number, ok := strings.CutSuffix(value, u.ends); ok {
 			v, err := strconv.ParseFloat(number, 64)
+			// 50 tons is a ship, not a package.
 			if err == nil && v > 0 && v <= 1e5 {
 				p.Package = unit.Mass(v) * u.mass
 				return nil

@@ -11,6 +11,7 @@ func zoneRate(z *Zone, n nutrient.Nutrient, i int, o Options) Rate {
 	pool := pool{rate: &out}
 	for _, t := range z.Tests {
 		switch a, ok := t.advised(n); {
+		// The laboratory knows its own extractant and calibration, so its advice goes before any table.
 		case ok:
 			pool.add(a.need())
 			addOnce(&out.Notes, LaboratoryFirst)
@@ -62,6 +63,7 @@ type pool struct {
 
 func (p *pool) add(need nutrient.Need) {
 	r := p.rate
+	// Of several tests the last names the source: mostly they are of one table or one report.
 	if need.Source != "" {
 		r.Source, r.Seen = need.Source, need.Seen
 	}
@@ -79,6 +81,7 @@ func (p *pool) add(need nutrient.Need) {
 	if p.n == 0 {
 		r.Least, r.Most = rate, rate
 	}
+	// The span is told beside the mean: one rate for a zone whose bags ask for 0 and 200 hides that it is two zones.
 	r.Least, r.Most = min(r.Least, rate), max(r.Most, rate)
 	r.Why, r.EveryYears = need.Why, max(r.EveryYears, need.Every)
 	p.sum, p.n = p.sum+rate, p.n+1
@@ -104,6 +107,7 @@ func (p *pool) apply(when string, amount unit.AreaRate) {
 // finish turns sums into means. Where more than half of the tests are refused there is no rate.
 func (p *pool) finish(tests int) {
 	r := p.rate
+	// A mean of the few that could be read would speak for ground that they do not know.
 	if p.n == 0 || 2*p.n < tests {
 		r.When, r.Least, r.Most = nil, 0, 0
 		return
@@ -116,6 +120,7 @@ func (p *pool) finish(tests int) {
 	if mean > 0 {
 		r.Why = ""
 	}
+	// Bags may part their rates differently; each date gets its mean over all bags, and the dates add up to the rate.
 	for i := range r.When {
 		r.When[i].Rate /= unit.AreaRate(p.n)
 	}

@@ -47,6 +47,7 @@ func products(z *ZonePlan, o Options) []Amount {
 			left[h.Nutrient] = max(0, left[h.Nutrient]-brings)
 			brought[h.Nutrient] += brings
 		}
+		// Exactly zero: what is left of a division would ask for a pound of the next product.
 		left[p.For] = 0
 		a := Amount{Product: p.Name, For: p.For, Rate: rate, Mass: rate.Over(z.Area)}
 		a.Nitrogen = a.Mass * unit.Mass(p.Nitrogen/100)

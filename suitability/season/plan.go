@@ -94,10 +94,12 @@ func (m *maker) done(c Code, pass int) (time.Time, bool) {
 // or a later step never makes anything earlier.
 func (m *maker) forward() {
 	_, lab := ruleDays(LabDays)
+	// Nothing begins before today, whatever the record says of earlier years.
 	m.known = m.Start
 	if day, ok := m.done(Sample, 0); ok {
 		m.known = later(m.Start, day.AddDate(0, 0, lab))
 	} else if !m.Tested {
+		// Lime by the survey is a budget: it waits for the laboratory. Lime by a test does not.
 		m.known = m.Start.AddDate(0, 0, lab)
 	}
 	m.ready = m.known
@@ -108,8 +110,10 @@ func (m *maker) forward() {
 			day = later(at, m.Start)
 		}
 		m.passes = append(m.passes, day)
+		// Passes on sod lie a year apart, so a first pass that slips moves all that follow.
 		at = AddMonths(day, int(RuleByName(BetweenLime).Value))
 	}
+	// Ground that needs no lime needs no second test either: the first one has said so.
 	if m.Passes == 0 {
 		return
 	}
@@ -131,6 +135,7 @@ func (m *maker) backward() {
 		if i == m.Passes-1 {
 			rule = m.Wait
 		}
+		// Counted back from both ends of the window: done by due it is sown at the first day, done by last just in time for the last.
 		due, last = latest(due, int(rule.Value)), latest(last, int(rule.Value))
 		limes[i] = Step{Code: Lime, Pass: i + 1, Passes: m.Passes, First: m.passes[i], Due: due, Last: last, Rules: []Rule{rule}}
 	}
@@ -138,6 +143,7 @@ func (m *maker) backward() {
 	_, limed := m.done(Lime, 1) // too late for a sample before it; the retest comes
 	if sampled || !m.Tested && !limed {
 		by := due.AddDate(0, 0, -lab)
+		// The laboratory's answer must be there before the earlier of the two.
 		if feed := m.feeding().Due.AddDate(0, 0, -lab); feed.Before(by) { // phosphate and potash wait for it too
 			by = feed
 		}
@@ -160,6 +166,7 @@ func (m *maker) backward() {
 func (m *maker) feeding() Step {
 	rule := RuleByName(FeedBefore)
 	s := Step{Code: Fertilize, First: later(m.known, m.Start), Due: latest(m.window.First, int(rule.Value)), Rules: []Rule{rule}}
+	// Too late for three months ahead: it is then done by the time of sowing, or as soon as the laboratory has answered.
 	if s.Due.Before(s.First) {
 		s.Due = later(s.First, m.window.First)
 	}
@@ -172,6 +179,7 @@ func (m *maker) add(s Step) {
 		m.steps = append(m.steps, finished(s, day))
 		return
 	}
+	// A stand is up: that nobody wrote down its lime does not make it a thing to do.
 	if _, sown := m.done(Sow, 0); sown {
 		return // what was not told of is past
 	}

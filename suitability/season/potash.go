@@ -31,6 +31,7 @@ func PotashTimes() []string {
 // parts returns how the potash of the plan is parted and the rule that says so.
 func (p PotashPlan) parts() ([]string, Rule) {
 	strange := func(when string) bool { return !slices.Contains(PotashTimes(), when) }
+	// A table may part the year in words that no days belong to; half a calendar would lose the other half of the potash.
 	if len(p.When) == 0 || slices.ContainsFunc(p.When, strange) {
 		return []string{AfterFirst, AfterThird}, RuleByName(PotashSplit)
 	}
@@ -53,6 +54,7 @@ func (m *maker) potash(first Step, interval []Rule) {
 		case AfterFirst:
 			s.First, s.Due = first.First, first.Due.AddDate(0, 0, int(within.Value))
 			s.Rules = append(s.Rules, within)
+		// The earliest third cutting follows two short intervals, the latest two long ones.
 		case AfterThird: // two cuttings on
 			s.First = first.First.AddDate(0, 0, 2*int(interval[0].Value))
 			s.Due = first.Due.AddDate(0, 0, 2*int(interval[1].Value)+int(within.Value))

@@ -60,6 +60,7 @@ func (m *maker) cuttings(year time.Time) {
 		m.potash(Step{}, nil)
 		return
 	}
+	// What follows counts from the real first cutting; the step itself is marked as done below.
 	if day, ok := m.done(FirstCut, 0); ok {
 		first.First, first.Due = day, day
 	}
@@ -96,6 +97,7 @@ func (m *maker) lastCut(year time.Time) {
 		m.follow(Step{Code: LastCut, Needs: NeedsFrost})
 		return
 	}
+	// From July on, so that a freeze in January counts for the growth before it.
 	frost := Span{First: f.Day, Last: f.Day}.after(time.Date(year.Year(), time.July, 1, 0, 0, 0, 0, time.UTC)).First
 	var rules []Rule
 	for _, r := range Rules() {
@@ -110,6 +112,7 @@ func (m *maker) lastCut(year time.Time) {
 // notes tells what the normals say of the sowing.
 func (m *maker) notes() []string {
 	var out []string
+	// A sowing that is done has no window left to be cut.
 	if _, sown := m.done(Sow, 0); !sown && m.window.First.After(inYear(m.Window, m.window.First.Year()).First) {
 		out = append(out, WindowCut)
 	}

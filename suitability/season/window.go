@@ -21,6 +21,7 @@ func Day(t time.Time) string { return t.Format(time.DateOnly) }
 // within a window, what is left of it begins at that day.
 func Earliest(s suitability.SowingWindow, from time.Time) Window {
 	from = midnight(from)
+	// It ends: each year has one window, and by the year after next one lies ahead.
 	for year := from.Year() - 1; ; year++ { // a window may run over the new year
 		w := inYear(s, year)
 		if w.Last.Before(from) {
@@ -39,6 +40,7 @@ func inYear(s suitability.SowingWindow, year int) Window {
 		return time.Date(year, d.Month, d.Day, 0, 0, 0, 0, time.UTC)
 	}
 	w := Window{on(year, s.First), on(year, s.Last)}
+	// November to January ends in the year after it began.
 	if w.Last.Before(w.First) {
 		w.Last = on(year+1, s.Last)
 	}

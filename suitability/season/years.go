@@ -8,6 +8,7 @@ const MostYears = 7
 
 // rounds adds the years of production after the first: the same round each year, the soil test in every other.
 func (m *maker) rounds(first time.Time) (out []Step) {
+	// The steps of the first year are set aside: each round fills the list anew and is marked with its year.
 	kept := m.steps
 	defer func() { m.steps = kept }()
 	for year := 2; year <= min(m.Years, MostYears); year++ {

@@ -24,6 +24,7 @@ func (t Trial) Check() error {
 	switch {
 	case !(t.Spacing >= 0.05 && t.Spacing <= 2):
 		return fmt.Errorf("rows %.4g in apart are not possible; give from 2 to 78", t.Spacing.Inches())
+	// The widest drills have under a hundred rows.
 	case t.Rows < 1 || t.Rows > 200:
 		return fmt.Errorf("%d rows are not possible; give from 1 to 200", t.Rows)
 	case !(t.Distance >= 3 && t.Distance <= 2000):

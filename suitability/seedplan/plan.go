@@ -125,6 +125,7 @@ func (o Options) filled() Options {
 	}
 	if o.Rate == 0 {
 		o.Rate = Usual
+		// Rows twice as far apart take half the seed, or those of a row stand twice as thick.
 		if o.wide() { // about half of it; the middle of 12 to 14 lb/ac
 			o.Rate = 13 * unit.PoundPerAcre
 		}
@@ -152,6 +153,7 @@ func Make(zones []Zone, o Options) *Plan {
 		f.Area, f.Bulk, f.PLS = f.Area+a.Area, f.Bulk+a.Bulk, f.PLS+a.PLS
 		p.Farm += a.Bulk
 	}
+	// Doses on the seed are printed for bare seed; a coat of a third would stretch them by half.
 	p.Bare = o.Tag.Bare(p.Farm)
 	p.buy(o)
 	if !o.Sown.IsZero() {
@@ -166,6 +168,7 @@ func (p *Plan) buy(o Options) {
 	p.Order = p.Farm * unit.Mass(1+o.Reserve.Or(usualReserve)/100)
 	p.Bags = packages(p.Order, o.Tag.bag())
 	if !o.Tag.Inoculated {
+		// By what is bought, reserve and all: seed that is opened is inoculated.
 		p.Inoculants = packages(p.Order, o.Inoculant.PerPackage)
 	}
 }

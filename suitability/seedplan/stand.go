@@ -69,6 +69,7 @@ func Expected(seeds unit.PerArea, sown time.Time) []Milestone {
 		hall    = "Hall, Penn State, in Hay & Forage Grower"
 	)
 	spring := time.Date(sown.Year(), time.March, 15, 0, 0, 0, 0, time.UTC)
+	// Fall sowings are counted in the spring that follows; those of late winter, whose six weeks are not over by mid-March, a year later.
 	if !spring.After(sown.AddDate(0, 0, 7*weeksToCount)) {
 		spring = spring.AddDate(1, 0, 0)
 	}

@@ -64,6 +64,7 @@ func (t Tag) Check() error {
 		return fmt.Errorf("germination %g %% and hard seed %g %% are more than all seed; copy them from the tag", float64(t.Germination), float64(t.HardSeed))
 	case !(t.Coating >= 0 && t.Coating < 100):
 		return fmt.Errorf("a coating of %g %% is not possible; copy it from the tag", float64(t.Coating))
+	// Not refused outright but asked: the tag is right, it is only not known what its purity is of.
 	case !t.BareSeed && t.Purity+t.Coating > 100:
 		return &PurityQuestion{t.Purity, t.Coating}
 	case !(t.Seeds == 0 || t.Seeds >= 100000*unit.PerPound && t.Seeds <= 400000*unit.PerPound):

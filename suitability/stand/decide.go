@@ -102,6 +102,7 @@ func ByPlants(plants unit.PerArea, sown, day time.Time) Decision {
 	switch {
 	case !atLeast(d.KeepFrom, plants): // over it: the source says "more than"
 		d.Action, d.Status = Keep, suitability.Published
+	// In its first year a stand that is not thick enough is mended while new seed still takes, long before it would be given up.
 	case ProductionYear(sown, day) <= 1 && young(sown, day), atLeast(d.GiveUpTo, plants):
 		d.thin(sown, day)
 	default:
@@ -132,6 +133,7 @@ func ProductionYear(sown, day time.Time) int {
 		return 3
 	}
 	first := sown.Year()
+	// Sown in fall, a stand yields from the next spring on; sown in spring, in the same year.
 	if sown.Month() > time.June {
 		first++
 	}

@@ -90,6 +90,7 @@ func (s *Story) tell(own []Record) {
 	slices.SortStableFunc(own, func(a, b Record) int { return a.Day.Compare(b.Day) })
 	for _, r := range own {
 		// Seed within a year thickens the stand that is there; later it is a new one.
+		// The first sowing is never "young" to the zero time, so it counts.
 		if r.Kind == Sown && !young(s.Sown, r.Day) {
 			s.Sown = r.Day
 		}
@@ -108,6 +109,7 @@ func (s *Story) put(r Record) {
 	if s.Sown.IsZero() {
 		number = 0
 	}
+	// What lies beyond is counted and not shown; the file keeps it.
 	if number > Years {
 		s.Later++
 		return
@@ -148,6 +150,7 @@ func (y *Year) finish(sown time.Time) {
 
 // decide takes the mean of the counts of the last day on which they were made; stems tell more than plants.
 func (y *Year) decide(sown time.Time) *Decision {
+	// The last day on which stems were counted decides, even where plants were counted later: stems say more of the hay to come.
 	for _, k := range []Kind{Stems, Plants} {
 		sum, n, day := unit.PerArea(0), 0, time.Time{}
 		for _, r := range y.Records {
@@ -155,6 +158,7 @@ func (y *Year) decide(sown time.Time) *Decision {
 			if r.Kind != k || !ok || r.Day.Before(sown) {
 				continue
 			}
+			// A later day begins anew: a count of March says nothing beside one of April.
 			if r.Day.After(day) {
 				sum, n, day = 0, 0, r.Day
 			}

@@ -34,11 +34,13 @@ func Write(w io.Writer, records []Record) error {
 	if err := out.Write(strings.Split(header, ",")); err != nil {
 		return err
 	}
+	// The caller's records stay in their order.
 	sorted := slices.Clone(records)
 	slices.SortStableFunc(sorted, compare)
 	for _, r := range sorted {
 		value := ""
 		if v, ok := r.Value.Get(); ok {
+			// As few digits as read back to the same number, never with an exponent: spreadsheets show those as they please.
 			value = strconv.FormatFloat(v, 'f', -1, 64)
 		}
 		if err := out.Write([]string{r.Field, r.Zone, r.Day.Format(time.DateOnly), string(r.Kind), value, r.Unit, oneLine(r.Note)}); err != nil {
@@ -67,6 +69,7 @@ func (r Record) Density() (d unit.PerArea, ok bool) {
 		return 0, false
 	case r.Unit == "per_ft2":
 		return unit.PerArea(v) * unit.PerSquareFoot, true
+	// A square yard is nine square feet.
 	case r.Unit == "per_yd2":
 		return unit.PerArea(v) * unit.PerSquareFoot / 9, true
 	case r.Unit == "per_m2":

@@ -71,6 +71,7 @@ func Scout(r Record, height unit.Opt[unit.Length]) []Threshold {
 	var out []Threshold
 	for _, t := range thresholds() {
 		from, has := t.From.Get()
+		// 1e-9: a count in square metres goes through units and back, and must still reach the number that it is.
 		if t.Kind == r.Kind && has && t.fits(height) && inUnit(v, r.Unit, t.Unit) >= from*(1-1e-9) {
 			out = append(out, t)
 		}
@@ -92,6 +93,7 @@ func (t Threshold) fits(height unit.Opt[unit.Length]) bool {
 func inUnit(v float64, from, to string) float64 {
 	a, okA := Record{Value: unit.Some(v), Unit: from}.Density()
 	one, okB := Record{Value: unit.Some(1.0), Unit: to}.Density()
+	// Percent of tips and insects a sweep are of no area: they are compared as written.
 	if !okA || !okB {
 		return v
 	}

@@ -121,6 +121,7 @@ func (t *Table) judge(v Variety, n Need) Judged {
 		j.hold("persistence", known, has >= want, fmt.Sprintf("%g %%", float64(has)), fmt.Sprintf("at least %g %%", float64(want)))
 	}
 	least := n.Least
+	// The user asked for nothing, so what the trade asks for holds: see [NeedStatus].
 	if least == Unknown {
 		least = ModeratelyResistant
 	}
@@ -163,6 +164,7 @@ func compare(all []Judged) {
 		if y, ok := j.Yield.Get(); ok && j.Trial != "" {
 			best[j.Trial], entries[j.Trial] = max(best[j.Trial], y), entries[j.Trial]+1
 		}
+		// A variety of no trial is compared with nobody.
 		if d, ok := j.LSD.Get(); ok && j.Trial != "" {
 			lsd[j.Trial] = max(lsd[j.Trial], d) // rows of a trial should agree; the larger says less
 		}
