@@ -12,6 +12,7 @@ func Annuity(rate, years float64) float64 {
 	if !(rate > -1 && years >= 0) {
 		return math.NaN()
 	}
+	// By way of logarithms, so that a rate near zero loses no digits.
 	x := math.Log1p(rate) * years
 	if rate == 0 {
 		return years

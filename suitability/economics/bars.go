@@ -16,6 +16,7 @@ func (b *book) bars(area unit.Area) []Bar {
 	var out []Bar
 	for i := range itemCount {
 		low, high := b.moved(i, atLow, area), b.moved(i, atHigh, area)
+		// Prices of one figure move nothing, and so do items that no ground to sow uses.
 		if low != high {
 			out = append(out, Bar{i, low, high})
 		}

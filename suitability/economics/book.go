@@ -35,6 +35,7 @@ func newBook(r *suitability.Result, p *Prices, o Options) *book {
 		if f, ok := fed[g.zone.ID]; ok {
 			g.feed = &f
 		}
+		// Suited ground always has a yield where there is a value at all; of other ground the file may say nothing.
 		if g.paid = b.valued && b.in.have[g.yield]; b.valued && !g.paid && g.why == "" {
 			g.why = WhyNoYield
 		}
@@ -72,6 +73,7 @@ func (p *plot) valueAt(v *values) float64 {
 		return 0
 	}
 	lead := p.leadAt(v.need)
+	// Paid once and when the field is sown, however many of its zones are.
 	sum := -v.v[PerField] * v.later(lead)
 	for _, g := range p.grounds {
 		sum += g.sow(v, lead).value() * float64(g.zone.Area)

@@ -29,6 +29,7 @@ func (l *ledger) enter(g *ground, v *values, lead float64) {
 func (l *ledger) breakEven(v *values) BreakEven {
 	var out BreakEven
 	if l.hay > 0 {
+		// Under zero the gains besides hay pay for everything; no yield of hay is asked for then.
 		if y := (l.costs - l.beside) / l.hay; y >= 0 {
 			out.Yield = unit.Some(unit.AreaRate(y))
 		}
@@ -39,6 +40,7 @@ func (l *ledger) breakEven(v *values) BreakEven {
 			out.Hay = unit.Some(PerMass(h))
 		}
 	}
+	// In years of the stand: from sowing on, since all gains begin there.
 	if n, ok := YearsToRecover(v.v[DiscountRate], l.costs, l.yearly); ok {
 		out.Life = unit.Some(Years(n))
 	}

@@ -24,9 +24,11 @@ func (b *book) choose(f *suitability.Field) plot {
 	if !b.valued {
 		return plot{grounds: may, leads: leads(may)}
 	}
+	// Nothing sown is worth zero: a choice must beat that.
 	best, most, gross := []*ground(nil), 0.0, 0.0
 	for _, at := range times(may) {
 		set, sum := b.paying(may, at)
+		// Before the field's own cost, to say afterwards whether that was what sank it.
 		gross = max(gross, sum)
 		if sum -= b.likely.v[PerField] * b.likely.later(at); len(set) > 0 && sum > most {
 			best, most = set, sum
@@ -61,6 +63,7 @@ func times(may []*ground) []float64 {
 	for _, g := range may {
 		out = append(out, g.wait)
 	}
+	// Zones of one soil are ready on one day; each day is tried once.
 	slices.Sort(out)
 	return slices.Compact(out)
 }

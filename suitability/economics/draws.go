@@ -34,6 +34,7 @@ func (b *book) draw(s *Study, o Options) {
 	if s.Farm.Area > 0 {
 		s.Farm.Spread = unit.Some(spreadOf(farm))
 	}
+	// Zones by themselves, each as soon as it is ready: the table of zones shows them alone, the field waits for the slowest.
 	for i := range b.grounds {
 		g := &b.grounds[i]
 		if g.bare || !g.paid {
@@ -49,6 +50,7 @@ func (b *book) draw(s *Study, o Options) {
 
 // drawn puts every input by itself somewhere in a triangle over its range, n times.
 func (b *book) drawn(n int, seed uint64) []values {
+	// The second number only keeps these draws apart from those of other packages with the same seed.
 	random := rand.New(rand.NewPCG(seed, 0x6d6f6e6579))
 	out := make([]values, n)
 	for d := range out {

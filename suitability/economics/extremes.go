@@ -31,6 +31,7 @@ func (b *book) value(g *ground, leads Range[Years]) Range[float64] {
 		for k := range b.corners(best) {
 			v := &b.corners(best)[k]
 			lead := float64(leads.Low)
+			// More lime may be more passes, and each pass is a year: the wait goes with the need.
 			if v.need.level == atHigh {
 				lead = float64(leads.High)
 			}
@@ -82,6 +83,7 @@ func (b *book) gain(g *ground) Range[float64] {
 // once returns the cost of liming and establishing an area: every price and need at its low, likely and high.
 func (b *book) once(g *ground) Range[float64] {
 	low, high := extreme(true), extreme(false)
+	// No trade-off here: of what is paid once, less lime is always cheaper.
 	low[LimeNeed].level, high[LimeNeed].level = atLow, atHigh
 	l, h := b.in.at(&low), b.in.at(&high)
 	return Range[float64]{g.sow(&l, 0).once, g.sow(&b.likely, 0).once, g.sow(&h, 0).once}

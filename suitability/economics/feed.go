@@ -30,6 +30,7 @@ func feeds(p *Prices, plan *nutrientplan.Plan) map[string]feed {
 		f, whole := feed{unknown: unknown(z)}, true
 		add := func(name string, m unit.Mass) {
 			x, ok := p.Product(name)
+			// One product without a price leaves the zone to the flat price of the file: half a sum would look cheap.
 			whole = whole && ok
 			f.money = f.money.Add(perAreaOf(x.Value.Times(float64(m) / float64(z.Area))))
 		}

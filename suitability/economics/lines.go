@@ -40,6 +40,7 @@ func (b *book) line(g *ground, i Item) (l Line, ok bool) {
 	case Potash:
 		times(multiplied(base[PotashTaken], base[g.yield]))
 	case Nitrogen:
+		// Where the sod's earnings are given after its nitrogen, what is saved is in them already; counted again it would be twice.
 		if !b.in.have[SodBeforeNitrogen] {
 			return l, false
 		}
@@ -76,6 +77,7 @@ func (b *book) left() []Item {
 		if g.bare {
 			continue
 		}
+		// Nobody misses the price of lime on ground that needs none, nor one of fertilizer that a plan has priced.
 		limed, unfed = limed || g.need.High > 0, unfed || g.feed == nil
 	}
 	have := &b.in.have

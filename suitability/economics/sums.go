@@ -19,6 +19,7 @@ func (g *ground) sow(v *values, lead float64) outcome {
 	for pass := range n { // one a year, beginning today
 		limeNow += lime / float64(n) * v.later(float64(pass))
 	}
+	// Samples and lime are paid before the wait, everything else at sowing.
 	then := v.drilled + g.fed(v)
 	return outcome{once: lime + v.v[SoilSampling] + then, now: limeNow + v.v[SoilSampling] + then*later,
 		gain: v.v[g.yield]*v.perTon + v.beside, stand: v.annuity[g.life-LifeSuited] * later}

@@ -18,6 +18,7 @@ type queued struct {
 func (q queue) Len() int      { return len(q) }
 func (q queue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
 func (q queue) Less(i, j int) bool {
+	// What is gained for the cost, without dividing: multiplied out, equal quotients compare equal.
 	a, b := q[i].adds*q[j].cost, q[j].adds*q[i].cost
 	if a != b {
 		return a > b
@@ -40,6 +41,7 @@ type purse struct {
 
 func newPurse(o Options) *purse {
 	p := &purse{o, o.Samples, o.Money}
+	// No limit on bags; money may still set one.
 	if p.samples == 0 {
 		p.samples = math.MaxInt
 	}
@@ -47,6 +49,7 @@ func newPurse(o Options) *purse {
 }
 
 func (w *purse) pays(bags int, cost float64) bool {
+	// 1e-9: a budget that is just enough stays so after prices were taken off it one by one.
 	return bags <= w.samples && (w.options.Money == 0 || cost <= w.money*(1+1e-9))
 }
 
@@ -78,6 +81,7 @@ func choose(all []*prospect, o Options, fits func(p *prospect, bags int) bool) {
 			heap.Push(q, queued{now, s.place})
 			continue
 		}
+		// A topsoil and a subsoil bag are dug at the same stops, so room is needed for the larger number of the two.
 		if !fits(p, max(p.top+s.top, p.deep+s.deep)) {
 			continue
 		}
@@ -101,6 +105,7 @@ func testLime(all []*prospect, w *purse, fits func(p *prospect, bags int) bool) 
 	tons := func(p *prospect) float64 { return float64(p.zone.Lime.Likely.Or(0).Over(p.zone.Area)) }
 	slices.SortStableFunc(asking, func(a, b *prospect) int { return cmp.Compare(tons(b), tons(a)) })
 	for _, p := range asking {
+		// One bag each: it makes a rate of the budget, and a second would only make it a little better.
 		if cost := w.options.costOf(1, 0); w.pays(1, cost) && fits(p, max(1, p.deep)) {
 			p.top = 1
 			w.pay(1, cost)

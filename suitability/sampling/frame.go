@@ -65,6 +65,8 @@ func (e edges) holds(p orb.Point) bool {
 	for _, r := range e {
 		for i := 1; i < len(r); i++ {
 			a, b := r[i-1], r[i]
+			// Half open: a corner at the very height of the line counts as below it, so that a line through a corner crosses once, and one
+			// that touches a peak twice or not at all.
 			if (a[1] > p[1]) != (b[1] > p[1]) && p[0] < a[0]+(p[1]-a[1])/(b[1]-a[1])*(b[0]-a[0]) {
 				in = !in
 			}
@@ -77,6 +79,7 @@ func (e edges) holds(p orb.Point) bool {
 func (e edges) clear(p orb.Point, reach float64) bool {
 	for _, r := range e {
 		for i := 1; i < len(r); i++ {
+			// Squares are compared: this runs for every point of a lattice and every edge of the field.
 			if squared(p, r[i-1], r[i]) <= reach*reach {
 				return false
 			}

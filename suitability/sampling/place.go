@@ -14,6 +14,7 @@ import (
 func parts(points []orb.Point, n int) [][]orb.Point {
 	means := farApart(points, n)
 	var of []int
+	// The bound is for shapes that would go to and fro between two splits for ever.
 	for range 30 {
 		next, moved := nearest(points, means, of)
 		of = next
@@ -27,6 +28,7 @@ func parts(points []orb.Point, n int) [][]orb.Point {
 			counts[of[i]]++
 		}
 		for k := range means {
+			// A part that nothing is nearest to keeps its place rather than go to 0, 0.
 			if counts[k] > 0 {
 				means[k] = orb.Point{sums[k][0] / counts[k], sums[k][1] / counts[k]}
 			}
@@ -101,6 +103,7 @@ func cores(points []orb.Point, n int) []orb.Point {
 		}
 		m, best := middleOf(part), 0
 		for i, p := range part {
+			// 1e-9 m: of points that are equally near the first one stays, whatever the last digit says.
 			if between(p, m) < between(part[best], m)-1e-9 {
 				best = i
 			}

@@ -85,6 +85,7 @@ func New(ctx context.Context, r *suitability.Result, o Options) (*Plan, error) {
 	if err := o.Check(); err != nil {
 		return nil, err
 	}
+	// A misspelt field would else give a plan that samples nothing, without a word.
 	for _, id := range o.Fields {
 		if !slices.ContainsFunc(r.Fields, func(f suitability.Field) bool { return f.ID == id }) {
 			return nil, fmt.Errorf("the run has no field %q", id)
@@ -133,6 +134,7 @@ func (p *Plan) prospects(ctx context.Context) (all []*prospect, err error) {
 				continue
 			}
 			x := &prospect{zone: z, field: i, canTop: !young(z.Rating.Tested.Surface), canDeep: slices.Contains(z.Rating.HingesOn, suitability.SubsoilPH) && !young(z.Rating.Tested.Subsoil)}
+			// Thousands of zones lie on the same soil: what bags would show of it is worked out once for all of them.
 			key := outlookKey{grounds.Of(z), z.Rating.Class, z.Lime.Likely}
 			if seen[key] == nil {
 				seen[key] = survey(key.ground, z, p.Options)
@@ -192,6 +194,7 @@ func (p *Plan) whyNot(x *prospect, noRoom bool) string {
 	if !x.canTop && !x.canDeep {
 		return Tested
 	}
+	// Asked again without a limit: was it the money, or is there nothing to learn?
 	free := p.Options
 	free.Money, free.Samples = 0, 0
 	if _, ok := x.best(newPurse(free)); ok || x.asks() {
@@ -210,11 +213,13 @@ func (p *Plan) bags(x *prospect) (places []orb.Point, fills [][]int) {
 		at := cores(part, o.Cores)
 		name := x.zone.ID
 		if n > 1 {
+			// A zone gets three bags of a depth at most, so the letters do not run out.
 			name += "-" + string(rune('A'+i%letterMax))
 		}
 		if i < x.top {
 			p.Bags = append(p.Bags, Bag{ID: name, Zone: x.zone, From: topsoil.From, To: topsoil.To, Cores: len(at), Middle: x.room.frame.out(middleOf(at))})
 		}
+		// The first of the cores lie far apart, so these few still speak for the whole part.
 		deep := at[:min(len(at), o.DeepCores)]
 		if i < x.deep {
 			deeps = append(deeps, Bag{ID: name + "-deep", Zone: x.zone, Deep: true, From: deepFrom, To: deepTo, Cores: len(deep), Middle: x.room.frame.out(middleOf(deep))})

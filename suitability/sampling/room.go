@@ -36,6 +36,7 @@ func roomIn(f *suitability.Field, z *suitability.Zone, clear unit.Length, need i
 	m := frameAt(f.Shape.Bound().Center())
 	zone, field := m.edges(z.Shape), m.edges(f.Shape)
 	low, high := m.in(box.Min), m.in(box.Max)
+	// 50 m at most: on a section of land a coarser lattice would miss the arms of a zone.
 	spacing := min(max(math.Sqrt(float64(z.Area)/wanted), leastLattice), 50)
 	for {
 		free := lattice(low, high, spacing, func(p orb.Point) bool {
@@ -47,6 +48,7 @@ func roomIn(f *suitability.Field, z *suitability.Zone, clear unit.Length, need i
 		if spacing <= leastLattice {
 			return nil
 		}
+		// Narrow ground may lie between the points; half the spacing finds it or, at a metre, shows that there is none.
 		spacing = max(spacing/2, leastLattice)
 	}
 }
@@ -60,6 +62,7 @@ func (m frame) keepOff(free []orb.Point, zone edges, need int) *room {
 				r.points = append(r.points, p)
 			}
 		}
+		// A quarter of the zone at least: farther from its line only its middle would be left to speak for it.
 		if len(r.points) >= need && len(r.points) >= len(free)/4 {
 			return r
 		}
@@ -73,6 +76,7 @@ const mostLattice = 400000
 // lattice lists the points of a lattice that fit, row by row.
 func lattice(low, high orb.Point, spacing float64, fits func(orb.Point) bool) (out []orb.Point) {
 	rows, columns := int((high[1]-low[1])/spacing)+1, int((high[0]-low[0])/spacing)+1
+	// Divided, not multiplied: the product of two large counts would run over.
 	if rows > mostLattice/columns {
 		return nil
 	}

@@ -69,6 +69,7 @@ func (s *trial) draw(d *uncertainty.Draw) {
 		}
 		for b := range mostBags + 1 {
 			class := s.ground.After(top, mean(s.deep[:b]))
+			// All numbers of bags see the same draw, so that their differences are not drowned in the draws.
 			x := &s.total[t][b]
 			if class != d.Class {
 				x.wrong++

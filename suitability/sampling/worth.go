@@ -65,6 +65,7 @@ func (p *prospect) asks() bool {
 func (p *prospect) best(w *purse) (best step, ok bool) {
 	o := w.options
 	from := p.score(p.top, p.deep, o)
+	// Both together as well: where topsoil and subsoil must be right for a class to change, neither bag alone is worth anything.
 	for _, s := range []step{{top: 1}, {deep: 1}, {top: 1, deep: 1}} {
 		t, d := p.top+s.top, p.deep+s.deep
 		if t > mostBags || d > mostBags || s.top > 0 && !p.canTop || s.deep > 0 && !p.canDeep {
@@ -76,6 +77,7 @@ func (p *prospect) best(w *purse) (best step, ok bool) {
 		if !w.pays(s.bags, s.cost) || s.adds < max(leastAcres, leastShare*p.zone.Area.Acres()) {
 			continue
 		}
+		// Of equals the earlier in the list, which is the cheaper one.
 		if !ok || s.adds*best.cost > best.adds*s.cost*(1+1e-9) {
 			best, ok = s, true
 		}
