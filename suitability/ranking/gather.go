@@ -26,6 +26,7 @@ type Money struct {
 // Gather returns what the fields of a run bring to a ranking, in the order of the result. study is that of the result, made
 // with the option Enough set to [Rules.Wanted]; without, no field has a chance to be ranked by.
 func Gather(run string, r *suitability.Result, study *uncertainty.Study, o GatherOptions) []Field {
+	// All limits at zero would take every field; nobody means that.
 	if o.Rules == (Rules{}) {
 		o.Rules = ProposedRules()
 	}
@@ -36,6 +37,7 @@ func Gather(run string, r *suitability.Result, study *uncertainty.Study, o Gathe
 		f := &out[i]
 		*f = Field{Run: run, ID: g.field.ID, Name: g.field.Name, Customer: g.field.Customer, Farm: g.field.Farm, Area: g.field.Area}
 		f.Facts.Trouble = g.field.Trouble
+		// Of such a field nothing was measured: it stays without a place, and is not taken for a bad one.
 		if f.Facts.Trouble != "" || len(g.zones) == 0 {
 			if f.Facts.Trouble == "" {
 				f.Facts.Trouble = "outside the survey"
@@ -84,6 +86,7 @@ func (g *ground) facts(f *Field) {
 		if r.ClassToday == suitability.Suited {
 			x.SuitedToday += z.Area
 		}
+		// Ground that nobody rated is not in the shares below: of it there is neither a confidence nor a limit.
 		if r.Class == suitability.NotRated {
 			if r.WhyNotRated != suitability.WhyMiscellaneous { // a pond is known well enough
 				unknown += z.Area
@@ -105,6 +108,7 @@ func (g *ground) facts(f *Field) {
 		}
 	}
 	x.LowConfidence, x.Hinges = part(low, rated), part(hinging, rated)
+	// Ground that two polygons cover counts twice, so that the share may come out over the whole.
 	x.Unknown = min(part(unknown+g.field.Uncovered, g.field.Area), 1)
 	x.HingesOn, x.Limits = listed(on), byArea(limits)
 }
@@ -161,6 +165,7 @@ func (g *ground) limed(f *Field) {
 		l.Likely += likely.Over(z.Area)
 		l.Low += z.Lime.Low.Or(likely).Over(z.Area)
 		l.High += z.Lime.High.Or(likely).Over(z.Area)
+		// Ground that needs none by the survey does not make a budget of the rest.
 		if likely > 0 && z.Lime.Test == nil {
 			l.ByTest = false
 		}
@@ -168,6 +173,7 @@ func (g *ground) limed(f *Field) {
 	if l.Figured <= 0 {
 		return
 	}
+	// A field that needs no lime has no rate, by test or otherwise.
 	l.ByTest = l.ByTest && l.Likely > 0
 	f.Facts.Lime = unit.Some(l)
 	if 2*l.Figured >= f.Facts.ByClass[suitability.Suited] {

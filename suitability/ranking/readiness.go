@@ -37,9 +37,11 @@ const daysOfMonth = 365.2425 / 12
 // of returns the days until a zone can be sown, and its plan by season; ok is false where lime would have to mend the
 // ground and there is no figure.
 func (c *calendar) of(z *suitability.Zone) (days float64, plan season.Plan, ok bool) {
+	// The same ground as the plan leaves out: something must mend it, and nobody knows how much lime that is.
 	if z.Lime.Passes == 0 && z.Rating.ClassToday == suitability.Unsuited {
 		return 0, plan, false
 	}
+	// Without a day and a region there is no calendar; the wait after lime still tells fields apart.
 	if c.options.Start == ByWait {
 		return float64(z.Lime.WaitMonths) * daysOfMonth, plan, true
 	}
@@ -76,6 +78,7 @@ func (g *ground) ready(f *Field, c *calendar) {
 	sum := unit.Area(0)
 	for _, s := range all {
 		if sum += s.area; 2*sum >= f.Facts.ByClass[suitability.Suited] {
+			// Half of the ground, not its mean: an acre that waits three years should not hold back sixty that are ready.
 			f.Measures[Ready] = Between(all[0].days, s.days, all[len(all)-1].days)
 			f.Facts.Sow = s.plan.Window
 			f.Facts.Next = firstUndone(s.plan)

@@ -101,6 +101,7 @@ func (t *table) places(rules Rules) []Ranked {
 	out := make([]Ranked, len(t.order))
 	for k, i := range t.order {
 		f, rank := t.fields[i], k+1
+		// Equals share the place of the first of them, and the next place is counted past all of them.
 		if k > 0 && t.alike(i, t.order[k-1]) {
 			rank = out[k-1].Rank
 		}
@@ -120,6 +121,7 @@ func (t *table) lacks(f *Field) []Criterion {
 
 // bounds returns the places of a field whose missing marks are all 1, or all 0, among the others as they stand.
 func (t *table) bounds(i, rank int, lacks []Criterion) (best, worst int) {
+	// Copies: marks are arrays, so that what is tried here stays here.
 	most, least := t.marks[i], t.marks[i]
 	for _, c := range lacks {
 		most[c], least[c] = 1, 0

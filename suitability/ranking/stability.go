@@ -33,11 +33,13 @@ func (r *Ranking) stability(ctx context.Context, t *table, o Options) error {
 	n := len(t.order)
 	r.Draws = drawsFor(n, o.Draws)
 	const z95 = 1.959964
+	// One figure for all chances of the ranking, the widest: a column of errors would hide the order that it is about.
 	r.Error = z95 * math.Sqrt(0.25/float64(r.Draws)) // at worst, of a chance of one half
 	if n == 0 {
 		return nil
 	}
 	s := newShuffle(t, r.Fields, o.Seed)
+	// 32 bits each: with ten thousand fields this is the largest thing in memory.
 	ranks := make([]int32, n*r.Draws) // by place, then draw
 	both, err := s.run(ctx, r.Draws, moveWeights|moveInputs, ranks)
 	if err != nil {
@@ -53,6 +55,7 @@ func (r *Ranking) stability(ctx context.Context, t *table, o Options) error {
 		r.Fields[k].spread(ranks[k*r.Draws : (k+1)*r.Draws])
 	}
 	r.Swaps.Both = both
+	// A new shuffle with the same seed: weights alone and figures alone are drawn as they were together.
 	if r.Swaps.WeightsAlone, err = newShuffle(t, r.Fields, o.Seed).run(ctx, min(r.Draws, aloneDraws), moveWeights, nil); err != nil {
 		return err
 	}
@@ -133,6 +136,7 @@ func (s *shuffle) run(ctx context.Context, draws int, what moves, ranks []int32)
 			if s.wanted[p.place] {
 				s.seq = append(s.seq, p.place)
 			}
+			// Scores of a draw are compared as they are: two fields without a hope have the same marks to the last bit.
 			if pos == 0 || p.score != s.placed[pos-1].score { // equals share a place
 				rank = int32(pos + 1)
 			}

@@ -42,6 +42,7 @@ func newComponent(p *suitability.Profile, c *suitability.ComponentRating, target
 		n = steps
 	}
 	for i := range n {
+		// The middle of each step, so that a walk over all of them has the mean of the range.
 		u := (float64(i) + 0.5) / float64(n)
 		top, deep := out.reading.Means(func(low, value, high unit.PH) unit.PH {
 			if n == 1 {
@@ -67,6 +68,7 @@ func (c *component) walkOthers(name string, l *luck) {
 			w.class[i] = c.reading.Judged(r.Code, triangle(middle(i), r.Low, r.Value, r.High))
 			same = same && w.class[i] == w.class[0]
 		}
+		// A criterion that cannot change the class need not be drawn; its class is kept as the least that holds.
 		if same {
 			c.floor = max(c.floor, w.class[0])
 			continue

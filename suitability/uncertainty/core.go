@@ -12,6 +12,7 @@ import (
 // missing where no core meets a soil with a pH.
 func (g *Ground) Bag(d *Draw, n int, r *rand.Rand) (surface, subsoil unit.Opt[float64]) {
 	var top, deep, tops, deeps float64
+	// Each core falls on some soil of the zone by its share; the bag is their mean, as the laboratory mixes it.
 	for range n {
 		i := pickShare(d.share, r)
 		if i < 0 {
@@ -53,6 +54,7 @@ func pickShare(share []float64, r *rand.Rand) int {
 // zone's own value: an earlier test's, or the survey's.
 func (g *Ground) After(surface, subsoil unit.Opt[float64]) suitability.Class {
 	var s Chances
+	// What the survey does not describe no test can rate.
 	s[suitability.NotRated] = g.rest
 	for _, c := range g.components {
 		top, deep := g.believed(c, surface, subsoil)
@@ -98,5 +100,6 @@ func (g *Ground) believed(c *component, surface, subsoil unit.Opt[float64]) (top
 
 // BufferTest draws what a laboratory's lime test makes of a true need.
 func BufferTest(need unit.AreaRate, r *rand.Rand) unit.AreaRate {
+	// A test never asks for less than nothing, however far it is off.
 	return need * unit.AreaRate(math.Max(0, 1+limeSD*r.NormFloat64()))
 }

@@ -31,6 +31,7 @@ func (g *Ground) drawn(d *Draw, n int, r *rand.Rand) {
 
 func (g *Ground) draw(d *Draw, r *rand.Rand, step func(*fortune) int) {
 	n := len(g.components)
+	// One draw is used for thousands of grounds; its room is only made anew where the number of soils changes.
 	if len(d.at) != n {
 		d.at, d.others, d.share = make([]int, n), make([]suitability.Class, n), make([]float64, n)
 	}
@@ -41,12 +42,15 @@ func (g *Ground) draw(d *Draw, r *rand.Rand, step func(*fortune) int) {
 	now[suitability.NotRated], today[suitability.NotRated] = rest, rest
 	sum, weight := 0.0, 0.0
 	for i, c := range g.components {
+		// With few bodies of soil most components are in none of them, and judging those would be thrown away.
 		if d.share[i] == 0 {
 			continue
 		}
+		// A component without a range has a single step.
 		d.at[i] = min(step(c.acid), len(c.surface)-1)
 		d.others[i] = c.floor
 		for _, w := range c.others {
+			// Classes are numbered from the best to the worst, so the largest is the one that limits.
 			d.others[i] = max(d.others[i], w.class[step(w.luck)])
 		}
 		top, deep := g.phOf(d, i)
@@ -65,6 +69,7 @@ func (g *Ground) draw(d *Draw, r *rand.Rand, step func(*fortune) int) {
 
 // mix shares the zone out among the components and returns the share that nobody described.
 func (g *Ground) mix(d *Draw, r *rand.Rand) (rest float64) {
+	// As mapped: every soil has its percent of the zone, exactly.
 	if g.bodies == 0 {
 		for i, c := range g.components {
 			d.share[i] = c.share

@@ -62,6 +62,7 @@ func (g *Ground) estimate() *estimate {
 			break
 		}
 	}
+	// The score interval is never zero; here all draws agree because nothing can differ.
 	if !g.varies {
 		e.error = 0
 	}

@@ -47,6 +47,7 @@ func (d *fieldDraws) own(e *estimate) *estimate {
 			k++
 		}
 	}
+	// Two zones on one map unit are not one zone: their soils err together, but which soil lies where is each one's own.
 	if k > 0 {
 		return e.twin(k)
 	}
@@ -82,6 +83,7 @@ func (d *fieldDraws) once(n int) {
 		x := d.from[i].at(n)
 		now[x.class] += float64(z.Area)
 		today[x.today] += float64(z.Area)
+		// Only zones that the plan limes, so that the interval is of the figure beside which it stands.
 		if z.Lime.Likely.Has() && x.hasNeed {
 			lime, has = lime+x.need*float64(z.Area), true
 		}

@@ -44,6 +44,7 @@ func newGround(p *suitability.Profile, z *suitability.Zone, bodies int, l *luck,
 	for i := range z.Rating.Components {
 		sum += max(0, float64(z.Rating.Components[i].Percent.Or(0)))
 	}
+	// Percents of a unit that add up to more than a hundred are shares of their sum; those that add up to less leave a rest.
 	whole := max(100, sum)
 	g.rest = 1 - sum/whole
 	g.top, g.deep = testedOf(z.Rating.Tested.Surface, o), testedOf(z.Rating.Tested.Subsoil, o)
@@ -74,8 +75,10 @@ func testedOf(t *suitability.TestedPH, o Options) tested {
 	if o.NoSpread {
 		return x
 	}
+	// Bags of one zone err independently of each other, so that four of them halve the error.
 	x.sd = BagSD(cores) / math.Sqrt(float64(max(1, t.Samples)))
 	if t.Age != suitability.AgeFresh {
+		// Independent errors add up as squares: what the bag missed, and what the years did since.
 		x.sd = math.Hypot(x.sd, oldSD)
 	}
 	return x
@@ -95,6 +98,7 @@ func seedOf(z *suitability.Zone, bodies int) uint64 {
 	h := fnv.New64a()
 	for _, s := range []string{z.SurveyArea, z.MapUnitKey} {
 		h.Write([]byte(s))
+		// A mark between the parts: "AR0" and "171" must not hash as "AR01" and "71".
 		h.Write([]byte{0})
 	}
 	h.Write([]byte{byte(bodies)})

@@ -34,6 +34,7 @@ func Of(r *suitability.Result, o Options) *Study {
 		g := grounds.Of(z)
 		e := estimates[g]
 		if e == nil {
+			// A county has a few hundred grounds under many thousand zones: each is drawn once.
 			e = g.estimate()
 			estimates[g] = e
 		}
