@@ -35,12 +35,15 @@ of screen. Lime figures from a soil survey alone are a budget; every file says s
 
 // convertFlags are the flags of convert as typed.
 type convertFlags struct {
-	to, out, cell, mapping string
-	tests                  []string
-	byteMark               bool
-	workers                int
+	to, out  string   // formats, with commas
+	cell     string   // side of a raster's cells with its unit; "" for the usual
+	byteMark bool     // begin the CSV with a byte order mark
+	workers  int      // files at once; 0 means one per processor
+	tests    []string // laboratory files, for the places of the samples alone
+	mapping  string
 }
 
+// convert carries out the verb convert. Its help lists the formats from the package that writes them, so that none is forgotten.
 func convert(ctx context.Context, args []string, std stdio) error {
 	var f convertFlags
 	fl := newFlags("convert", fmt.Sprintf(convertHelp, formatList()), std.out)

@@ -54,9 +54,15 @@ answer that have what they need; choose the one that your state uses.
 // limeFlags are the flags of lime as typed.
 type limeFlags struct {
 	testFlags
-	state, date, out         string
-	offers, region           string
-	targetPH, ecce, moisture float64
+	state, date string
+	targetPH    float64
+	out         string // table to write; "" prints the list
+
+	// What is spread: percent of calcium carbonate equivalent, percent of water. 0 means pure and dry.
+	ecce, moisture float64
+
+	// Which lime to buy: a list of offers, and the region by whose ratings magnesium is low.
+	offers, region string
 }
 
 // limeSamples carries out the verb lime: what each method asks for by each sample, without fields and without a survey. Its exit code is 3

@@ -44,13 +44,14 @@ money-fields.csv for a spreadsheet, sensitivity.svg and .csv, and prices.toml.
 // moneyFlags are the flags of money as typed.
 type moneyFlags struct {
 	prices, out, paper string
-	fields             []string
-	example            bool
-	draws              int
+	fields             []string // ids; none means all
+	example            bool     // print a file to fill in, and nothing else
+	draws              int      // 0 for none
 	seed               uint64
 	plan               planFlags // of which those about nutrients count
 }
 
+// declare declares the flags; those of the nutrient plan are the same as in the verb plan, and mean the same.
 func (f *moneyFlags) declare(fl *pflag.FlagSet) {
 	fl.StringVar(&f.prices, "prices", "", "")
 	fl.StringVar(&f.out, "out", "", "")
@@ -87,6 +88,7 @@ func (f *moneyFlags) check(fl *pflag.FlagSet) error {
 	return nil
 }
 
+// runMoney carries out the verb money: prices of the user's own against the plan of a run.
 func runMoney(ctx context.Context, args []string, std stdio) error {
 	var f moneyFlags
 	fl := newFlags("money", moneyHelp, std.out)

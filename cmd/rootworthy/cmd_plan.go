@@ -46,13 +46,23 @@ RUN is the folder that screen wrote; nothing of it is worked out again.
 
 // planFlags are the flags of plan as typed.
 type planFlags struct {
-	out, region, date, labReport, table, tag, varieties, normals, firstCut, record, paper string
-	yield                                                                                 float64
-	years                                                                                 int
-	fertilizer                                                                            []string
-	tests                                                                                 testFlags
-	chosen                                                                                fieldChoice
-	recordGoesOn                                                                          bool // the record may tell of days after --date: the page's does, whose day is the run's
+	out, paper   string
+	region, date string // "" for those of the run
+
+	// What the laboratory found, and by whose table it becomes a rate.
+	tests      testFlags
+	labReport  string // classes and rates printed beside the figures
+	table      string // of rates, by name; "" takes that of state and region where there is only one
+	fertilizer []string
+	yield      float64 // hay of a year, short tons an acre; 0 for not known
+
+	// Files of the user's own, each of which may be left out.
+	tag, varieties, normals, record string
+	firstCut                        string // "04-20"
+	years                           int    // of harvest that are dated
+
+	chosen       fieldChoice
+	recordGoesOn bool // the record may tell of days after --date: the page's does, whose day is the run's
 }
 
 // usualYears is for how many years of harvest a plan is dated where nobody says.
@@ -72,6 +82,7 @@ func (f *planFlags) declareOwn(fl *pflag.FlagSet) {
 	fl.StringVar(&f.record, "record", "", "")
 }
 
+// runPlan carries out the verb plan. The folder is judged when it is written, since its calendar has to be read for that.
 func runPlan(ctx context.Context, args []string, std stdio) error {
 	var f planFlags
 	fl := newFlags("plan", planHelp, std.out)

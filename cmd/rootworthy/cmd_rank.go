@@ -40,11 +40,17 @@ places.svg, letters.html, letters.pdf and a page for each field in letters/.
 
 // rankFlags are the flags of rank as typed.
 type rankFlags struct {
-	out, weights, prices, date, region, letters, paper string
-	top, draws                                         int
-	seed                                               uint64
+	out, paper   string
+	weights      string // "suited=3,cost=2"; "" for the proposal
+	prices       string // file; "" ranks by lime in the place of money
+	date, region string // "" for those of the runs
+	letters      string // a number, "all" or "none"
+	top          int    // how many fields there is room for
+	draws        int    // 0 lets the number follow from how many fields there are
+	seed         uint64
 }
 
+// declare declares the flags.
 func (f *rankFlags) declare(fl *pflag.FlagSet) {
 	fl.StringVar(&f.out, "out", "", "")
 	fl.StringVar(&f.weights, "weights", "", "")
@@ -58,6 +64,7 @@ func (f *rankFlags) declare(fl *pflag.FlagSet) {
 	fl.Uint64Var(&f.seed, "seed", 0, "")
 }
 
+// runRank carries out the verb rank: fields of one run or several, gathered, put in order and told.
 func runRank(ctx context.Context, args []string, std stdio) error {
 	var f rankFlags
 	fl := newFlags("rank", rankHelp, std.out)

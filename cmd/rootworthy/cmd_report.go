@@ -41,11 +41,20 @@ RUN is the folder that screen wrote. Everything is taken from it as it stands.
 
 // reportFlags are the flags of report as typed.
 type reportFlags struct {
-	out, reader, paper, maps, compare, each string
-	elevation, elevationUnit, region        string
-	tests                                   testFlags
-	chosen                                  fieldChoice
-	brief                                   bool
+	out, paper string
+	reader     string // one of [readers], or "all"
+	maps       string // kinds of pictures, with commas; "" for none as files
+	compare    string // two ids of fields, with a comma
+	each       string // "field", "customer" or ""
+
+	elevation, elevationUnit string // for the relief under the maps
+
+	// Magnesium is not in a run; it is read from the laboratory's file again, and rated by region.
+	tests  testFlags
+	region string
+
+	chosen fieldChoice
+	brief  bool
 }
 
 // readers lists whom a report can be for, in the order of the help.

@@ -40,13 +40,20 @@ bags.csv is filled in by the laboratory and read back by screen --tests.
 
 // sampleFlags are the flags of sample as typed.
 type sampleFlags struct {
-	out, setBack, headland        string
-	samples, cores                int
-	budget, price, deepPrice, ton float64
-	fields                        []string
-	seed                          uint64
+	out               string
+	setBack, headland string // lengths with their unit: "66", "20m"
+	fields            []string
+
+	// How much: bags at most, or money at most with the price of a bag. 0 means no such bound.
+	samples                  int
+	budget, price, deepPrice float64
+
+	cores int     // in a bag of topsoil; 0 for the usual
+	ton   float64 // tons of misplaced lime that weigh as much as an acre misjudged; 0 for the usual
+	seed  uint64
 }
 
+// declare declares the flags. Every number of 0 means that it was not given; typed zeros are refused by [notZero].
 func (f *sampleFlags) declare(fl *pflag.FlagSet) {
 	fl.StringVar(&f.out, "out", "", "")
 	fl.StringVar(&f.setBack, "set-back", "", "")

@@ -55,14 +55,32 @@ Settings may stand in rootworthy.toml beside the fields; flags win.
 
 // screenFlags are the flags of screen as typed.
 type screenFlags struct {
-	survey, exclude                                 []string
-	id, customer, farm, crs, layer, profile         string
-	state, region, date, out, explain, writeProfile string
-	targetPH, ecce, moisture, cap                   float64
-	months, workers                                 int
-	unsuited, terrainNotes                          bool
-	tables                                          []string
-	unitsKey, elevation, elevationUnit              string
+	// What the fields lie on: surveys, which make one together, and where their tables are when they come without.
+	survey, tables []string
+	unitsKey       string // column of the map unit's key; "" for the usual one
+
+	// Measured heights: a raster, the unit of its values where the file does not say, and whether to look where water and cold air gather.
+	elevation, elevationUnit string
+	terrainNotes             bool
+
+	// How the boundaries are read. Customer, farm and id name properties of the file that hold them.
+	exclude            []string
+	id, customer, farm string
+	crs, layer         string
+
+	// What is aimed at, and from which day. A target of 0 is the state's or the profile's.
+	profile, state, region, date string
+	targetPH                     float64
+
+	// The lime at hand: percent of calcium carbonate equivalent and of water, the yearly cap in short tons an acre, and the wait after the last
+	// pass in months. 0 leaves each to the profile.
+	ecce, moisture, cap float64
+	months              int
+	unsuited            bool // plan lime for unsuited ground too
+
+	out, explain, writeProfile string
+	workers                    int // 0 means one per processor
+
 	testFlags
 }
 
@@ -90,6 +108,8 @@ func (f *screenFlags) declare(fl *pflag.FlagSet) {
 	f.testFlags.declare(fl)
 }
 
+// screen carries out the verb screen, or one of the two small things it can do without fields: write the built-in profile, explain a zone of a
+// run.
 func screen(ctx context.Context, args []string, std stdio) error {
 	var f screenFlags
 	fl := newFlags("screen", screenHelp, std.out)

@@ -38,13 +38,22 @@ Checking
 
 // spreadFlags are the flags of spread as typed.
 type spreadFlags struct {
-	out, layout, per, pass, zones                string
-	product, customer, farm, display, untested   string
-	width, headland, headlandLime, tray          string
-	check, applied, rateUnit                     string
-	fields                                       []string
-	version, maxCells, workers                   int
-	hopper, minRate, maxRate, rateStep, smallest float64
+	// What is written: where, in which layout, one task for what, which pass, and how rates are laid out.
+	out, layout, per, pass, zones string
+	fields                        []string
+	version, maxCells             int // of the task data; longest side of a grid, 0 for the usual
+	workers                       int // 0 means one per processor
+
+	// Names and units that the controller shows. Untested is the reason for which rates of the survey alone may pass.
+	product, customer, farm, display, untested string
+
+	// The spreader: lengths with their unit ("60", "18m"), the tray with its sides ("20x20").
+	width, headland, headlandLime, tray string
+	hopper, minRate, maxRate, rateStep  float64 // short tons; short tons an acre
+	smallest                            float64 // acres
+
+	// The other two tasks of the verb: a file to look into, and what was spread.
+	check, applied, rateUnit string
 }
 
 // declare declares the flags. A limit of 0 is one that the machine does not have; layout, shape of the zones and pass have a usual word,
@@ -70,6 +79,7 @@ func (f *spreadFlags) declare(fl *pflag.FlagSet) {
 	fl.Float64Var(&f.smallest, "smallest", 0, "")
 }
 
+// spread carries out the verb spread.
 func spread(ctx context.Context, args []string, std stdio) error {
 	var f spreadFlags
 	fl := newFlags("spread", spreadHelp, std.out)

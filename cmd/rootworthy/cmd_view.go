@@ -41,12 +41,14 @@ too (` + "`rootworthy screen --help`" + `).
 // viewFlags are the flags of view as typed; those of screen hold where fields are given.
 type viewFlags struct {
 	screenFlags
-	port   int
-	runs   string
-	prices string
+	port   int       // 0 lets the system choose one that is free
+	runs   string    // folder that keeps the runs of the page; "" keeps none
+	prices string    // file; "" shows no money
 	plan   planFlags // its region, date and tests are those of screen
 }
 
+// view carries out the verb view: the page over runs that stand in folders, or over fields that it screens itself. All that can be wrong on the
+// command line is told before anything listens.
 func view(ctx context.Context, args []string, std stdio) error {
 	var f viewFlags
 	fl := newFlags("view", viewHelp, std.out)

@@ -21,13 +21,21 @@ import (
 
 // testFlags are the flags that bring laboratory tests, the same for every verb that takes them.
 type testFlags struct {
-	tests                            []string
-	mapping, method, residual, table string
-	depth, saturation, quality       float64
-	memory                           bool
-	interpolate, spreadWidth         string
-	splitBy                          string
-	splitZones                       int
+	tests   []string // laboratory files
+	mapping string   // what they do not say; "" for nothing
+
+	// How lime is worked out: the method by name, a table for the method "table", what was spread before ("1.5,6").
+	method, table, residual string
+	depth                   float64 // to be limed, cm; 0 for the method's own
+	saturation              float64 // of aluminum that the crop bears, percent; 0 for not said
+	quality                 float64 // ECCE that the method means where its source is silent, percent; 0 for not said
+	memory                  bool    // methods from memory, not checked, may be used
+
+	// The surface between the samples, and zones split along it.
+	interpolate string // method; "" for no surface
+	splitBy     string // "ph", "lime"; "" for pH
+	splitZones  int    // at most so many of a field; 0 splits none
+	spreadWidth string // length with its unit
 }
 
 // declare declares the flags of verbs that lay samples on the ground; [testFlags.declareMethod] those that a method needs anywhere.

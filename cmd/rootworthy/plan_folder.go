@@ -45,6 +45,7 @@ type planMark struct {
 	Files  []string `json:"files"`
 }
 
+// planKind, like [rankKind] and [reportKind], is what the folder's marker says it holds.
 func planKind() marker.Kind { return marker.Kind{Word: "plan", What: "a plan"} }
 
 // write writes the folder: whole, or as it was.

@@ -48,6 +48,7 @@ type rankMark struct {
 	Files   []string `json:"files"`
 }
 
+// rankKind is the kind of rank.json.
 func rankKind() marker.Kind { return marker.Kind{Word: "rank", What: "a ranking"} }
 
 // write writes the folder: whole, or as it was.

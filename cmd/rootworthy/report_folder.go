@@ -48,6 +48,7 @@ type reportMark struct {
 	Files []string `json:"files"`
 }
 
+// reportKind is the kind of report.json.
 func reportKind() marker.Kind { return marker.Kind{Word: "report", What: "reports"} }
 
 // make writes the folder: whole, or as it was.

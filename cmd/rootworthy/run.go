@@ -122,6 +122,7 @@ type usageError struct{ text string }
 
 func (e usageError) Error() string { return e.text }
 
+// usagef is fmt.Errorf for a wrong command line: exit code 2, and nothing was begun.
 func usagef(format string, args ...any) error { return usageError{fmt.Sprintf(format, args...)} }
 
 // usage is the help of the whole program. It begins with two command lines that work as they stand.

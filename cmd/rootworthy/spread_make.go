@@ -125,5 +125,7 @@ func taskTable(b *strings.Builder, p *taskdata.Plan) {
 }
 
 // Three decimals of a short ton are two pounds: enough to see whether files agree, and no more than that.
-func tons(x float64) string    { return fmt.Sprintf("%.3f", x) }
+func tons(x float64) string { return fmt.Sprintf("%.3f", x) }
+
+// percent prints a share with its sign: too little is as much off as too much.
 func percent(x float64) string { return fmt.Sprintf("%+.3f", 100*x) }

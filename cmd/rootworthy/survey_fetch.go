@@ -37,10 +37,14 @@ version that is there is not fetched again; a fetch that breaks off goes on.
 
 // fetchFlags are the flags of survey fetch as typed.
 type fetchFlags struct {
-	fields, areas              []string
-	crs, layer, cache, baseURL string
-	offline                    bool
-	wait                       time.Duration
+	// What is fetched: the ground of fields, or whole survey areas by their symbols.
+	fields, areas []string
+	crs, layer    string // of the fields
+
+	cache   string // folder; "" for the system's own
+	baseURL string
+	offline bool          // only what is kept already
+	wait    time.Duration // before a question is asked again that the service could not answer
 }
 
 // surveyFetch is the one verb that uses the network. What it fetches is kept, so that a screening needs none.
@@ -87,6 +91,7 @@ func (f *fetchFlags) check() error {
 	return nil
 }
 
+// fetch asks the service for what is not kept yet, and tells what stands there afterwards.
 func (f *fetchFlags) fetch(ctx context.Context, std stdio) error {
 	var faults diag.List
 	var err error

@@ -68,6 +68,7 @@ func isRun(dir string) bool {
 	return err == nil || !errors.Is(err, fs.ErrNotExist) && fileIn(dir, "run.json")
 }
 
+// fileIn says whether a folder holds a file of that name, and no folder.
 func fileIn(dir, name string) bool {
 	st, err := os.Stat(filepath.Join(dir, name))
 	return err == nil && !st.IsDir()

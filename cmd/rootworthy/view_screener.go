@@ -174,6 +174,7 @@ func (f *viewFlags) keep(r *suitability.Result, held []byte) (string, error) {
 // heldEnd ends the name of the zip in which the laboratory files of a run stand beside its folder.
 const heldEnd = ".tests.zip"
 
+// taken says whether anything stands at a path, a link that leads nowhere too.
 func taken(path string) bool { _, err := os.Lstat(path); return err == nil }
 
 // heldBeside reads the laboratory files that were kept beside a run folder; nothing where there are none.

@@ -68,6 +68,7 @@ func (w *witness) input() (suitability.Input, error) {
 	return suitability.Input{Role: w.role, Name: baseName(w.name), SHA256: hex.EncodeToString(h.Sum(nil))}, nil
 }
 
+// digest puts one file into the sum. It is read once more for it: libraries read parts of files, and not always in order.
 func (w *witness) digest(h io.Writer, name string, several bool) error {
 	f, err := w.FS.Open(name)
 	if err != nil {

@@ -114,6 +114,7 @@ func one(m ranking.Measure, scale float64, decimals int) string {
 	return number(scale*m.Likely, decimals)
 }
 
+// number prints as many decimals as the column has, zeros too.
 func number(x float64, decimals int) string { return strconv.FormatFloat(x, 'f', decimals, 64) }
 
 // day prints the first and the last day of a window; nothing where there is none.

@@ -75,6 +75,7 @@ func (p plotted) x(place int) float64 {
 	return p.left + p.text + (p.Width-p.left-2*p.text)*float64(place-1)/float64(p.last-1)
 }
 
+// write puts a text at a baseline, line draws over what is there.
 func (p plotted) write(x, y float64, s string, a mapdraw.Anchor, c mapdraw.Color) {
 	p.Items = append(p.Items, mapdraw.Text{At: mapdraw.Point{X: x, Y: y}, Text: s, Size: p.text, Anchor: a, Color: c})
 }

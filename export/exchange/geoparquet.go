@@ -100,6 +100,7 @@ func geoMetadata(box orb.Bound, some, covered bool) (string, error) {
 	return string(b), err
 }
 
+// coveredBy says by which columns each row's box can be found (GeoParquet 1.1, "covering").
 type coveredBy struct {
 	Bbox boxPaths `json:"bbox"`
 }
@@ -162,6 +163,7 @@ type columnNote struct {
 	Meaning string `json:"meaning"`
 }
 
+// columnNotes are the notes of all columns, in their order.
 func columnNotes(columns []export.Column) []columnNote {
 	var out []columnNote
 	for _, c := range columns {

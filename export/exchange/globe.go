@@ -78,6 +78,7 @@ type placemarks struct {
 	field, name, zone, class, today, reason, acres, low, likely, high, bound, basis int
 }
 
+// newPlacemarks finds the columns that the words need, once for all rows.
 func newPlacemarks(columns []export.Column) placemarks {
 	at := func(name string) int { return columnIndex(columns, name) }
 	return placemarks{at("field_id"), at("field_name"), at("zone"), at("class"), at("class_today"), at("reason"), at("area_ac"),
@@ -129,6 +130,7 @@ func (p placemarks) label(values []any) string {
 	return name
 }
 
+// style names the colours of a placemark by its class.
 func (p placemarks) style(values []any) string { return styleID(word(values[p.class])) }
 
 // about is the text of the balloon: plain, one line a fact.

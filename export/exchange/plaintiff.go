@@ -80,6 +80,7 @@ type strips struct {
 // stripBytes is about how long a strip is: what readers take in one go.
 const stripBytes = 1 << 16
 
+// stripsOf cuts a raster into strips; their places in the file are filled in when it is known where the directory ends.
 func stripsOf(f raster.Frame, line int) strips {
 	// A row longer than a strip is a strip by itself.
 	s := strips{line: line, rows: max(1, stripBytes/line)}

@@ -30,6 +30,7 @@ func tiledWriters() [3]func(*Set, context.Context, io.Writer) error {
 	}
 }
 
+// tiled draws a picture and writes it in tiles, untiled in rows.
 func tiled[T raster.Number](ctx context.Context, w io.Writer, draw func() (picture[T], error)) error {
 	p, err := draw()
 	if err != nil {

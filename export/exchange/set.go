@@ -82,6 +82,7 @@ func dayOf(date string) time.Time {
 	return t
 }
 
+// files are those of all formats, in their order.
 func (s *Set) files() []file {
 	var out []file
 	for _, f := range s.formats {
@@ -122,8 +123,10 @@ type mark struct {
 	About []string `json:"about"`
 }
 
+// kind is what [Ours] knows the folder by.
 func kind() marker.Kind { return marker.Kind{Word: "convert", What: "converted files"} }
 
+// writeMark writes the list of files and what everybody must be told of them, for a folder that is passed on as it is.
 func (s *Set) writeMark(w io.Writer) error {
 	files := s.Files()
 	return marker.Write(w, mark{kind().Head(s.result.Provenance.Program, s.result.Provenance.Date), files[:len(files)-1], s.about()})

@@ -34,11 +34,13 @@ func (s *Set) shapeColumns() []shapefile.Column {
 	return out
 }
 
+// decimals is how many digits a number has behind the point when it is written whole.
 func decimals(x float64) int {
 	_, behind, _ := strings.Cut(strconv.FormatFloat(x, 'f', -1, 64), ".")
 	return min(len(behind), mostDecimals)
 }
 
+// shapeEncoder goes over all values once; Cut then says how many texts are too long.
 func (s *Set) shapeEncoder() (*shapefile.Encoder, error) {
 	return shapefile.NewEncoder(s.shapeColumns(), rowsOf(s.zones.Columns, s.zones.Rows))
 }

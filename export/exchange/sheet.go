@@ -74,8 +74,10 @@ type sheetOut struct {
 	n     int
 }
 
+// raw writes XML as it is; the bufio.Writer keeps the first error.
 func (o *sheetOut) raw(s string) { o.w.WriteString(s) }
 
+// row writes one row. A missing value is no cell at all: a spreadsheet would show a zero or count an empty text.
 func (o *sheetOut) row(cells []cell, style int) {
 	o.n++
 	number := strconv.Itoa(o.n)

@@ -64,6 +64,7 @@ func (s *Set) writeWorkbook(ctx context.Context, w io.Writer) error {
 // isDay tells the columns whose texts are days.
 func isDay(name string) bool { return name == "ready_date" || name == "tests_newest" }
 
+// layerSheet makes a sheet of a layer, columns as wide as their longest text.
 func layerSheet(name string, l export.Layer) sheet {
 	sh := sheet{name: name, count: len(l.Rows), widths: make([]int, len(l.Columns))}
 	for i, c := range l.Columns {
@@ -87,6 +88,7 @@ func layerSheet(name string, l export.Layer) sheet {
 	return sh
 }
 
+// sheet lists every sample, those without a place too; the map has only the others.
 func (l sampleLayer) sheet() sheet {
 	sh := sheet{name: "Samples", count: len(l.rows)}
 	for _, c := range sampleColumns() {

@@ -151,6 +151,7 @@ func (b *book) removal(p *nutrientplan.Plan) {
 	}
 }
 
+// span prints a range in whole numbers, or the one number where both round to it.
 func span(least, most float64) string {
 	if words.Decimal(least, 0) == words.Decimal(most, 0) {
 		return words.Decimal(least, 0)

@@ -86,6 +86,7 @@ func (s *svg) shapes(d *Drawing) {
 	}
 }
 
+// shapeID is the id of a path that is drawn more than once; the prefix keeps pictures on one page apart.
 func (s *svg) shapeID(path string) string {
 	return s.prefix + "-shape" + strconv.Itoa(s.shape[path])
 }

@@ -24,6 +24,7 @@ type paper struct {
 // add puts blocks at the end of the document.
 func (p *paper) add(blocks ...report.Block) { p.Blocks = append(p.Blocks, blocks...) }
 
+// head begins a part; the id is for links to it.
 func (p *paper) head(text, id string) {
 	p.add(report.Heading{Level: 2, Text: text, ID: id})
 }

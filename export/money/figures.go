@@ -33,6 +33,7 @@ func amount(x float64) string {
 // given prints a figure as somebody gave it: a price of 0.65, a yield of 4.5.
 func given(x float64) string { return signed(x, 3) }
 
+// signed prints a number with a real minus: a hyphen is easily overlooked in a column of figures.
 func signed(x float64, decimals int) string {
 	s := words.Decimal(math.Abs(x), decimals)
 	// What rounds to nothing is no loss.

@@ -63,6 +63,7 @@ func (b *Book) writePrices(w io.Writer) error {
 	return err
 }
 
+// kind is what [Ours] knows the folder by.
 func kind() marker.Kind { return marker.Kind{Word: "money", What: "money"} }
 
 // mark is money.json.
@@ -74,6 +75,7 @@ type mark struct {
 	Currency    string `json:"currency"`
 }
 
+// writeMark writes by which prices the folder was made: the first thing to ask of an old one.
 func (b *Book) writeMark(w io.Writer) error {
 	p := b.Study.Prices
 	return marker.Write(w, mark{kind().Head(b.Run.Provenance.Program, b.Run.Provenance.Date), p.Name, p.Date.Format(time.DateOnly), p.Place, p.Currency})

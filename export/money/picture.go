@@ -53,6 +53,7 @@ type plot struct {
 	text, y, high float64
 }
 
+// newPlot lays out the scale: from the lowest to the highest worth that any bar reaches, with room at both sides for the longest figure.
 func newPlot(b *Book, o mapdraw.Options) *plot {
 	p := &plot{bars: b.Study.Bars, text: o.Style.Text, currency: b.currency()}
 	p.bars = p.bars[:min(len(p.bars), mostBars)]
@@ -84,8 +85,10 @@ func newPlot(b *Book, o mapdraw.Options) *plot {
 // at is where an amount lies across the picture.
 func (p *plot) at(x float64) float64 { return p.left + (x-p.from)/(p.to-p.from)*p.width }
 
+// add puts items on the picture, over those before.
 func (p *plot) add(items ...mapdraw.Item) { p.Items = append(p.Items, items...) }
 
+// write puts a text at a baseline.
 func (p *plot) write(x, y float64, s string, bold bool, a mapdraw.Anchor, c mapdraw.Color) {
 	p.add(mapdraw.Text{At: mapdraw.Point{X: x, Y: y}, Text: s, Size: p.text, Bold: bold, Anchor: a, Color: c})
 }
@@ -148,6 +151,7 @@ func (p *plot) row(bar economics.Bar) {
 	p.y = y + p.high + p.text*0.6
 }
 
+// line draws a line in ink.
 func (p *plot) line(x0, y0, x1, y1, width float64) {
 	p.add(mapdraw.Line{Paths: [][]mapdraw.Point{{{X: x0, Y: y0}, {X: x1, Y: y1}}}, Width: width, Color: ink})
 }

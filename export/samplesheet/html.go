@@ -67,6 +67,7 @@ td.n, th.n { text-align: right } p, ul { margin: .2rem 0 } svg { max-width: 100%
 </html>
 `
 
+// htmlField, htmlZone, htmlBag and htmlStop are what the page shows, in words already.
 type htmlField struct {
 	Name, Way string
 	Count     int
@@ -90,6 +91,7 @@ type htmlStop struct {
 	Lat, Lon, Into string
 }
 
+// writeHTML writes the sheet as a page.
 func writeHTML(w io.Writer, p *sampling.Plan) error {
 	t, err := template.New("sheet").Parse(page)
 	if err != nil {
@@ -110,6 +112,7 @@ func writeHTML(w io.Writer, p *sampling.Plan) error {
 	return t.Execute(w, data)
 }
 
+// htmlOf puts a field into words. The prefix keeps ids of its maps apart from those of other fields on the page.
 func htmlOf(p *sampling.Plan, f *sampling.Field, prefix string) (out htmlField, err error) {
 	out = htmlField{Name: words.Shown(fieldName(f.Field), mostName), Way: fmt.Sprintf("%.0f ft (%.0f m)", float64(f.Way)/0.3048, float64(f.Way)), Count: len(f.Stops)}
 	for i, d := range maps(p, f) {

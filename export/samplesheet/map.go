@@ -42,6 +42,7 @@ func viewOf(box orb.Bound) view {
 	return v
 }
 
+// at is where a place lies on the sheet, whose y goes down.
 func (v view) at(p orb.Point) mapdraw.Point {
 	return mapdraw.Point{X: mapMargin + (p[0]-v.box.Min[0])*v.east*v.scale, Y: mapMargin + (v.box.Max[1]-p[1])*metresDeg*v.scale}
 }

@@ -162,6 +162,7 @@ type boxes struct {
 	widest float64
 }
 
+// newBoxes leaves out shapes without ground: they meet nothing.
 func newBoxes(shapes []orb.MultiPolygon) *boxes {
 	b := &boxes{bounds: make([]orb.Bound, len(shapes))}
 	for i, s := range shapes {

@@ -95,6 +95,7 @@ type differenceMap struct {
 	some bool
 }
 
+// rectangle writes the cells from column from up to, not including, to.
 func (m *differenceMap) rectangle(f Frame, row, from, to int, zone, side string, planned, got int32) {
 	if m.some {
 		m.w.WriteByte(',')

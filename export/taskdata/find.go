@@ -43,6 +43,7 @@ func find(fsys fs.FS) (string, error) {
 	return nearest(found)
 }
 
+// litter is what file managers leave in zips.
 func litter(name string) bool { return strings.HasPrefix(name, ".") || name == "__MACOSX" }
 
 // nearest picks the path with the fewest folders; two at one level leave open which is meant.

@@ -84,6 +84,7 @@ type fitting struct {
 	cells    unit.Mass // lime by the best frame
 }
 
+// newFitting tries the first frame: square cells over the whole field, as small as the spreader can follow and the number of cells allows.
 func (p *Plan) newFitting(t *Task) *fitting {
 	f := &fitting{task: t, whole: t.Boundary.Bound(), maxCells: p.options.MaxCells}
 	for i, g := range t.limed() {
@@ -236,6 +237,7 @@ type missing struct {
 	by  float64
 }
 
+// The methods of container/heap. Of equal misses the first task comes first, so that a plan does not hang on the order of the heap.
 func (h byMiss) Len() int { return len(h) }
 func (h byMiss) Less(i, j int) bool {
 	return cmp.Or(cmp.Compare(h[j].by, h[i].by), cmp.Compare(h[i].fit, h[j].fit)) < 0

@@ -74,6 +74,7 @@ func (p *Plan) tellRates() {
 	}
 }
 
+// note adds a sentence to what the user must know.
 func (p *Plan) note(format string, args ...any) {
 	p.Notes = append(p.Notes, fmt.Sprintf(format, args...))
 }
@@ -97,6 +98,7 @@ func list(ids []string, one, many string) string {
 // counted prints a number with its noun.
 func counted(n int, one, many string) string { return fmt.Sprintf("%d %s", n, choose(n, one, many)) }
 
+// choose is the form of a word that goes with a number.
 func choose(n int, one, many string) string {
 	if n == 1 {
 		return one

@@ -15,6 +15,7 @@ type strip struct {
 	rate    int32 // mg/m²
 }
 
+// has says whether a cell is headland.
 func (s *strip) has(row, column int) bool {
 	i := row*s.columns + column
 	return s.bits[i/64]>>(i%64)&1 != 0
@@ -60,6 +61,7 @@ func (s *strip) mark(f Frame, a, b orb.Point, reach float64) {
 	}
 }
 
+// clampRow is the row of a latitude, or the nearest row that there is.
 func clampRow(f Frame, latitude float64) int {
 	r := math.Floor((latitude*nano - float64(f.South)) / float64(f.North))
 	return int(min(max(r, 0), float64(f.Rows-1)))

@@ -186,6 +186,7 @@ type sized struct {
 	area  unit.Area
 }
 
+// The methods of container/heap. Of equal areas the first piece comes first.
 func (h bySize) Len() int { return len(h) }
 func (h bySize) Less(i, j int) bool {
 	return cmp.Or(cmp.Compare(h[i].area, h[j].area), cmp.Compare(h[i].piece, h[j].piece)) < 0

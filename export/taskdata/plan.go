@@ -54,6 +54,7 @@ type ground struct {
 // Difference is by how much the cells miss the polygons, as a share of the polygons' lime.
 func (t *Task) Difference() float64 { return share(t.Cells, t.Set) }
 
+// share is by how much a mass misses another, as a share of it; of nothing it is nothing.
 func share(got, want unit.Mass) float64 {
 	if want == 0 {
 		return 0

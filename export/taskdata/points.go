@@ -119,6 +119,7 @@ func (p *Points) Surfaces() []Surface {
 	return out
 }
 
+// rowOf and columnOf take a key apart. Columns may be below zero, west of the lattice; half of their range is added before rows are cut off.
 func rowOf(key int64) int64 { return (key + 1<<30) >> 31 }
 
 func columnOf(key int64) int64 { return key - rowOf(key)<<31 }
@@ -162,6 +163,7 @@ type pointReader struct {
 	faults         *diag.List
 }
 
+// newPointReader reads the header and finds the three columns. What it cannot find is an error, with the names that would do.
 func newPointReader(name string, in io.Reader, rateUnit string, faults *diag.List) (*pointReader, error) {
 	t := &pointReader{name: name, faults: faults, line: 1}
 	head, rest, err := firstLine(in)
@@ -228,6 +230,7 @@ func (t *pointReader) next() (x, y, mg float64, err error) {
 	}
 }
 
+// bad tells of a point that is left out.
 func (t *pointReader) bad(kind, what string) {
 	t.faults.Add(diag.Fault{File: t.name, Line: t.line, Kind: kind, Field: visible(t.rateName), What: what, Fix: "the point is left out"})
 }
@@ -259,6 +262,7 @@ func firstLine(in io.Reader) (head string, rest io.Reader, err error) {
 	return text, in, nil
 }
 
+// separatorOf is what stands most often in the header; a comma where nothing does.
 func separatorOf(text string) rune {
 	head, _, _ := strings.Cut(text, "\n")
 	best := ','
@@ -276,6 +280,7 @@ func plain(s string) string {
 	return strings.Join(strings.FieldsFunc(s, func(r rune) bool { return !(r >= 'a' && r <= 'z' || r >= '0' && r <= '9') }), " ")
 }
 
+// columnLike finds a column by one of its names, alone or with a unit or a remark behind it; -1 for none. Earlier names go before later ones.
 func columnLike(columns []string, names ...string) int {
 	for _, n := range names {
 		for i, c := range columns {

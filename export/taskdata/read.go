@@ -169,6 +169,7 @@ type latin1 struct {
 	rest byte // second byte of a letter that did not fit; 0 for none
 }
 
+// Read gives each letter beyond ASCII as two bytes, the second of which may have to wait for the next call.
 func (l *latin1) Read(p []byte) (n int, err error) {
 	for n < len(p) {
 		if l.rest != 0 {
@@ -214,6 +215,7 @@ func (r *reader) root(t xml.StartElement) error {
 	return fmt.Errorf("line %d: begins with %q and not with ISO11783_TaskData; this is no task data", r.line(), visible(t.Name.Local))
 }
 
+// line is where the decoder stands.
 func (r *reader) line() int {
 	line, _ := r.decoder.InputPos()
 	return line
@@ -222,6 +224,7 @@ func (r *reader) line() int {
 // attributes are those of one element.
 type attributes []xml.Attr
 
+// get returns an attribute, "" where there is none: for task data both mean not said.
 func (a attributes) get(name string) string {
 	for _, x := range a {
 		if x.Name.Local == name && x.Name.Space == "" {
@@ -231,6 +234,7 @@ func (a attributes) get(name string) string {
 	return ""
 }
 
+// fault tells of something wrong at the line being read; before and after the XML there is none.
 func (r *reader) fault(kind, field, what, fix string) {
 	f := diag.Fault{File: r.named, Kind: kind, Field: field, What: what, Fix: fix}
 	if r.decoder != nil {

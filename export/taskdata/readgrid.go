@@ -45,6 +45,7 @@ func (r *reader) settle() {
 	r.references()
 }
 
+// gridFault tells of a grid that is left out, at the line of its element.
 func (r *reader) gridFault(e gridElement, t *FileTask, kind, what, fix string) {
 	line := e.line
 	f := t.label() + " " + what
@@ -157,6 +158,7 @@ type Grid struct {
 	fsys          fs.FS
 }
 
+// cellBytes is how long a cell is: a code is one byte, a value four.
 func (g *Grid) cellBytes() int {
 	if g.Type == 1 {
 		return 1

@@ -6,6 +6,7 @@ import (
 	"rootworthy/internal/diag"
 )
 
+// faultAt is a fault at a line of a file; 0 is no line.
 func faultAt(file string, line int, kind, what, fix string) diag.Fault {
 	return diag.Fault{File: file, Line: line, Kind: kind, What: what, Fix: fix}
 }

@@ -20,11 +20,13 @@ type scan struct {
 	hits   []crossing
 }
 
+// scanEdge is an edge of a shape, its lower end first; level ones are of no use to a scan by rows.
 type scanEdge struct {
 	x0, y0, x1, y1 float64 // y0 < y1
 	ground         int32
 }
 
+// crossing is where an edge meets the row being scanned.
 type crossing struct {
 	x      float64
 	ground int32

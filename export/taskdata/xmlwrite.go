@@ -14,6 +14,7 @@ type xmlWriter struct {
 	open []string
 }
 
+// newXMLWriter begins the file.
 func newXMLWriter(w io.Writer) *xmlWriter {
 	x := &xmlWriter{w: bufio.NewWriterSize(w, 1<<16)}
 	x.w.WriteString("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n")
@@ -50,6 +51,7 @@ func (x *xmlWriter) element(name string, attributes ...string) {
 	x.w.WriteString("/>\n")
 }
 
+// tag writes a tag without its end.Attributes stand in the order given.
 func (x *xmlWriter) tag(name string, attributes []string) {
 	x.indent()
 	x.w.WriteString("<" + name)

@@ -25,6 +25,7 @@ func Chance(p float64) string {
 	return chances(p, 10)
 }
 
+// chances says a chance in tenths or hundredths.
 func chances(p float64, of int) string {
 	n := int(math.Round(p * float64(of)))
 	return count(n, "chance", "chances") + " in " + number(of)

@@ -46,6 +46,7 @@ func chanceNumber(p float64) string {
 // worthSaying is the chance from which another class is named beside the one that is shown.
 const worthSaying = 0.2
 
+// howLikely says how likely the class that is shown is. Rated and unrated are what the chance is of, for ground with a class and without.
 func howLikely(class suitability.Class, of func(suitability.Class) float64, off float64, r Reader, rated, unrated string) string {
 	p := of(class)
 	if r != Landowner {
