@@ -66,5 +66,5 @@ func (g group) wordless(more map[string]int) Fault {
 	}
 	return Fault{Severity: g.severity, File: g.file, Field: g.field, Kind: g.kind,
 		What: fmt.Sprintf("%q was told of %s too; the words are kept of the first %d of a kind alone", g.kind, named, keepPerGroup),
-		Fix:  "screen these fields by themselves to read them"}
+		Fix:  "screen fewer fields at a time to read them"}
 }

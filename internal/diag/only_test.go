@@ -99,7 +99,7 @@ func TestWordsThatWereNotKept(t *testing.T) {
 		{[]string{"F2", "F9", "F10"}, []string{"no day to count from", "f.geojson:2 (F2): it overlaps (and 2 more like it)"}},
 		{[]string{"F2"}, []string{"no day to count from", "f.geojson:2 (F2): it overlaps"}},
 		{[]string{"F9", "F10"}, []string{"no day to count from",
-			`f.geojson: "overlap" was told of F9, F10 too; the words are kept of the first 5 of a kind alone; screen these fields by themselves to read them`}},
+			`f.geojson: "overlap" was told of F9, F10 too; the words are kept of the first 5 of a kind alone; screen fewer fields at a time to read them`}},
 	} {
 		var got []string
 		for _, f := range Only(l.Kept(), is(c.ids...)) {
