@@ -36,9 +36,9 @@ type Piece struct {
 //
 //	sum of all pieces (slivers too) + Uncovered - Doubled = Area
 //
-// to 1e-9 of Area. Area is that of Boundary: the field on the grid, with the points in which survey lines
-// cross its edge. These points are rounded to the grid, so it differs from the area of the field as given by at most
-// 0.05 mm × perimeter.
+// to 1e-9 of Area + Doubled: counted in grid units it holds exactly, and float64 rounds each term. Area is that of
+// Boundary: the field on the grid, with the points in which survey lines cross its edge. These points are rounded to the
+// grid, so it differs from the area of the field as given by at most 0.05 mm × perimeter.
 //
 // Pieces of one field share their common points bit for bit, so they still fit after the caller projects them.
 type Cut struct {
