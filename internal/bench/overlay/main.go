@@ -65,7 +65,7 @@ const addAtOnce = 1 << 14
 const memoryLimit = 1400 << 20
 
 func run(coverage, fields string, threads int, areas, profile string, repeat int) error {
-	runtime.GOMAXPROCS(threads)
+	runtime.GOMAXPROCS(threads) // or the collector would have a core for nothing while one goroutine is timed
 	debug.SetMemoryLimit(memoryLimit)
 	survey, err := readPolygons(coverage)
 	if err != nil {
@@ -75,7 +75,7 @@ func run(coverage, fields string, threads int, areas, profile string, repeat int
 	if err != nil {
 		return err
 	}
-	runtime.GC()
+	runtime.GC() // what reading left behind is not ours to clean up within the time
 	if profile != "" {
 		f, err := os.Create(profile)
 		if err != nil {
@@ -147,7 +147,7 @@ func cut(survey, land []orb.MultiPolygon, threads int) (r report, sums []byte, e
 			r.Parts += len(p.Shape)
 		}
 		r.Pieces += len(c.Pieces)
-		r.Unresolved += c.Rebuilt
+		r.Unresolved += c.Rebuilt // pieces that took the slow path
 		r.Area += area
 		r.Weighted += area * float64(c.Field%97+1)
 		sums = binary.LittleEndian.AppendUint64(sums, math.Float64bits(area))
@@ -155,7 +155,7 @@ func cut(survey, land []orb.MultiPolygon, threads int) (r report, sums []byte, e
 		return nil
 	})
 	r.Seconds, r.CPU = time.Since(start).Seconds(), cpuSeconds()-cpu
-	r.PeakMB = usage().Maxrss / 1024
+	r.PeakMB = usage().Maxrss / 1024 // Linux counts in KiB; the highest so far, reading the files included
 	return r, sums, err
 }
 

@@ -30,7 +30,7 @@ func readPolygons(path string) ([]orb.MultiPolygon, error) {
 	r.u32()
 	var shapes []orb.MultiPolygon
 	for ; n > 0 && r.err == nil; n-- {
-		r.take(8)
+		r.take(8) // id and size: records come in order, and WKB knows its own end
 		shapes = append(shapes, r.geometry())
 	}
 	if r.err != nil {
@@ -67,7 +67,7 @@ func (r *reader) geometry() orb.MultiPolygon {
 	}
 	var m orb.MultiPolygon
 	for n := r.u32(); n > 0 && r.err == nil; n-- {
-		r.take(5)
+		r.take(5) // byte order and type of each part: always little-endian and Polygon
 		m = append(m, r.polygon())
 	}
 	return m
@@ -77,7 +77,7 @@ func (r *reader) polygon() orb.Polygon {
 	var p orb.Polygon
 	for n := r.u32(); n > 0 && r.err == nil; n-- {
 		left := r.u32()
-		ring := make(orb.Ring, 0, min(left, 1<<20))
+		ring := make(orb.Ring, 0, min(left, 1<<20)) // no more than that is taken on the file's word
 		for ; left > 0 && r.err == nil; left-- {
 			b := r.take(16)
 			ring = append(ring, orb.Point{float(b), float(b[8:])})
