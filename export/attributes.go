@@ -33,6 +33,7 @@ func (n AttributeNames) Ours(property string) bool { return n.ours[property] }
 // that is the name of a property of ours. A name that already looks like that gets one more, so that Original can undo
 // it.
 func (n AttributeNames) Written(name string) string {
+	// However often "user_" stands before it already: a file of ours may be given back to us as boundaries.
 	bare := name
 	for strings.HasPrefix(bare, userPrefix) {
 		bare = bare[len(userPrefix):]
@@ -62,11 +63,13 @@ func (n AttributeNames) append(b []byte, f *suitability.Field) ([]byte, error) {
 		}
 		taken[name] = true
 		b = append(appendString(append(b, ','), name), ':')
+		// An attribute without a value is kept as null; left out, it would look as if the file had never had it.
 		if len(a.Value) == 0 {
 			b = append(b, "null"...)
 			continue
 		}
 		var compact bytes.Buffer
+		// Blanks and line ends within a value would break the rule of one feature a line.
 		if err := json.Compact(&compact, a.Value); err != nil {
 			return nil, fmt.Errorf("field %s: attribute %q is not JSON: %w", f.ID, a.Name, err)
 		}

@@ -22,6 +22,7 @@ func appendString(b []byte, s string) []byte {
 			b = append(b, '\\', 'r')
 		case r == '\t':
 			b = append(b, '\\', 't')
+		// Below 0x20 RFC 8259 asks for it; DEL is legal and hurts terminals.
 		case r < 0x20 || r == 0x7f:
 			b = append(b, '\\', 'u', '0', '0', hexDigits[r>>4], hexDigits[r&15])
 		case r == '\u2028' || r == '\u2029':
@@ -56,7 +57,9 @@ func appendPosition(b []byte, p [2]float64) []byte {
 // appendCoordinate appends degrees with up to seven decimals, no exponent and no trailing zeros. For a coordinate that
 // is rounded already this is what strconv prints as its shortest form, at a third of the time.
 func appendCoordinate(b []byte, degrees float64) []byte {
+	// Whole steps of 1e-7 degree: 1.8e9 at most, far within an int64 and exact in a float64.
 	n := int64(math.Round(degrees * coordScale))
+	// The sign first, since division of negative whole numbers cuts towards zero.
 	if n < 0 {
 		b, n = append(b, '-'), -n
 	}

@@ -70,6 +70,7 @@ func WriteReasons(w io.Writer, r *suitability.Result) error {
 	done := map[*suitability.ComponentRating][]byte{}
 	var b bytes.Buffer
 	for _, z := range Zones(r) {
+		// By identity and not by content: comparing them would cost what encoding costs.
 		components, err := encoded(z.Rating.Components, done)
 		b.Reset()
 		if err == nil {
@@ -78,6 +79,8 @@ func WriteReasons(w io.Writer, r *suitability.Result) error {
 		if err != nil {
 			return fmt.Errorf("zone %s: cannot write its reasons: %w", z.ID, err)
 		}
+		// The record ends with its rating, so the two braces are that of the rating and that of the record; components
+		// go in before them.
 		out.Write(bytes.TrimSuffix(b.Bytes(), []byte("}}\n"))) // bufio keeps the first error
 		out.WriteString(`,"components":`)
 		out.Write(components)
@@ -102,6 +105,7 @@ type ratingLine struct {
 
 // encoded returns components as JSON, from done when the same ones (not equal ones: the very same) were encoded before.
 func encoded(components []suitability.ComponentRating, done map[*suitability.ComponentRating][]byte) ([]byte, error) {
+	// An empty list and not null: a reader may loop over it.
 	if len(components) == 0 {
 		return []byte("[]"), nil
 	}

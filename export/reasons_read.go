@@ -25,6 +25,7 @@ func (r *Records) Next() (Record, error) {
 	if err := r.dec.Decode(&l); err != nil {
 		return Record{}, err
 	}
+	// By their very text: what reads alike is alike, whether or not it was one list when it was written.
 	components, ok := r.seen[string(l.Rating.Components)]
 	if !ok && len(l.Rating.Components) > 0 {
 		if err := json.Unmarshal(l.Rating.Components, &components); err != nil {

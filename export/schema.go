@@ -19,6 +19,8 @@ func ZoneRow(z *suitability.Zone, say Sentences) []Value { return row(zoneEntrie
 
 // zoneEntries is the one list of zone properties.
 func zoneEntries() []entry[sayable] {
+	// The order is that of the files. What is new stands behind what there was: sheets and scripts of users count
+	// columns.
 	return concat(placeEntries(), classEntries(), valueEntries(), sureEntries(), limeEntries(), extraEntries(), testEntries())
 }
 
@@ -37,10 +39,12 @@ func placeEntries() []entry[sayable] {
 		textual("zone_id", "field_id, a stroke, zone", func(z sayable) Value { return text(z.ID) }),
 		textual("field_id", "the field's id, as given or counted", func(z sayable) Value { return text(z.FieldID) }),
 		textual("field_name", "the field's name", func(z sayable) Value { return text(z.FieldName) }),
+		// A number of its own beside zone_id, because maps and people say "zone 2".
 		counted("zone", "", "number of the zone in its field, by falling area", func(z sayable) Value { return whole(z.Number) }),
 		numeric("area_ac", "acre", "area, in international acres", func(z sayable) Value { return figure(z.Area.Acres()) }),
 		numeric("area_ha", "hectare", "area", func(z sayable) Value { return figure(z.Area.Hectares()) }),
 		textual("survey_area", "symbol of the soil survey area", func(z sayable) Value { return text(z.SurveyArea) }),
+		// Text and not a number: keys are names made of digits, and some programs would print them with a separator.
 		textual("mukey", "the survey's key of the map unit", func(z sayable) Value { return text(z.MapUnitKey) }),
 		textual("musym", "the survey's symbol of the map unit", func(z sayable) Value { return text(z.Symbol) }),
 		textual("map_unit", "the survey's name of the map unit", func(z sayable) Value { return text(z.MapUnit) }),
@@ -69,6 +73,7 @@ func valueEntries() []entry[sayable] {
 	v := func(name, unit, meaning string, of func(*suitability.Values) Value) entry[sayable] {
 		return numeric(name, unit, meaning, func(z sayable) Value { return of(&z.Rating.Values) })
 	}
+	// Text and figures in one list, so that the file shows them in the order in which an agronomist reads a soil.
 	w := func(name, meaning string, of func(*suitability.Values) string) entry[sayable] {
 		return textual(name, meaning, func(z sayable) Value { return text(of(&z.Rating.Values)) })
 	}
@@ -124,6 +129,7 @@ func limeEntries() []entry[sayable] {
 		textual("lime_bound", "at least or at most, when the figure is a floor or a ceiling", func(z sayable) Value { return text(z.Lime.Bound) }),
 		numeric("lime_t_ha", "tonne per hectare", "lime_st_ac in metric tons", func(z sayable) Value { return maybeAs(z.Lime.Likely, unit.AreaRate.TonnesPerHectare) }),
 		numeric("ph_target", "pH", "surface pH that the lime aims at", func(z sayable) Value {
+			// No target was set for the zone; pH 0 would be a remarkable one.
 			if z.Lime.Target == 0 {
 				return Value{}
 			}

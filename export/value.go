@@ -30,6 +30,7 @@ func text[T ~string](s T) Value {
 
 // number returns a number with at most the given decimals; what is not finite is nothing.
 func number(x float64, decimals int8) Value {
+	// JSON has no word for them, and a cell with "NaN" is text to some programs and an error to others.
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return Value{}
 	}
@@ -69,6 +70,7 @@ func (v Value) Float() (x float64, ok bool) {
 	if v.kind != Number && v.kind != Whole {
 		return 0, false
 	}
+	// By way of the text, so that the formats with binary numbers hold what the tables print, to the last bit.
 	x, err := strconv.ParseFloat(v.digits(), 64)
 	return x, err == nil
 }

@@ -193,6 +193,7 @@ func (d *drawing) text(name string) string {
 			continue
 		}
 		v := plain(a.Value)
+		// An exact name ends the search; one in other letters is kept in case there is none.
 		if a.Name == name {
 			return v
 		}
@@ -203,6 +204,7 @@ func (d *drawing) text(name string) string {
 	return found
 }
 
+// plain is the text of a value that can be a name; lists, objects and null cannot.
 func plain(raw json.RawMessage) string {
 	if len(raw) == 0 {
 		return ""
@@ -214,6 +216,7 @@ func plain(raw json.RawMessage) string {
 			return ""
 		}
 		return clean(s)
+	// Databases and spreadsheets turn an id 12 into 12.0; its owner knows it as 12.
 	case c == '-' || c >= '0' && c <= '9':
 		if whole, part, ok := strings.Cut(string(raw), "."); ok && strings.Trim(part, "0") == "" {
 			return whole

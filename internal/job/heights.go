@@ -128,6 +128,7 @@ type land struct {
 
 // look reads the heights around a field and measures them; nil when there are none.
 func (r *relief) look(ctx context.Context, field orb.MultiPolygon) (*land, error) {
+	// A field that has no place in the system of the heights is treated as one without heights.
 	shape, ok := r.project(field)
 	if !ok {
 		return nil, nil
@@ -144,6 +145,7 @@ func (r *relief) look(ctx context.Context, field orb.MultiPolygon) (*land, error
 	if w.Empty() {
 		return nil, nil
 	}
+	// One worker: fields are measured side by side already.
 	z, err := geotiff.Read[float64](ctx, r.File, geotiff.Request{Window: w, Workers: 1, MaxCells: maxHeights})
 	if err != nil {
 		return nil, err
@@ -159,6 +161,7 @@ func (r *relief) look(ctx context.Context, field orb.MultiPolygon) (*land, error
 	if l.slope, err = terrain.Slope(ctx, z, g); err != nil || !r.Witnesses {
 		return l, err
 	}
+	// Wetness and cold air need the ground around the field: water comes from above and cold air gathers below.
 	wet, err := terrain.Wetness(ctx, z, g, terrain.WetnessOptions{})
 	if err != nil {
 		return nil, err
@@ -181,6 +184,8 @@ func projected(f raster.Frame, shape orb.MultiPolygon) (orb.MultiPolygon, bool) 
 			out[i][j] = make(orb.Ring, len(ring))
 			for k, p := range ring {
 				var ok bool
+				// Corner by corner and without more of them: a zone's edges are short, and a bend of millimetres moves
+				// no mean.
 				if out[i][j][k], ok = f.CRS.FromLonLat(p); !ok {
 					return nil, false
 				}
@@ -195,6 +200,8 @@ func (r *relief) perMetre(field orb.MultiPolygon) float64 {
 	if _, metres := r.frame.CRS.Unit(); metres > 0 {
 		return 1 / metres
 	}
+	// Source: 6,378,137 m (WGS 84) × π / 180, rounded. A tenth at least, so that a field near a pole does not ask for
+	// the whole raster.
 	const perDegree = 111_320 // metres in a degree of the equator
 	lat := field.Bound().Center()[1]
 	return 1 / (perDegree * math.Max(0.1, math.Cos(lat*math.Pi/180)))
@@ -210,6 +217,7 @@ func (l *land) zone(f raster.Frame, zone orb.MultiPolygon) (t suitability.Terrai
 	if err != nil || !ok {
 		return t
 	}
+	// Cells at the edge count by the share of them that lies in the zone.
 	t.Covered = unit.Percent(round(100*(1-s.Missing), 1e3))
 	// the share is kept all the same, to say why the survey's slope counts
 	if float64(t.Covered) < leastHeights {
@@ -219,6 +227,7 @@ func (l *land) zone(f raster.Frame, zone orb.MultiPolygon) (t suitability.Terrai
 	if l.wetness != nil {
 		if w, ok, err := raster.Zonal(l.wetness, shape); err == nil && ok {
 			t.Wetness = unit.Some(round(w.Mean, 1e3))
+			// The mean of a zone hides the one wet corner that drowns a stand.
 			t.WettestTenth = exceeded(l.wetness, shape, wettest)
 		}
 	}
@@ -235,6 +244,7 @@ func round(v, per float64) float64 { return math.Round(v*per) / per }
 
 // exceeded returns the value that a share of the shape exceeds.
 func exceeded(g *raster.Grid[float64], shape orb.MultiPolygon, share float64) unit.Opt[float64] {
+	// Cells with the share of each that lies in the shape, since zones are often a few cells wide.
 	type part struct{ value, ground float64 }
 	var parts []part
 	total := 0.0

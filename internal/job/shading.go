@@ -50,10 +50,12 @@ func Shade(ctx context.Context, h *Heights, fields []orb.MultiPolygon, faults *d
 		return nil, err
 	}
 	pieces, err := r.pieces(ctx, fields, maxShade)
+	// No heights near any field is no error: the maps are drawn without shade.
 	if err != nil || len(pieces) == 0 {
 		return nil, err
 	}
 	s := &Shading{}
+	// One for all pieces: neighbours drawn unlike would look like different ground.
 	if s.Exaggeration, err = r.exaggeration(ctx, pieces); err != nil {
 		return nil, err
 	}
@@ -77,6 +79,7 @@ func (s *Shading) lay() {
 	for _, p := range s.parts[1:] {
 		s.bound = s.bound.Union(p.bound)
 	}
+	// A part stands in every square that it reaches into, so that one look at a square is enough.
 	s.near = make([][]int32, mesh*mesh)
 	for i, p := range s.parts {
 		c0, r0 := s.square(p.bound.Min)
@@ -104,11 +107,13 @@ func (s *Shading) Light(at orb.Point) (light float64, ok bool) {
 		return 0, false
 	}
 	col, row := s.square(at)
+	// In the order of the fields: where two pieces overlap the first one counts, for every picture alike.
 	for _, i := range s.near[row*mesh+col] {
 		p := &s.parts[i]
 		if !p.bound.Contains(at) {
 			continue
 		}
+		// A place within the box of a piece may still lie beside it, for pieces are slanted to the meridians.
 		if xy, ok := p.light.Frame().CRS.FromLonLat(at); ok {
 			if v, ok := p.light.Between(xy); ok {
 				return v, true
@@ -161,9 +166,11 @@ func (r *relief) piece(ctx context.Context, shape orb.MultiPolygon, most int) (*
 		if ctx.Err() != nil {
 			return nil, context.Cause(ctx)
 		}
+		// A damaged block costs the shade around one field and no more.
 		r.faults.Notice(diag.Fault{File: r.Name, Kind: "shading", What: err.Error(), Fix: "the map has no shading there"})
 		return nil, nil
 	}
+	// By the same cell as slope is measured on, so that what looks steep is what counted as steep.
 	for math.Max(z.Frame().DX, z.Frame().DY) < leastCell*metre {
 		if z, err = raster.Halve(z, raster.Average); err != nil {
 			return nil, err
@@ -205,6 +212,7 @@ func (r *relief) exaggeration(ctx context.Context, pieces []*raster.Grid[float64
 			return 0, err
 		}
 		f := slope.Frame()
+		// Every so many cells and not some at random: the same file gives the same picture.
 		step := 1 + f.Rows*f.Cols*len(pieces)/(1<<20) // a million values tell as much as all
 		for i := 0; i < f.Rows*f.Cols; i += step {
 			if v, ok := slope.At(i%f.Cols, i/f.Cols); ok {
