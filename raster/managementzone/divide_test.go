@@ -95,7 +95,7 @@ func rugged(seed uint64, cols, rows int, cell float64) *raster.Grid[float64] {
 }
 
 // What must hold whatever the surface: all cells have a zone, no other has; zones are of whole blocks but for the scraps of the edge; no patch is
-// too small unless it touches nothing; means rise by the step; areas add up; shapes have the cells' area.
+// too small unless it touches nothing; means rise by the step; areas and masses add up; shapes have the cells' area.
 func TestZonesCanBeFollowed(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := rugged(rapid.Uint64().Draw(t, "seed"), rapid.IntRange(5, 70).Draw(t, "cols"), rapid.IntRange(5, 70).Draw(t, "rows"), 5)
@@ -108,10 +108,11 @@ func TestZonesCanBeFollowed(t *testing.T) {
 			t.Fatal(err)
 		}
 		f := g.Frame()
-		cells := 0
+		cells, total := 0, 0.0
 		for row := range f.Rows {
 			for col := range f.Cols {
-				_, want := g.At(col, row)
+				v, want := g.At(col, row)
+				total += v // 0 where missing
 				l, got := s.Labels.At(col, row)
 				if want != got || got && (l < 1 || int(l) > len(s.Zones)) {
 					t.Fatalf("cell %d, %d: label %d, %v", col, row, l, got)
@@ -121,15 +122,18 @@ func TestZonesCanBeFollowed(t *testing.T) {
 				}
 			}
 		}
-		sum := 0
+		sum, mass := 0, 0.0
 		for i, z := range s.Zones {
-			sum += z.Cells
+			sum, mass = sum+z.Cells, mass+z.Mean*z.Area
 			if i > 0 && z.Mean-s.Zones[i-1].Mean < o.LeastStep {
 				t.Fatalf("means %v and %v", s.Zones[i-1].Mean, z.Mean)
 			}
 		}
 		if sum != cells || len(s.Zones) > o.Most || s.Width < o.Width {
 			t.Fatalf("%d of %d cells in %d zones of width %v", sum, cells, len(s.Zones), s.Width)
+		}
+		if want := total * f.DX * f.DY; math.Abs(mass-want) > 1e-9*math.Max(1, math.Abs(want)) { // of a rate: what is spread is the same
+			t.Fatalf("zones hold %v, the cells %v", mass, want)
 		}
 		wholeBlocks(t, g, s)
 		shapes, err := s.Shapes(context.Background())
