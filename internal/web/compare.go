@@ -127,6 +127,7 @@ type ground struct{ field, area, unit string }
 
 // pairs lists ground whose class or lime differs, the most of it first, and adds up what is alike.
 func pairs(a, b *scene, numberA, numberB int) (out []change, same unit.Area) {
+	// a soil is one zone of a field unless the field was split along lime or tests; then the last one stands for it
 	inB := map[ground]int{}
 	for i, z := range b.zones {
 		inB[ground{z.FieldID, z.SurveyArea, z.MapUnitKey}] = i
@@ -148,6 +149,7 @@ func pairs(a, b *scene, numberA, numberB int) (out []change, same unit.Area) {
 		seen[j] = true
 		c.B = b.side(j, numberB)
 		c.B.ClassDiff = c.A.Class != c.B.Class || c.A.Today != c.B.Today
+		// as printed: figures that look alike to everybody are alike
 		c.B.LimeDiff = c.A.Lime != c.B.Lime
 		if other := b.zones[j].Area; math.Abs(float64(other-z.Area)) > areaApart*float64(z.Area) {
 			c.Area, c.AreaDiff = words.Acres(z.Area)+" → "+words.Acres(other), true
@@ -158,6 +160,7 @@ func pairs(a, b *scene, numberA, numberB int) (out []change, same unit.Area) {
 		}
 		list = append(list, sized{c, z.Area})
 	}
+	// what only the second run has
 	for j, z := range b.zones {
 		if !seen[j] {
 			list = append(list, sized{change{Field: nameOf(z), Soil: z.Symbol + " " + z.MapUnit, Area: words.Acres(z.Area), A: side{Missing: true}, B: b.side(j, numberB)}, z.Area})

@@ -31,6 +31,7 @@ type readBackLab struct {
 // readLabs reads every file that is a laboratory's, with the column mapping that came along.
 func (b *readBack) readLabs(u *upload, files inMemory, faults *diag.List) {
 	var mapping *lab.Mapping
+	// a mapping first, whatever its name: the laboratory's files are read by it. A second one is left as a file of boundaries, whose fault is told.
 	for _, n := range files.names() {
 		if strings.EqualFold(path.Ext(n), ".toml") && u.mapping == nil {
 			u.mapping = &Text{n, files[n]}

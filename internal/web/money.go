@@ -28,6 +28,7 @@ type reckoned struct {
 
 func (s *Server) reckon(l *loaded) *reckoned {
 	m := &l.money
+	// prices and run stay as they are while the program runs, so once is enough, and a fault in the prices is told again as it was
 	m.once.Do(func() {
 		var faults diag.List
 		if m.book, m.err = s.reckoner(l.result, &faults); m.err != nil {

@@ -40,7 +40,8 @@ type chanceListRow struct {
 
 // likely is a row before it is put into words.
 type likely struct {
-	place      int // of the field, or of the zone in the list of the run
+	place int // of the field, or of the zone in the list of the run
+	// of: chance, 0…1, of the class that the run says; asked: of the class that the page asks for
 	of, asked  float64
 	class      suitability.Class
 	area       unit.Area
@@ -117,6 +118,7 @@ func (l *loaded) likelies(zones bool, class suitability.Class) []likely {
 }
 
 func likelyOrder(name string) func(a, b likely) int {
+	// the last word in every order: equal chances are the rule, and must not change places from page to page
 	files := func(a, b likely) int { return cmp.Compare(a.orderIndex, b.orderIndex) }
 	switch name {
 	case "unsure":

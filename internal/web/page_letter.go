@@ -53,6 +53,7 @@ func (s *Server) choiceOf(w http.ResponseWriter, r *http.Request, b *book, l *lo
 		return nil
 	}
 	a, wrong := readRankAsk(r.URL.Query())
+	// in the order of the form, so that the same address always tells the same fault
 	for _, name := range append(weightNames(), "top") {
 		if wrong[name] != "" {
 			s.fail(w, r, http.StatusBadRequest, wrong[name])
@@ -89,6 +90,7 @@ func (s *Server) rankFile(w http.ResponseWriter, r *http.Request) {
 	if c == nil {
 		return
 	}
+	// whole before the first byte goes out: half a list must not pass for one
 	var out bytes.Buffer
 	if err := writeRank(&out, name, c); err != nil {
 		s.fail(w, r, http.StatusInternalServerError, err.Error())

@@ -64,6 +64,7 @@ func (s *Server) ranking(w http.ResponseWriter, r *http.Request) {
 		a.draws = quickDraws
 	}
 	p := &rankPage{frame: s.frame("Which fields to take"), Run: b.Number, Name: heading(b, l.result), Top: a.top, TopBad: wrong["top"]}
+	// The script shows one fault beside its field and leaves the list as it was; a page must have some list, so it takes the proposal.
 	if len(wrong) > 0 && q.Has("part") {
 		for _, name := range append(weightNames(), "top") {
 			if wrong[name] != "" {
@@ -118,6 +119,7 @@ func (p *rankPage) fill(c *pick.Choice, l *loaded, a rankAsk, wrong map[string]s
 		if f.Wrong != "" {
 			f.Value = q.Get(f.Name)
 		}
+		// only what differs goes into addresses, so that a list as proposed has the address without parameters
 		if a.weights[x] != ranking.Proposal()[x] {
 			own.Set(f.Name, f.Value)
 		}
@@ -158,6 +160,7 @@ func (p *rankPage) list(c *pick.Choice, l *loaded, own, q url.Values) rankList {
 			out.Next = with(own, "from", strconv.Itoa(to+1))
 		}
 	}
+	// fields without an answer come behind the last one that has a place
 	if to == n {
 		for _, f := range c.Ranking.Unanswered[:min(len(c.Ranking.Unanswered), mostRows)] {
 			out.Unanswered = append(out.Unanswered, c.NoAnswer(f))

@@ -98,6 +98,7 @@ func (s *scene) zonePage(i int) (*zonePage, error) {
 	if f, ok := s.field[z.FieldID]; ok {
 		p.Field, p.FieldPlace = fieldName(&s.result.Fields[f]), f
 	}
+	// chances are those of the run as it was made; under a what-if they would speak of other limits
 	if sure := s.chances().of(z); !p.Asked && sure.Draws > 0 {
 		p.Chance = words.ClassChance(z.Rating.Class, sure.Class.Of, sure.Error, words.Landowner)
 	}
@@ -123,6 +124,7 @@ func (s *scene) zonePage(i int) (*zonePage, error) {
 	return p, err
 }
 
+// svgWith draws the map of a field or of all; "" where there is nothing to draw. prefix keeps its ids apart from those of another map.
 func (s *scene) svgWith(f *sift, prefix string, o mapdraw.Options) string {
 	o.Shade = s.relief().light()
 	var b strings.Builder
@@ -144,6 +146,7 @@ func componentOf(c *suitability.ComponentRating) component {
 		out.Why = words.WhyNotRated(c.WhyNotRated, words.Consultant)
 	case c.Limiting != "":
 		out.Why = "limited by " + words.Criterion(c.Limiting, words.Consultant)
+		// it limits today and not once corrected, so correcting it is what the class waits for
 	case c.LimitingToday != "":
 		out.Why = "once " + words.Criterion(c.LimitingToday, words.Consultant) + " is corrected"
 	}

@@ -51,6 +51,7 @@ func chartOf(st *stand.Story, k stand.Kind) *chart {
 	c, any := &chart{zone: st.Zone, kind: k}, false
 	for n := range c.calendar {
 		c.calendar[n] = calendarYear(st.Sown, n)
+		// limits go by the age of a stand; those of a year are those of its spring, when stands are counted
 		day := springOf(c.calendar[n])
 		if n == 0 {
 			day = st.Sown

@@ -101,6 +101,7 @@ func (s *Server) sendPacked(w http.ResponseWriter, r *http.Request, make func() 
 		return
 	}
 	w.Header().Set("Content-Type", "application/json")
+	// every browser takes gzip; this is for other programs, and is not kept
 	if !strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
 		if z, err := gzip.NewReader(bytes.NewReader(packed)); err == nil {
 			var plain bytes.Buffer
@@ -117,6 +118,7 @@ func (s *Server) sendPacked(w http.ResponseWriter, r *http.Request, make func() 
 // pack collects JSON piece by piece.
 func pack(pieces func(write func([]byte) error) error) ([]byte, error) {
 	var packed bytes.Buffer
+	// the way is short, so the time to pack counts more than the size
 	z, err := gzip.NewWriterLevel(&packed, gzip.BestSpeed)
 	if err != nil {
 		return nil, err

@@ -100,6 +100,7 @@ func (s *Server) begin(what string, work func(*task) (*made, error)) (*task, err
 	if s.tasks.parent == nil || s.tasks.parent.Err() != nil {
 		return nil, errors.New("the program is closing")
 	}
+	// tasks come one after the other, so only the last one can be at work
 	if n := len(s.tasks.all); n > 0 && s.tasks.all[n-1].state() == working {
 		return nil, errBusy
 	}
@@ -109,6 +110,7 @@ func (s *Server) begin(what string, work func(*task) (*made, error)) (*task, err
 	s.tasks.wg.Go(func() {
 		defer cancel()
 		m, err := work(t)
+		// work that did not notice in time that it was cancelled still leaves no run
 		if err == nil && ctx.Err() != nil {
 			err = ctx.Err()
 		}

@@ -9,6 +9,7 @@ const $ = id => document.getElementById(id);
 
 export function boundaries(map, picked) {
   const text = $('corners'), draw = $('draw'), number = $('corner-number');
+  // earlier texts, for taking back; the text is the one state that everything else is drawn from
   const past = [];
   let current = 0;
   const {send, say} = files(map);
@@ -25,6 +26,7 @@ export function boundaries(map, picked) {
       write(polygons, done);
       if (done) { edit.dragged = false; tell(`${words(polygons, c)} at ${at[0].toFixed(5)}, ${at[1].toFixed(5)}`); }
     },
+    // insert puts a corner in behind another one.
     insert(n, at, done) {
       const {polygons, c} = take(n);
       if (!c) return;
@@ -35,6 +37,7 @@ export function boundaries(map, picked) {
       write(polygons, done);
       if (done) tell(`a corner put in: ${words(polygons, list(polygons)[current])}`);
     },
+    // remove takes a corner away, and with the third last one its whole ring: two corners enclose nothing.
     remove(n) {
       const {polygons, c} = take(n);
       if (!c) return;
@@ -50,6 +53,7 @@ export function boundaries(map, picked) {
       tell(all ? (c.j ? `hole ${c.j} is gone with its last three corners` : `part ${c.i + 1} is gone with its last three corners`) : `${words(polygons, {...c, of: c.of})} taken away`);
       grips?.focus();
     },
+    // choose makes a corner the current one, counted round the end; with go the map is moved to it and it gets the focus.
     choose(n, go) {
       const polygons = parse(text.value), all = list(polygons);
       if (!all.length) return;
@@ -64,6 +68,7 @@ export function boundaries(map, picked) {
 
   function take(n) { const polygons = parse(text.value); return {polygons, c: list(polygons)[n]}; }
   function keep() { past.push(text.value); if (past.length > 200) past.shift(); }
+  // write puts corners into the text. While one is dragged the outline alone follows: new marks would tear it from the hand.
   function write(polygons, whole) {
     text.value = print(polygons);
     if (whole) show(polygons); else map?.show(polygons);
@@ -111,6 +116,7 @@ export function boundaries(map, picked) {
     show(parse(text.value));
     tell('The last change is taken back.');
   });
+  // The boundary comes from the run with every corner; rings are closed there, and here the last corner is left out.
   $('correct').addEventListener('click', async () => {
     let f;
     try { f = await get(`${document.body.dataset.base}boundary?zone=${picked()}`); } catch (e) { say(e.message); return; }
@@ -127,6 +133,7 @@ export function boundaries(map, picked) {
   number.addEventListener('change', () => { if (number.valueAsNumber >= 1) { edit.choose(number.valueAsNumber - 1); const {c} = take(current); if (c) map?.sight(c.at); } });
   $('corner-insert').addEventListener('click', () => { const {polygons, c} = take(current); if (c) edit.insert(current, middle(c.at, next(polygons, c)), true); });
   $('corner-remove').addEventListener('click', () => edit.remove(current));
+  // What is typed within a second is one change to take back, not one for each key.
   let typed = 0;
   text.addEventListener('beforeinput', () => { if (!typed) keep(); clearTimeout(typed); typed = setTimeout(() => { typed = 0; }, 1000); });
   text.addEventListener('input', () => show(parse(text.value)));

@@ -13,6 +13,7 @@ export function files(map) {
   const run = Number(document.body.dataset.run);
 
   $('file').addEventListener('change', e => { if (e.target.files.length) send([...e.target.files]); });
+  // The whole window takes files: one that misses the frame would otherwise be opened by the browser in the place of the page.
   for (const t of ['dragover', 'dragenter']) addEventListener(t, e => { if (e.dataTransfer?.types.includes('Files')) { e.preventDefault(); drop.classList.add('over'); } });
   addEventListener('dragleave', e => { if (!e.relatedTarget) drop.classList.remove('over'); });
   addEventListener('drop', e => {
@@ -26,6 +27,7 @@ export function files(map) {
   function say(what) { found.replaceChildren(make('p', what, {className: 'wrong'})); tell(what); }
 
   async function send(list) {
+    // told before sending, not after so much has gone out for nothing
     const size = list.reduce((n, f) => n + f.size, 0);
     if (size > most) { say('That is more than 64 MB; a page takes no more, the command line does.'); return; }
     const form = new FormData();

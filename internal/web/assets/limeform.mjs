@@ -4,6 +4,7 @@ const make = (tag, textContent, more = {}) => Object.assign(document.createEleme
 // Which choice a fault of the command line is about.
 const flags = {'--lime-method': 'method', '--interpolate': 'interpolate', '--state': 'state', '--target-ph': 'target'};
 
+// limeForm returns the form as box, what is chosen in it as values, and blame, which puts faults into it.
 export function limeForm(lime) {
   const box = document.createElement('fieldset');
   box.className = 'lime';
@@ -35,6 +36,7 @@ export function limeForm(lime) {
     box,
     values() {
       for (const [name, f] of Object.entries(fields)) { f.removeAttribute('aria-invalid'); faults[name].textContent = ''; }
+      // a decimal comma is a point; what is no number is told here, in the words of the command line, because JSON has no place for it
       const target = fields.target.value.trim().replace(',', '.');
       if (Number.isNaN(Number(target))) throw new Error(`--target-ph: "${target}" is not a number; give a pH such as 6.5, or leave it empty`);
       return {method: fields.method.value, state: fields.state.value.trim(), interpolate: fields.interpolate.value, target: target === '' ? 0 : Number(target)};

@@ -7,6 +7,7 @@ function canvas(w, h) {
   return [c.getContext('2d'), () => c.getContext('2d').getImageData(0, 0, w, h)];
 }
 
+// dots, lines and dashes are the patterns of marginal, unsuited and not rated ground. Each tile fits onto itself at every edge.
 function dots() {
   const [g, done] = canvas(16, 16);
   g.fillStyle = DARK;
@@ -18,6 +19,7 @@ function lines() {
   const [g, done] = canvas(16, 16);
   g.strokeStyle = '#fff';
   g.lineWidth = 3;
+  // three strokes, so that the corners of the tile are filled too
   for (const k of [-16, 0, 16]) { g.beginPath(); g.moveTo(k - 4, 20); g.lineTo(k + 20, -4); g.stroke(); }
   return done();
 }
@@ -35,6 +37,7 @@ export function letterImage(text) {
   const font = '600 24px "Segoe UI",system-ui,"DejaVu Sans",sans-serif';
   const [probe] = canvas(4, 4);
   probe.font = font;
+  // one letter gets a box nearly square
   const w = Math.ceil(Math.max(34, probe.measureText(text).width + 16)), h = 36;
   const [g, done] = canvas(w, h);
   g.fillStyle = '#fff';
@@ -50,6 +53,7 @@ export function letterImage(text) {
   return done();
 }
 
+// images are all that the map needs, by name; l0 to l3 are the letters by the digit of a class.
 export function images() {
   return [['dots', dots()], ['lines', lines()], ['dashes', dashes()], ['l0', letterImage('–')], ['l1', letterImage('S')], ['l2', letterImage('M')], ['l3', letterImage('U')]];
 }

@@ -8,6 +8,7 @@ let asking = null, timer = 0, rest = 0;
 
 const query = () => new URLSearchParams(fields.map(f => [f.name, f.value]));
 
+// ask brings the order for the weights as they stand; an answer that a newer question overtook is dropped.
 async function ask(quick) {
   asking?.abort();
   asking = new AbortController();
@@ -28,6 +29,7 @@ async function ask(quick) {
   }
 }
 
+// moved asks for a rough order at once and for all draws half a second after the last move.
 function moved(field) {
   const wrong = !(field.valueAsNumber >= Number(field.min) && (field.max === '' || field.valueAsNumber <= Number(field.max)));
   field.setAttribute('aria-invalid', wrong);
@@ -45,6 +47,7 @@ for (const f of fields) f.addEventListener('input', () => {
   moved(f);
 });
 for (const s of form.querySelectorAll('input[type=range]')) {
+  // the page has the sliders hidden: without this script they would move nothing
   s.hidden = false;
   const f = document.getElementById(s.dataset.for);
   s.addEventListener('input', () => { f.value = s.value; moved(f); });

@@ -13,6 +13,7 @@ let map = null, asking = null, picked = -1, timer = 0, later = null; // later: w
 // change sets parameters, drops empty ones and asks again.
 function change(values, wait = 0) {
   for (const [k, v] of Object.entries(values)) v === '' || v === null ? query.delete(k) : query.set(k, v);
+  // another list begins at its first row again
   if (!('from' in values)) query.delete('from');
   clearTimeout(timer);
   document.body.dataset.ms = ''; // until the answer is shown
@@ -40,6 +41,7 @@ async function refresh() {
     tell(p.status);
     later?.();
     later = null;
+    // a what-if changes the zone that stands open too
     if (picked >= 0) await show(picked, false);
   } catch (e) {
     if (e.name === 'AbortError') return;
@@ -80,6 +82,7 @@ async function show(place, go = true) {
   }
 }
 
+// back puts the list in the place of a zone again, with the focus on the row that one came from.
 function back() {
   const was = picked;
   picked = -1;
@@ -91,6 +94,7 @@ function back() {
   (document.querySelector(`tr[data-zone="${was}"] a.zone`) || $('list-h')).focus();
 }
 
+// mark shows in the list which zone stands open.
 function mark(place) {
   for (const r of document.querySelectorAll('tr.picked')) r.classList.remove('picked');
   document.querySelector(`tr[data-zone="${place}"]`)?.classList.add('picked');
@@ -104,12 +108,14 @@ function hot(place) {
 }
 
 const rowOf = e => e.target.closest?.('tr[data-zone]');
+// a click with a key held is meant for the browser: another tab, another window
 const plain = e => e.button === 0 && !e.ctrlKey && !e.metaKey && !e.shiftKey && !e.altKey;
 
 $('list').addEventListener('click', e => {
   if (!plain(e)) return;
   const link = e.target.closest('a');
   if (link?.classList.contains('zone')) { e.preventDefault(); show(Number(rowOf(e).dataset.zone)); return; }
+  // These links work without a script; with one the list alone is exchanged, and the focus goes to what takes the link's place.
   if (link && (link.classList.contains('sort') || link.classList.contains('step'))) {
     e.preventDefault();
     const q = new URLSearchParams(link.search);
@@ -147,6 +153,7 @@ $('fields').addEventListener('click', e => {
 $('f-show').addEventListener('change', e => change({show: e.target.value}));
 
 const knobs = whatIf(change);
+// These are hidden in the page: without a script they would do nothing.
 $('sift').hidden = $('whatif').hidden = $('bounds').hidden = $('tools').hidden = false;
 
 GroundMap.open($('map'), base, {pick: show, hot, leave: () => document.querySelector('#zones a')?.focus()}).then(m => {

@@ -9,8 +9,10 @@ let said = '';
 // say changes the text only when it says something new, so that a screen reader is not talked to death.
 function say(what) { if (what !== said) stage.textContent = said = what; }
 
+// show puts the state on the page and says whether the work goes on.
 function show(p) {
   if (p.total > 0) { bar.max = p.total; bar.value = p.done; } else if (p.state === 'working') bar.removeAttribute('value');
+  // in tens of percent only: each new text is read aloud
   const tenth = p.total > 0 ? `, ${Math.floor(10 * p.done / p.total) * 10} percent` : '';
   if (p.state === 'working') { say(`At work: ${p.stage}${tenth}`); return true; }
   cancel.hidden = true;
@@ -24,6 +26,7 @@ function show(p) {
   if (p.state === 'done') {
     result.href = `/run/${p.run}/`;
     result.hidden = false;
+    // Who has waited here, or was sent here by a button, is taken on; who opens the page of a screening that was long done stays.
     if (document.body.dataset.seen === 'working' || location.hash === '#go') location.replace(result.href);
   }
   return false;
