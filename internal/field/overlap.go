@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"sync"
 
 	"rootworthy/internal/diag"
 	"rootworthy/internal/geo"
@@ -55,39 +56,48 @@ func tellOverlaps(ctx context.Context, fields []Field, workers int, faults *diag
 	if err != nil {
 		return err
 	}
-	exact := func(i int) unit.Area {
-		a, b := pairs[i][0], pairs[i][1]
-		return overlap(onGrid(fields[a].Shape), onGrid(fields[b].Shape), boxes[a], boxes[b])
-	}
 	for i, found := range finds {
-		if found == apart {
-			continue
-		}
 		if i%256 == 0 && ctx.Err() != nil {
 			return context.Cause(ctx)
 		}
-		one, other := &fields[pairs[i][0]], &fields[pairs[i][1]]
-		notice := other.fault("overlap", "", "")
-		notice.Severity = diag.Notice
-		if found == overlapping && !faults.Keeps(notice) { // counted alone: nobody will read by how much
-			faults.Notice(notice)
+		if found == apart {
 			continue
 		}
-		a := exact(i)
-		if a < minOverlap {
-			continue
+		a, b := pairs[i][0], pairs[i][1]
+		one, other := &fields[a], &fields[b]
+		exact := sync.OnceValue(func() unit.Area {
+			return overlap(onGrid(one.Shape), onGrid(other.Shape), boxes[a], boxes[b])
+		})
+		other.tellOverlap(one, found, exact, faults)
+		// Owners get reports of their own fields alone: where there are two, each must hear of it.
+		if one.Customer != other.Customer {
+			one.tellOverlap(other, found, exact, faults)
 		}
-		notice.What = fmt.Sprintf("it overlaps the field %s by %s, which count for both", one.ID, area(a))
-		// Within one file its own ids are enough.
-		if one.File != other.File {
-			notice.What = fmt.Sprintf("it overlaps the field %s of %s by %s, which count for both", one.ID, one.File, area(a))
-		}
-		faults.Notice(notice)
 	}
 	if !whole {
 		faults.Notice(diag.Fault{Kind: "overlap", What: fmt.Sprintf("so many fields lie on each other that only the first %d pairs were looked at", len(pairs))})
 	}
 	return nil
+}
+
+// tellOverlap tells that the field lies on another one, and by how much where that will be read.
+func (f *Field) tellOverlap(other *Field, found finding, exact func() unit.Area, faults *diag.List) {
+	notice := f.fault("overlap", "", "")
+	notice.Severity = diag.Notice
+	if found == overlapping && !faults.Keeps(notice) { // counted alone: nobody will read by how much
+		faults.Notice(notice)
+		return
+	}
+	a := exact()
+	if a < minOverlap {
+		return
+	}
+	notice.What = fmt.Sprintf("it overlaps the field %s by %s, which count for both", other.ID, area(a))
+	// Within one file its own ids are enough.
+	if other.File != f.File {
+		notice.What = fmt.Sprintf("it overlaps the field %s of %s by %s, which count for both", other.ID, other.File, area(a))
+	}
+	faults.Notice(notice)
 }
 
 // pairsThatMeet returns the pairs of boxes that meet, the lesser place first, in order; whole is false when there are

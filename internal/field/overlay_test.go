@@ -2,6 +2,7 @@ package field
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -67,6 +68,24 @@ func TestOverlapIsTold(t *testing.T) {
 	half := areaOf(fields[0].Shape) / 2
 	if want := "f.geojson:3 (B): it overlaps the field A by " + area(half) + ", which count for both\n"; faults.String() != want || faults.Faults() > 0 {
 		t.Errorf("told %q, want %q", faults, want)
+	}
+}
+
+// TestBothOwnersHearOfAnOverlap: each field of a pair of two owners is told, and that of one owner the later one alone.
+func TestBothOwnersHearOfAnOverlap(t *testing.T) {
+	owned := func(id, owner string, west float64) string {
+		return feature(id, `"owner":"`+owner+`"`, square(west, 33))
+	}
+	_, faults, err := read(t, Options{Customer: "owner"}, "f.geojson", collection(owned(`"A"`, "Moss", -91), owned(`"B"`, "Moss", -90.995), owned(`"C"`, "Thorn", -90.99)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var told []string
+	for _, f := range faults.Kept() {
+		told = append(told, f.Ground+": "+f.What[:len("it overlaps the field X")])
+	}
+	if want := []string{"B: it overlaps the field A", "B: it overlaps the field C", "C: it overlaps the field B"}; !slices.Equal(told, want) {
+		t.Errorf("told %q, want %q", told, want)
 	}
 }
 
