@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"image"
 	"image/draw"
+	"image/png"
 	"io"
 	"math"
 
@@ -16,7 +17,8 @@ const mostPixels = 1 << 24
 // PNG writes the drawing as a picture of perUnit pixels a unit, on white. A picture that would be beyond all use is
 // made as large as allowed.
 func (d *Drawing) PNG(w io.Writer, perUnit float64) error {
-	return encodePNG(w, d.Image(perUnit))
+	enc := png.Encoder{CompressionLevel: png.DefaultCompression}
+	return enc.Encode(w, d.Image(perUnit))
 }
 
 // Image paints the drawing as a picture.

@@ -2,10 +2,6 @@ package mapdraw
 
 import (
 	"bytes"
-	"errors"
-	"image"
-	"image/color"
-	"image/png"
 	"io"
 	"math/rand/v2"
 	"testing"
@@ -13,60 +9,6 @@ import (
 	"rootworthy/export"
 	"rootworthy/export/quillmoor"
 )
-
-// What is written is read back to the same pixels by the standard library's reader, whatever the picture: flat, noisy, a column, a pixel.
-func TestPicturesComeBack(t *testing.T) {
-	r := rand.New(rand.NewPCG(3, 4))
-	for _, size := range []image.Point{{1, 1}, {1, 300}, {300, 1}, {257, 129}, {1400, 40}} {
-		for _, noisy := range []bool{false, true} {
-			im := image.NewRGBA(image.Rectangle{Max: size})
-			for i := range im.Pix {
-				if im.Pix[i] = 0xd3; noisy {
-					im.Pix[i] = uint8(r.Uint32())
-				}
-				if i%4 == 3 {
-					im.Pix[i] = 255
-				}
-			}
-			var b bytes.Buffer
-			if err := encodePNG(&b, im); err != nil {
-				t.Fatal(err)
-			}
-			back, err := png.Decode(&b)
-			if err != nil {
-				t.Fatalf("%v: %v", size, err)
-			}
-			for y := range size.Y {
-				for x := range size.X {
-					if got := color.RGBAModel.Convert(back.At(x, y)); got != im.At(x, y) {
-						t.Fatalf("%v, noisy %v: pixel %d, %d is %v, want %v", size, noisy, x, y, got, im.At(x, y))
-					}
-				}
-			}
-		}
-	}
-}
-
-// A full disk is told, wherever in the file it comes.
-func TestPictureOnAFullDisk(t *testing.T) {
-	im := image.NewRGBA(image.Rect(0, 0, 200, 200))
-	for room := range 120 {
-		if err := encodePNG(&small{room}, im); !errors.Is(err, io.ErrShortWrite) {
-			t.Fatalf("room for %d bytes: error %v", room, err)
-		}
-	}
-}
-
-// small takes so many bytes.
-type small struct{ room int }
-
-func (s *small) Write(b []byte) (int, error) {
-	if len(b) > s.room {
-		return s.room, io.ErrShortWrite
-	}
-	s.room -= len(b)
-	return len(b), nil
-}
 
 // blend passes over bare pixels, mixes half-covered ones and replaces covered ones, whatever their place in the row.
 func TestBlend(t *testing.T) {
