@@ -135,6 +135,8 @@ func withUnit(v float64, u string) string {
 		return words.Decimal(v, 2)
 	case "cm":
 		return fmt.Sprintf("%s in (%s cm)", words.Decimal(unit.Depth(v).Inches(), 0), words.Decimal(v, 0))
+	case "mm": // one decimal more, so that a value just under its limit does not read as the limit itself
+		return fmt.Sprintf("%s in (%s mm)", words.Decimal(unit.Depth(v/10).Inches(), 1), words.Decimal(v, 1))
 	}
 	return words.Decimal(v, 2) + " " + u
 }
