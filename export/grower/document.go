@@ -258,7 +258,11 @@ func (b *book) field(i int) {
 	b.materialTable(f)
 	var items []string
 	for _, z := range without {
-		items = append(items, fmt.Sprintf("Zone %d, %s: %s. %s", z.Number, words.AcresAndHectares(z.Area), whyText(z.Why), words.Reason(z.Zone, words.Landowner)))
+		item := fmt.Sprintf("Zone %d, %s: %s. %s", z.Number, words.AcresAndHectares(z.Area), whyText(z.Why), words.Reason(z.Zone, words.Landowner))
+		if day := b.f.sownBy(z); !day.IsZero() {
+			item += " Your record says that it was sown on " + date(day) + "; go by what you count there."
+		}
+		items = append(items, item)
 	}
 	if len(items) > 0 {
 		b.add(report.Para{Text: "Without a plan:"}, report.Bullets{Items: items})

@@ -105,3 +105,15 @@ func heightOn(y stand.Year, day time.Time) unit.Opt[unit.Length] {
 	}
 	return unit.None[unit.Length]()
 }
+
+// sownBy is the day on which the record has a zone sown; the zero time for never. Ground without a plan may carry a stand all the same: then the
+// plan must not speak as if grass grew there.
+func (f *Farm) sownBy(z Zone) time.Time {
+	var day time.Time
+	for _, s := range f.Record {
+		if s.Field == z.FieldID && (s.Zone == "" || s.Zone == z.ID) && s.Sown.After(day) {
+			day = s.Sown
+		}
+	}
+	return day
+}
