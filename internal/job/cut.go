@@ -29,6 +29,8 @@ type finished struct {
 func (s *screening) cut(ctx context.Context) error {
 	// In the order of the fields, whoever is ready first.
 	s.done = make([]finished, 0, len(s.fields))
+	// Filled by the overlay's callback, which comes from one goroutine in the order of the fields; so neither list needs a
+	// lock.
 	var waiting []overlay.Cut
 	// Cuts are finished (rounded, rated, limed) by several workers, and then told as one step of progress.
 	flush := func() error {
@@ -45,6 +47,7 @@ func (s *screening) cut(ctx context.Context) error {
 	opt := overlay.Options{Workers: s.opt.Workers, Dissolve: true, Gaps: true, Boundary: true}
 	err := s.ground.Run(ctx, s.planeFields(), opt, func(c overlay.Cut) error {
 		waiting = append(waiting, c)
+		// Returning without an error asks the overlay for the next field; an error from flush stops it.
 		if len(waiting) < batch {
 			return nil
 		}
@@ -60,12 +63,15 @@ func (s *screening) cut(ctx context.Context) error {
 func (s *screening) planeFields() iter.Seq2[int, orb.MultiPolygon] {
 	return func(yield func(int, orb.MultiPolygon) bool) {
 		for i, f := range s.fields {
+			// Densified: an edge that is straight in degrees is bent in the plane, and the survey's lines are bent alike in lay.
 			shape, err := s.plane.ForwardMultiPolygon(f.Shape, true)
 			// A field on the other side of the globe has no place in the plane of the others. It goes on as an empty
 			// one, so that every field has its cut and the order holds; why is kept for [screening.finish].
 			if err != nil {
 				s.displaced.Store(i, err)
 			}
+			// An empty shape is yielded too: the overlay numbers its cuts by what it is given, and fields are found again by that
+			// number.
 			if !yield(i, shape) {
 				return
 			}
@@ -80,6 +86,7 @@ func (s *screening) finish(ctx context.Context, c overlay.Cut) (finished, error)
 		in.Trouble = fmt.Sprint("it cannot be placed in one plane with the other fields: ", err)
 		s.faults.Add(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Ground: in.ID, Kind: "out of the plane", What: in.Trouble, Fix: "screen it in a run of its own"})
 	}
+	// Areas are those of the cut, measured in the plane; the shape is replaced below by its rounded form.
 	out := finished{field: newField(in, c)}
 	s.fields[c.Field].Shape = nil // what was drawn is half of the memory, and from here on the cut stands for it
 	// In the result all the same, with the reason: a field that vanished would not be missed until autumn.
@@ -107,6 +114,7 @@ func (s *screening) finish(ctx context.Context, c overlay.Cut) (finished, error)
 
 // newField is the field as the result keeps it: what was read, and the areas that the overlay measured.
 func newField(in field.Field, c overlay.Cut) suitability.Field {
+	// Uncovered is what no survey polygon covers, Doubled what more than one does; both lie within Area.
 	f := suitability.Field{ID: in.ID, Name: in.Name, Customer: in.Customer, Farm: in.Farm, Shape: in.Shape, Drained: in.Drained, Trouble: in.Trouble, Repairs: in.Repairs,
 		Area: unit.Area(c.Area), Uncovered: unit.Area(c.Uncovered), Doubled: unit.Area(c.Doubled), Excluded: in.Excluded}
 	for _, a := range in.Attributes {
@@ -126,6 +134,7 @@ func (s *screening) tellCover(in field.Field, c overlay.Cut, f *suitability.Fiel
 	case len(c.Pieces) == 0:
 		f.Trouble = "outside the survey"
 		s.faults.Add(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Ground: in.ID, Kind: "outside the survey", What: "the field lies wholly outside the survey", Fix: "add the soil survey of its county with another --survey"})
+	// No Fix: often it is water or a town that the survey leaves out on purpose, and nothing is to be done.
 	case f.Uncovered >= minUncovered:
 		f.Partly = true
 		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Ground: in.ID, Kind: "partly outside", What: fmt.Sprintf("%.1f ac (%.1f ha) of it lie outside the survey and are not rated", f.Uncovered.Acres(), f.Uncovered.Hectares())})

@@ -81,6 +81,7 @@ func (r *relief) field(ctx context.Context, id string, whole orb.MultiPolygon, z
 		return nil, context.Cause(ctx)
 	}
 	if err != nil {
+		// Heights are an extra: where they cannot be read the field is rated by the survey's slope and the run goes on.
 		r.faults.Notice(diag.Fault{File: r.Name, Feature: id, Ground: id, Kind: "heights", What: err.Error(), Fix: "the survey's slope counts in this field"})
 	}
 	for i, z := range zones {
@@ -107,6 +108,7 @@ func (r *relief) tell() {
 	if left > 0 {
 		what += "; in " + zonesOf(left) + " it has too few heights, and the survey's slope counts"
 	}
+	// The commonest mistake is a tile of the next county; its first sign is that nothing at all was measured.
 	if measured == 0 {
 		what = "it has too few heights in every zone, perhaps because it lies elsewhere; the survey's slopes count"
 	}
@@ -122,6 +124,7 @@ func zonesOf(n int64) string {
 
 // land is the ground around one field.
 type land struct {
+	// percent rise over run, as the survey gives it
 	slope          *raster.Grid[float64]
 	wetness, below *raster.Grid[float64] // nil unless asked for
 }
@@ -133,6 +136,7 @@ func (r *relief) look(ctx context.Context, field orb.MultiPolygon) (*land, error
 	if !ok {
 		return nil, nil
 	}
+	// All distances above are in metres and the raster may be in feet or degrees: metre turns one into the other.
 	metre := r.perMetre(field)
 	around := slopeAround
 	if r.Witnesses {
@@ -141,6 +145,7 @@ func (r *relief) look(ctx context.Context, field orb.MultiPolygon) (*land, error
 	b := shape.Bound()
 	// three cells at least: slope takes the neighbours of a cell, and the edge has none
 	pad := math.Max(around*metre, 3*math.Max(r.frame.DX, r.frame.DY))
+	// The window is cut to the raster; it is empty for a field beside it, which is no fault of either.
 	w := r.frame.Covering(b.Pad(pad))
 	if w.Empty() {
 		return nil, nil
@@ -203,6 +208,8 @@ func (r *relief) perMetre(field orb.MultiPolygon) float64 {
 	// Source: 6,378,137 m (WGS 84) × π / 180, rounded. A tenth at least, so that a field near a pole does not ask for
 	// the whole raster.
 	const perDegree = 111_320 // metres in a degree of the equator
+	// A degree of longitude shrinks with the cosine of the latitude; the shorter one is taken, so that enough is read both
+	// ways.
 	lat := field.Bound().Center()[1]
 	return 1 / (perDegree * math.Max(0.1, math.Cos(lat*math.Pi/180)))
 }
@@ -231,6 +238,8 @@ func (l *land) zone(f raster.Frame, zone orb.MultiPolygon) (t suitability.Terrai
 			t.WettestTenth = exceeded(l.wetness, shape, wettest)
 		}
 	}
+	// Wetness and cold air are witnesses: they are printed beside the rating and change no class, so one that is missing is
+	// left out.
 	if l.below != nil {
 		if w, ok, err := raster.Zonal(l.below, shape); err == nil && ok {
 			t.Below = unit.Some(round(w.Mean, 1e3))
@@ -240,6 +249,7 @@ func (l *land) zone(f raster.Frame, zone orb.MultiPolygon) (t suitability.Terrai
 }
 
 // round takes off digits that mean nothing: heights are good to decimetres.
+// per is how many steps a whole has: 1e3 keeps three decimals.
 func round(v, per float64) float64 { return math.Round(v*per) / per }
 
 // exceeded returns the value that a share of the shape exceeds.
@@ -247,6 +257,7 @@ func exceeded(g *raster.Grid[float64], shape orb.MultiPolygon, share float64) un
 	// Cells with the share of each that lies in the shape, since zones are often a few cells wide.
 	type part struct{ value, ground float64 }
 	var parts []part
+	// In cells, with fractions at the edge; its unit cancels, since only the share of it counts.
 	total := 0.0
 	_, err := raster.Coverage(g.Frame(), shape, func(col, row int, in float64) {
 		if v, ok := g.At(col, row); ok {
@@ -261,10 +272,12 @@ func exceeded(g *raster.Grid[float64], shape orb.MultiPolygon, share float64) un
 	slices.SortFunc(parts, func(a, b part) int { return cmp.Compare(b.value, a.value) })
 	sum := 0.0
 	for _, p := range parts {
+		// From the highest value down, until the asked share of the ground has been passed.
 		if sum += p.ground; sum >= share*total {
 			return unit.Some(round(p.value, 1e3))
 		}
 	}
+	// Reached only when rounding keeps the sum a hair below a share of 1.
 	return unit.Some(round(parts[len(parts)-1].value, 1e3))
 }
 
@@ -275,6 +288,8 @@ func HeightUnit(name string) (metres float64, err error) {
 		return 1, nil
 	case "ft", "foot", "feet":
 		return 0.3048, nil
+	// Source: exact, the US survey foot is 1200/3937 m. On a height of 1,000 ft it differs from the foot by 0.6 mm,
+	// so a wrong word here costs nothing.
 	case "us-ft", "US survey foot":
 		return 1200.0 / 3937, nil
 	}

@@ -30,7 +30,10 @@ type Laid interface {
 // ScreenLaid is [Screen] on a survey whose map is laid already.
 func ScreenLaid(ctx context.Context, fields []field.Field, survey Laid, opt Options, faults *diag.List) (*suitability.Result, error) {
 	s := begin(fields, survey.Survey(), opt, faults)
+	// Only the map units that meet a field are ever read, by the first rating that asks for one.
 	s.units.read = survey.Unit
+	// The plane is that of the pack and not of the fields: the map was projected when the pack was made. Areas then differ
+	// from those of Screen by what the two planes distort.
 	s.plane, s.ground = survey.Plane(), survey.Ground()
 	field.CheckAgainst(survey.Extent(), fields, faults)
 	return s.run(ctx)

@@ -19,6 +19,7 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 	n := 0
 	var extent orb.Bound
 	err := survey.Polygons(ctx, func(area, key string, shape orb.MultiPolygon) error {
+		// Not on every polygon: a state has hundreds of thousands of them, and both the report and the context cost something.
 		if n++; n%256 == 0 {
 			s.opt.Progress("reading the survey", n, 0)
 			if ctx.Err() != nil {
@@ -38,9 +39,11 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 		number := s.units.of(survey, area, key)
 		flat, err := s.plane.ForwardMultiPolygon(shape, true)
 		if err == nil {
+			// Made valid on the way in, where it must be; what was repaired is told below.
 			err = s.ground.Take(number, flat)
 		}
 		if err != nil {
+			// One bad polygon leaves a gap in the map, which shows as ground outside the survey; it must not cost the whole run.
 			s.faults.Add(diag.Fault{Kind: "survey polygon", Feature: fmt.Sprintf("polygon %d, map unit %s", n, key), What: err.Error(), Fix: "get the survey again; the polygon was left out"})
 			return nil
 		}
@@ -63,6 +66,7 @@ func (s *screening) lay(ctx context.Context, survey Survey) error {
 func (s *screening) tellRepair(r overlay.Repair) {
 	// Repairs are counted by polygons taken, which is the order of keys.
 	m := s.units.list[s.keys[r.Number]]
+	// The place is for finding the polygon on a map; five decimals are about a metre.
 	at, _ := s.plane.Inverse(r.At)
 	s.faults.Notice(diag.Fault{Feature: "survey map unit " + m.Key, Kind: "survey polygon repaired",
 		What: fmt.Sprintf("a polygon of %s was not valid near %.5f, %.5f and was made valid; its area moved by %.2f m²", m.Symbol, at[0], at[1], r.After-r.Before)})

@@ -16,6 +16,7 @@ func Units(s *soils.Survey, p *suitability.Profile) []RatedUnit {
 	u := newUnits(s, p, p.DefaultTarget())
 	out := make([]RatedUnit, len(s.Units))
 	for i := range s.Units {
+		// Undrained: drains belong to fields, and no field is known here.
 		out[i] = RatedUnit{&s.Units[i], u.rating(uint32(i), false, suitability.Terrain{})}
 	}
 	return out

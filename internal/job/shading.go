@@ -40,6 +40,7 @@ const (
 )
 
 // exaggerations are the ways heights may be stretched; more makes hills of furrows.
+// Rising: the first that suffices is taken.
 func exaggerations() []float64 { return []float64{1, 2, 3, 5, 10, 20} }
 
 // Shade works out the light on the ground around fields, from the north-west and half way up, as maps have it. Ground
@@ -95,6 +96,8 @@ func (s *Shading) lay() {
 // square returns the square that a place within the bound lies in.
 func (s *Shading) square(p orb.Point) (col, row int) {
 	at := func(v, least, most float64) int {
+		// Clamped: the far side of the bound would fall into a square behind the last. A bound of no width divides by zero; what
+		// comes of that is clamped as well.
 		return max(0, min(mesh-1, int(mesh*(v-least)/(most-least))))
 	}
 	return at(p[0], s.bound.Min[0], s.bound.Max[0]), at(p[1], s.bound.Min[1], s.bound.Max[1])
@@ -115,6 +118,7 @@ func (s *Shading) Light(at orb.Point) (light float64, ok bool) {
 		}
 		// A place within the box of a piece may still lie beside it, for pieces are slanted to the meridians.
 		if xy, ok := p.light.Frame().CRS.FromLonLat(at); ok {
+			// Between cells and not the nearest one, since pictures are drawn finer than heights are read, and squares would show.
 			if v, ok := p.light.Between(xy); ok {
 				return v, true
 			}
@@ -130,6 +134,7 @@ func (s *Shading) Bound() orb.Bound { return s.bound }
 func (r *relief) pieces(ctx context.Context, fields []orb.MultiPolygon, most int) ([]*raster.Grid[float64], error) {
 	var all orb.MultiPolygon
 	for _, f := range fields {
+		// As one shape with many parts: only its box counts here.
 		all = append(all, f...)
 	}
 	// one piece has no seams
@@ -185,6 +190,7 @@ func (r *relief) piece(ctx context.Context, shape orb.MultiPolygon, most int) (*
 
 // request finds the finest level of the file, but none finer than is drawn, whose window holds few enough cells.
 func (r *relief) request(bound orb.Bound, metre float64, most int) (geotiff.Request, bool) {
+	// Level 0 is the file itself, the others its overviews, finest first.
 	levels := r.File.Levels()
 	for i, f := range levels {
 		// the next overview is fine enough as well, and a quarter of the work
@@ -215,6 +221,7 @@ func (r *relief) exaggeration(ctx context.Context, pieces []*raster.Grid[float64
 		// Every so many cells and not some at random: the same file gives the same picture.
 		step := 1 + f.Rows*f.Cols*len(pieces)/(1<<20) // a million values tell as much as all
 		for i := 0; i < f.Rows*f.Cols; i += step {
+			// Cells are counted row by row.
 			if v, ok := slope.At(i%f.Cols, i/f.Cols); ok {
 				// percent to rise over run, the tangent that steepDrawn is
 				steep = append(steep, v/100)
@@ -237,6 +244,8 @@ func (r *relief) exaggeration(ctx context.Context, pieces []*raster.Grid[float64
 
 // lonLatBound returns the longitudes and latitudes of a frame, by its sides.
 func lonLatBound(f raster.Frame) orb.Bound {
+	// The sides of a projected frame are curved in degrees, so corners alone would miss where they bulge. What sixteen
+	// steps a side still miss is a rim of ground without shade.
 	const steps = 16
 	var out orb.Bound
 	first := true

@@ -52,6 +52,7 @@ func (s *screening) prepareSplit() error {
 		}
 		placed = placed || x.Place.Point.Has()
 	}
+	// Before the cut, because fields are finished side by side and all of them look the spots up.
 	s.placeTopsoil()
 	if !placed {
 		s.faults.Notice(diag.Fault{Field: "lon, lat", Kind: "split", What: "no zone is split, because no sample has coordinates", Fix: "place samples by lon and lat"})
@@ -71,6 +72,7 @@ func (s *screening) split(ctx context.Context, c *overlay.Cut) error {
 	if !ok {
 		return nil
 	}
+	// Every way out below says why: a user who asked for a split and sees none would think it forgotten.
 	told := func(what, fix string) {
 		s.faults.Notice(diag.Fault{Feature: "field " + s.fields[c.Field].ID, Ground: s.fields[c.Field].ID, Field: guide.of, Kind: "split", What: what, Fix: fix})
 	}
@@ -112,6 +114,7 @@ func (s *screening) manage(ctx context.Context, field orb.MultiPolygon, g guide)
 	t := s.opt.Tests
 	// cells of a third of the width: blocks are of whole cells, and so come out at most a third wider than asked for
 	surface, err := interp.Interpolate(ctx, frameOver(field, float64(t.Split.Width)/3), g.points,
+		// With too few points for the method the surface is their mean, which worthless then refuses with the reason.
 		interp.Options{Method: *t.Surface, Few: interp.Mean, Inside: field, Workers: s.opt.Workers})
 	if err != nil {
 		return m, "", err
@@ -139,6 +142,7 @@ func splitPieces(ctx context.Context, pieces []overlay.Piece, m managed) ([]over
 	}
 	var layers [][]arrange.Polygon
 	for _, z := range shapes {
+		// On the grid of the plane, on which the pieces lie as well: set operations on integers leave no slivers of their own.
 		if parts, ok := arrange.FromOrb(z.Shape, geo.PlaneStep); ok {
 			layers = append(layers, parts)
 		}

@@ -37,6 +37,7 @@ func (s *screening) guide(field orb.MultiPolygon) (g guide, ok bool) {
 	g = guide{of: "surface pH", by: "tested pH", inWords: phInWords}
 	top, _ := soiltest.Windows(s.opt.Profile)
 	for _, x := range spots {
+		// nil where none of the spot's samples says enough of that depth.
 		if t := soiltest.Together(x.samples, top, s.opt.Lime.Date); t != nil {
 			g.points = append(g.points, interp.Sample{At: x.at, Value: float64(t.PH)})
 		}
@@ -78,6 +79,7 @@ func (s *screening) limeGuide(spots []spot) guide {
 			g.points = append(g.points, interp.Sample{At: x.at, Value: v})
 		}
 	}
+	// why does not stop the gathering of the rest, but [screening.split] goes no further.
 	if 2*len(g.points) < len(spots) {
 		g.why = fmt.Sprintf("it can be worked out at %d of %d sampled spots only", len(g.points), len(spots))
 		if refusal != nil {
@@ -86,6 +88,7 @@ func (s *screening) limeGuide(spots []spot) guide {
 		}
 	}
 	step := s.opt.Lime.Step
+	// The spreader's step of the run, else that of the crop profile, which is written in short tons per acre.
 	if step == 0 {
 		step = unit.ShortTonsPerAcre(s.opt.Profile.Lime.Step.Value)
 	}
@@ -176,6 +179,7 @@ func (s *screening) placeTopsoil() {
 func (s *screening) topsoilSpots(field orb.MultiPolygon) (out []spot) {
 	box := field.Bound()
 	for _, x := range s.topsoil {
+		// The box first: nearly every spot lies in another field.
 		if box.Contains(x.at) && planar.MultiPolygonContains(field, x.at) {
 			out = append(out, x)
 		}

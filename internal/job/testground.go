@@ -27,6 +27,8 @@ func (s *screening) testGround() lab.Ground {
 		fields[d.field.ID] = true
 		for j := range d.zones {
 			z := &d.zones[j]
+			// Zone ids begin with the id of the field, but a field's id may hold a slash itself; so the pair is kept and not taken
+			// apart.
 			zoneField[z.ID] = z.FieldID
 			byUnit[z.MapUnitKey] = append(byUnit[z.MapUnitKey], z)
 			parts, boxes = append(parts, part{z.FieldID, z.ID, z.Shape}), append(boxes, boxOf(z.Shape))
@@ -61,6 +63,7 @@ type part struct {
 func boxOf(shape orb.MultiPolygon) geo.Box {
 	box := geo.NoBox()
 	for _, polygon := range shape {
+		// The outer ring alone: holes lie within it.
 		for _, p := range polygon[0] {
 			x, okX := geo.Snap(p[0], 1/writeStep)
 			y, okY := geo.Snap(p[1], 1/writeStep)
@@ -77,6 +80,7 @@ func boxOf(shape orb.MultiPolygon) geo.Box {
 func at(tree *index.Tree, parts []part, p orb.Point) (field, zone string, ok bool) {
 	// by boxes, then by shape: a run may have a hundred thousand zones
 	near := tree.Search(boxOf(orb.MultiPolygon{{{p}}}), nil)
+	// The tree answers in no order that means anything; parts are in the order in which ground is claimed.
 	slices.Sort(near)
 	for _, i := range near {
 		if planar.MultiPolygonContains(parts[i].shape, p) {

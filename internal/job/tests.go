@@ -42,6 +42,7 @@ func (s *screening) applyTests(ctx context.Context) error {
 	drained := map[string]bool{}
 	for i := range s.done {
 		// a zone knows its field by id only
+		// Fields in trouble have no zones and so are never asked for.
 		drained[s.done[i].field.ID] = s.done[i].field.Drained
 		for j := range s.done[i].zones {
 			todo = append(todo, &s.done[i].zones[j])
@@ -100,6 +101,7 @@ func (a *assay) askAll(zones []*suitability.Zone) {
 
 // test rates and limes one zone again by its samples; thin tells of a window that was dug by too little.
 func (a *assay) test(z *suitability.Zone, drained bool) (thin bool) {
+	// thin: the zone has samples, but of too little of the depth in which pH is judged.
 	tested, thin := a.voices.Tested(a.opt.Profile, z.ID, z.FieldID, a.opt.Lime.Date)
 	tests := a.limeTests(z)
 	a.readSurfaces(z, &tested, &tests)
@@ -107,6 +109,7 @@ func (a *assay) test(z *suitability.Zone, drained bool) (thin bool) {
 	if !tested.Any() && len(tests.Answers) == 0 {
 		return thin
 	}
+	// Every zone's key has a number: zones were made from numbers.
 	number := a.units.number[z.MapUnitKey]
 	// The scale of the survey says below which area a zone is unsure, and tests do not change that.
 	scale := a.units.areas[z.SurveyArea].Scale
@@ -124,6 +127,7 @@ func (a *assay) limeTests(z *suitability.Zone) (t limeplan.Tests) {
 	surface, _ := soiltest.Windows(a.opt.Profile)
 	for _, v := range a.voices.For(z.ID, z.FieldID, surface) {
 		t.Answers = append(t.Answers, a.answers[v.Index])
+		// One old sample marks the whole plan: a mean is no fresher than what went into it.
 		t.Old = t.Old || soiltest.Age(v.Sample, a.opt.Lime.Date) == suitability.AgeOld
 		// A bag of a whole field or map unit is right on average, which the single zone may be far from.
 		t.Wide = t.Wide || v.Basis == lab.ByField || v.Basis == lab.ByMapUnit
@@ -158,6 +162,7 @@ func (a *assay) tell(zones []*suitability.Zone, thin []bool) {
 
 // tellAges tells which samples are old, undated or from the future; without a day to count from, that nobody can tell.
 func (s *screening) tellAges() {
+	// The clock is never read here, or a run repeated next year would give another answer.
 	if s.opt.Lime.Date.IsZero() {
 		s.faults.Notice(diag.Fault{File: s.opt.Tests.Samples[0].File, Field: "date", Kind: "no day to count from", What: "how old the tests are is not known", Fix: "give today with --date"})
 		return

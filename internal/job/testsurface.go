@@ -29,6 +29,7 @@ type spot struct {
 
 // sampledField is a field with its sampled spots and the surfaces through them; nil where there is none to use.
 type sampledField struct {
+	// in the order of the samples
 	spots                  []spot
 	whole                  orb.MultiPolygon // in the plane
 	surface, subsoil, lime *interp.Surface
@@ -71,6 +72,7 @@ func (a *assay) makeSurfaces(ctx context.Context, located []lab.Located) error {
 			}
 		}
 		g.top, g.deep = soiltest.Together(all, top, a.opt.Lime.Date), soiltest.Together(all, deep, a.opt.Lime.Date)
+		// Lime has a surface of its own because it does not follow from pH alone: see limeGuide.
 		for _, x := range []struct {
 			to   **interp.Surface
 			of   string
@@ -170,6 +172,7 @@ func frameOver(whole orb.MultiPolygon, most float64) raster.Frame {
 // fitOf is how the surface was made and how well it finds its own points.
 func fitOf(s *interp.Surface) suitability.SurfaceFit {
 	f := suitability.SurfaceFit{Method: s.Method.String(), Points: s.Points, Found: s.Check.RMSE, FoundMean: s.Check.MeanRMSE}
+	// Inverse distance has no variogram, and its absence in the record says so.
 	if s.Method == interp.OrdinaryKriging {
 		v := s.Fit.Variogram
 		f.Variogram, f.Range, f.Sill, f.Nugget = v.Model.String(), unit.Some(v.Range), unit.Some(v.Sill), unit.Some(v.Nugget)
@@ -196,6 +199,7 @@ func (a *assay) readSurfaces(z *suitability.Zone, tested *suitability.Tested, te
 	if g.subsoil != nil && g.deep != nil && !named(ownDeep) {
 		tested.Subsoil = onSurface(g.subsoil, g.deep, shape, tested.Subsoil)
 	}
+	// All of tests is replaced, not added to: what single bags say of this zone is in the surface already.
 	if r, ok := readZone(g.lime, shape); ok && !named(ownTop) {
 		*tests = limeplan.Tests{Method: a.opt.Tests.Method.Name, Level: unit.Some(unit.AreaRate(r.mean)), Fit: r.fit(g.lime)}
 		for _, s := range g.spots {
@@ -259,6 +263,8 @@ func readZone(s *interp.Surface, zone orb.MultiPolygon) (r reading, ok bool) {
 		r.mean += share * v
 		r.least, r.most = math.Min(r.least, v), math.Max(r.most, v)
 		if s.Errors != nil {
+			// Errors has a value wherever Values has one. Their mean by area is the error of a typical place in the zone, not of its
+			// mean, which would be smaller.
 			e, _ := s.Errors.At(col, row)
 			r.off += share * e
 		}

@@ -102,6 +102,7 @@ func (u *units) unit(number uint32) soils.MapUnit {
 	if m, ok := u.whole.Load(number); ok {
 		return m.(soils.MapUnit)
 	}
+	// Two workers may read the same unit at once; both get the same, and the second Store changes nothing.
 	m, err := u.read(u.list[number].Key)
 	if err != nil {
 		// the first alone: a disk that fails for one unit fails for the next

@@ -52,6 +52,7 @@ func (s *screening) zones(in field.Field, c overlay.Cut, ground rounded, relief 
 	for i, p := range c.Pieces {
 		// by the survey first; tests change zones afterwards, when all of them have their numbers
 		m := s.units.list[p.Key]
+		// Area is that of the plane before rounding: a centimetre's grid moves it by less than is printed, and sums stay exact.
 		z := suitability.Zone{ID: fmt.Sprintf("%s/%d", in.ID, i+1), FieldID: in.ID, FieldName: in.Name, Number: i + 1,
 			Shape: ground.zones[i], Area: unit.Area(p.Area), Pieces: len(ground.zones[i]),
 			SurveyArea: m.Area, MapUnitKey: m.Key, Symbol: m.Symbol, MapUnit: m.Name}
