@@ -108,11 +108,15 @@ func title(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 // suitedSpan prints the suited ground in nine cases of ten.
 func suitedSpan(f *uncertainty.Field) string { return words.Between(acresOf(f.Suited)) }
 
-// limeSure prints the lime in nine cases of ten; "–" where no zone of the field has a figure.
+// limeSure prints the lime in nine cases of ten; "–" where no zone of the field has a figure, and the figure alone where a method
+// has no published error.
 func limeSure(s *export.Sum, f *uncertainty.Field) string {
-	span, ok := f.Lime.Get()
-	if !ok || !s.HasLime {
+	if !s.HasLime {
 		return "–"
+	}
+	span, ok := f.Lime.Get()
+	if !ok {
+		return words.Tons(s.Likely.ShortTons()) + ", range not known"
 	}
 	return words.Between(tonsOf(span.Low), tonsOf(span.High))
 }

@@ -116,8 +116,7 @@ func TestChanceList(t *testing.T) {
 	}
 }
 
-// Where nobody published the error of a lime method, the page gives the figure and says that its range is not known; a field is never
-// given the lime of a part of it as that of all.
+// Where nobody published the error of a lime method, the page gives the figure and says that its range is not known.
 func TestLimeWithoutARange(t *testing.T) {
 	low, none := unit.ShortTonsPerAcre(1), unit.AreaRate(0)
 	zone := func(id string, likely unit.AreaRate) suitability.Zone {
@@ -126,18 +125,16 @@ func TestLimeWithoutARange(t *testing.T) {
 	a, b := zone("a", low), zone("b", none)
 	c := &chances{zone: map[string]int{"a": 0, "b": 1}, study: &uncertainty.Study{Zones: []uncertainty.Zone{{}, {Need: unit.Some(uncertainty.Interval{})}}}}
 	sum := &export.Sum{Zones: []*suitability.Zone{&a, &b}, HasLime: true, Likely: 10 * unit.ShortTon}
-	known := &uncertainty.Field{Lime: unit.Some(uncertainty.Interval{})} // of the zone that has a range
 	if got := zoneLime(&a, c.of(&a)); got != "1.0 tons/ac, range not known" {
 		t.Errorf("the tested zone: %q", got)
 	}
-	if got := fieldLime(sum, known, c); got != "10 tons in all, range not known" && got != "10.0 tons in all, range not known" {
+	if got := fieldLime(sum, &uncertainty.Field{}); got != "10 tons in all, range not known" && got != "10.0 tons in all, range not known" {
 		t.Errorf("the field: %q", got)
 	}
-	c.study.Zones[0].Need = unit.Some(uncertainty.Interval{Low: float64(low), Middle: float64(low), High: float64(low)})
-	if got := fieldLime(sum, known, c); !strings.HasSuffix(got, "tons in all") {
+	if got := fieldLime(sum, &uncertainty.Field{Lime: unit.Some(uncertainty.Interval{})}); !strings.HasSuffix(got, "tons in all") {
 		t.Errorf("with every range known: %q", got)
 	}
-	if got := fieldLime(&export.Sum{}, &uncertainty.Field{}, c); got != "–" {
+	if got := fieldLime(&export.Sum{}, &uncertainty.Field{}); got != "–" {
 		t.Errorf("without lime: %q", got)
 	}
 }

@@ -174,7 +174,7 @@ func (p *chanceListPage) row(l *loaded, x likely) chanceListRow {
 	f, sure := &l.result.Fields[x.place], &l.chances().study.Fields[x.place]
 	row.Name, row.Address = fieldName(f), fieldHead{Run: p.Run, Place: x.place}.Page("chances")
 	row.Suited = words.Between(unit.Area(sure.Suited.Low).Acres(), unit.Area(sure.Suited.High).Acres())
-	row.Lime = fieldLime(&l.sums[x.place], sure, l.chances())
+	row.Lime = fieldLime(&l.sums[x.place], sure)
 	if f.Trouble != "" {
 		row.Chance, row.Asked, row.Suited, row.Lime = words.Trouble(f), "–", "–", "–"
 	}

@@ -80,10 +80,10 @@ func (p *chancesPage) fill(l *loaded, c *chances, f *suitability.Field) {
 	if sum.ByClass.Of(suitability.Suited) > 0 {
 		p.Answer = append(p.Answer, words.Sentence(words.NineInTen(unit.Area(study.Suited.Low).Acres(), unit.Area(study.Suited.High).Acres(), "acres are suited once limed")))
 	}
-	if span, ok := limeRange(sum, study, c); ok {
+	if span, ok := study.Lime.Get(); ok && sum.HasLime {
 		p.Answer = append(p.Answer, words.Sentence(words.NineInTen(unit.Mass(span.Low).ShortTons(), unit.Mass(span.High).ShortTons(), "short tons of lime are needed on it")))
 	}
-	p.Rows = append(p.Rows, rowOfField(sum.Class(), study.Class, fieldLime(sum, study, c)))
+	p.Rows = append(p.Rows, rowOfField(sum.Class(), study.Class, fieldLime(sum, study)))
 	p.Today = append(p.Today, rowOfField(study.Today.Likeliest(), study.Today, ""))
 	bars := []mapdraw.Bar{barOf("Field", study.Class)}
 	off := study.Error
@@ -165,23 +165,11 @@ func zoneLime(z *suitability.Zone, sure *uncertainty.Zone) string {
 	return figure + " tons/ac, range not known"
 }
 
-// limeRange is the lime of a field in nine cases of ten; ok is false unless every zone with a figure has such a range, because a sum
-// of the others is none of the field.
-func limeRange(sum *export.Sum, sure *uncertainty.Field, c *chances) (i uncertainty.Interval, ok bool) {
-	for _, z := range sum.Zones {
-		if z.Lime.Likely.Has() && !c.of(z).Need.Has() {
-			return i, false
-		}
-	}
-	i, ok = sure.Lime.Get()
-	return i, ok && sum.HasLime
-}
-
 // fieldLime is the lime of a field in words.
-func fieldLime(sum *export.Sum, sure *uncertainty.Field, c *chances) string {
-	i, ok := limeRange(sum, sure, c)
+func fieldLime(sum *export.Sum, sure *uncertainty.Field) string {
+	i, ok := sure.Lime.Get()
 	switch {
-	case ok:
+	case ok && sum.HasLime:
 		return words.Between(unit.Mass(i.Low).ShortTons(), unit.Mass(i.High).ShortTons()) + " tons in all"
 	case !sum.HasLime:
 		return "–"

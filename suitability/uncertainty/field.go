@@ -1,6 +1,8 @@
 package uncertainty
 
 import (
+	"slices"
+
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 )
@@ -11,7 +13,7 @@ type Field struct {
 	ID           string
 	Class, Today Chances            // of the largest part of the field, ground outside the survey counted as not rated
 	Suited       Interval           // m² in zones that are suited once corrected
-	Lime         unit.Opt[Interval] // kg of lime over the zones that the plan gives a figure; missing without one
+	Lime         unit.Opt[Interval] // kg of lime over the zones that the plan gives a figure; missing without one, and where one of them has no range
 	Enough       unit.Opt[float64]  // chance that at least [Options].Enough of it is suited once corrected; missing where nothing was asked
 	Draws        int
 	Error        float64 // as of [Zone], of Enough too
@@ -19,12 +21,13 @@ type Field struct {
 
 // of draws a field from the draws of its zones; d is used again from field to field.
 func (d *fieldDraws) of(r *suitability.Result, f *suitability.Field, of []*estimate, o Options) Field {
-	*d = fieldDraws{field: f, zones: d.zones[:0], from: d.from[:0], suited: d.suited[:0], lime: d.lime[:0]}
+	*d = fieldDraws{field: f, zones: d.zones[:0], from: d.from[:0], ranged: d.ranged[:0], suited: d.suited[:0], lime: d.lime[:0]}
 	for _, i := range f.Zones {
 		if i < 0 || i >= len(r.Zones) {
 			continue
 		}
 		d.zones, d.from = append(d.zones, &r.Zones[i]), append(d.from, d.own(of[i]))
+		d.ranged = append(d.ranged, !(r.Zones[i].Lime.Likely.Or(0) > 0))
 	}
 	d.want, d.asked = o.Enough.Of(f)
 	for n := 0; n < o.Most; {
@@ -59,6 +62,7 @@ type fieldDraws struct {
 	field        *suitability.Field
 	zones        []*suitability.Zone
 	from         []*estimate
+	ranged       []bool // by zone: its lime is none, or was drawn
 	class, today counts
 	suited, lime []float64
 	asked        bool
@@ -85,7 +89,7 @@ func (d *fieldDraws) once(n int) {
 		today[x.today] += float64(z.Area)
 		// Only zones that the plan limes, so that the interval is of the figure beside which it stands.
 		if z.Lime.Likely.Has() && x.hasNeed {
-			lime, has = lime+x.need*float64(z.Area), true
+			lime, has, d.ranged[i] = lime+x.need*float64(z.Area), true, true
 		}
 	}
 	d.class[largest(now, d.field.Uncovered)]++
@@ -125,7 +129,8 @@ func (d *fieldDraws) sum() Field {
 		f.Enough = unit.Some(float64(d.enough) / float64(n))
 	}
 	f.Suited, _ = intervalOf(d.suited)
-	if i, ok := intervalOf(d.lime); ok {
+	// A method whose error nobody published has a figure and no range: a sum over the other zones would be none of the field.
+	if i, ok := intervalOf(d.lime); ok && !slices.Contains(d.ranged, false) {
 		f.Lime = unit.Some(i)
 	}
 	return f

@@ -70,6 +70,26 @@ func TestLimeOfAFieldIsAsWideAsThatOfItsZones(t *testing.T) {
 	}
 }
 
+// A zone with a rate by a method whose error nobody published has a figure and no range. The field then has none either: that of its
+// other zone is not the field's. A zone that needs nothing takes no range away.
+func TestLimeOfAFieldWithoutTheRangeOfAZone(t *testing.T) {
+	r := fieldOf(soils.MapUnit{Key: "1", Components: []soils.Component{soil(100, 5.6, 0.3)}}, soils.MapUnit{Key: "2", Components: []soils.Component{soil(100, 5.6, 0.3)}})
+	for i := range r.Zones {
+		r.Zones[i].Lime = limeplan.Plan(r.Profile, r.Zones[i].Rating, 1000, limeplan.Options{})
+	}
+	for _, tc := range []struct {
+		rate unit.AreaRate
+		sd   unit.Opt[unit.Fraction]
+		want bool
+	}{{0.4, unit.None[unit.Fraction](), false}, {0.4, unit.Some(unit.Fraction(0.2)), true}, {0, unit.None[unit.Fraction](), true}} {
+		r.Zones[0].Lime = suitability.Lime{Basis: limeplan.BasisTest + "a method", Likely: unit.Some(tc.rate), Test: &suitability.LimeTest{Error: tc.sd}}
+		s := uncertainty.Of(r, uncertainty.Options{})
+		if got := s.Fields[0].Lime.Has(); got != tc.want || !s.Zones[1].Need.Has() {
+			t.Errorf("rate %v, error %v: a range of the field %v, want %v", tc.rate, tc.sd, got, tc.want)
+		}
+	}
+}
+
 // One soil with rock at 50 to 90 cm, most often 75. By hand: the profile takes 60 cm for marginal and 100 for suited; under the triangle
 // the chance of less than 60 is (60-50)²/((90-50)(75-50)) = 0.1. Slope, water table and water are asked in the same way, at limits read
 // from the profile.
