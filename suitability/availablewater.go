@@ -17,6 +17,7 @@ func findAvailableWater(p *Profile, e *evidence) Finding {
 	f := p.AvailableWater.finding(v)
 	low, high := soils.WaterEnds(e.Horizons, w.To)
 	f.span(plain(low), plain(high))
+	// a sum, not a mean: half a profile is no estimate of the whole, so what is described at least is said to be at least
 	f.Covered, f.AtLeast = cover(covered), v.Has() && covered < w.Thickness()
 	return f
 }

@@ -7,6 +7,7 @@ type Class uint8
 
 // The classes; of the rated ones a greater one is worse.
 const (
+	// the order is relied on: a greater class is a worse one, so the worst of several is their maximum, and NotRated never wins it
 	NotRated Class = iota
 	Suited
 	Marginal
@@ -23,6 +24,7 @@ func (c Class) String() string {
 	if int(c) < len(classNames) {
 		return classNames[c]
 	}
+	// a number that is no class comes from no code of ours; it claims nothing
 	return "not rated"
 }
 

@@ -15,12 +15,14 @@ func (p *Profile) componentLime(e *evidence, target Target, t Tested) ComponentL
 	if e.Miscellaneous() {
 		return ComponentLime{Why: WhyNotSoil}
 	}
+	// Figure{} has the value 0: from the mineral surface
 	w := e.window(Figure{}, p.Rules.SurfaceTo)
 	texture, _ := lime.SurfaceTexture(e.Horizons, w)
 	mean, _, _ := meanOf(e, w, e.ph)
 	ph, ok := mean.Get()
 	chalk := calcareous(e, w)
 	if t.Surface != nil {
+		// carbonates keep a soil near neutral; a sample that reads under the target all the same shows that this ground has none to spare
 		ph, ok, chalk = float64(t.Surface.PH), true, false
 	}
 	l := screenLime(texture, ph, ok, chalk, target)
@@ -35,7 +37,9 @@ func reckoned(horizons []soils.Horizon, w soils.Window) bool {
 	return slices.ContainsFunc(horizons, func(h soils.Horizon) bool { return h.TextureReckoned && h.Top.Or(0) < w.To })
 }
 
-// screenLime is the figure of a surface of known texture and pH; ok is false where no pH is recorded.
+// screenLime is the figure of a surface of known texture and pH; ok is false where no pH is recorded. chalk says that the survey records
+// carbonates. The order of the cases is that of what can be said at all: without a pH an organic surface is named as such, since a pH
+// would not give it a figure either.
 func screenLime(texture lime.Texture, ph float64, ok, chalk bool, target Target) ComponentLime {
 	switch {
 	case !ok && texture == lime.Organic:
@@ -52,5 +56,6 @@ func screenLime(texture lime.Texture, ph float64, ok, chalk bool, target Target)
 // calcareous says whether the survey records carbonates in the window.
 func calcareous(e *evidence, w soils.Window) bool {
 	mean, _ := soils.WindowMean(e.Horizons, w, func(h *soils.Horizon) unit.Opt[unit.Percent] { return h.Carbonate })
+	// no value recorded counts as none: nothing is claimed that nobody described
 	return mean.Or(0) > 0
 }

@@ -22,6 +22,7 @@ func (p *Profile) judge(findings []Finding, corrected bool) verdict {
 	worst, lowest := math.Inf(1), math.Inf(1)
 	for i, c := range Criteria() {
 		f := findings[i]
+		// a subsoil that does not exist is not a value that is missing: it never keeps ground from being rated
 		if f.Class == NotRated {
 			missing = missing || c.Core && !f.NotApplicable
 			continue
@@ -36,9 +37,11 @@ func (p *Profile) judge(findings []Finding, corrected bool) verdict {
 			v.class, v.limiting, worst = f.Class, f.Criterion, s
 		}
 	}
+	// nothing that is still unknown could make an unsuited component better; it could make a suited one worse
 	if v.class != Unsuited && missing || v.class == NotRated {
 		return verdict{}
 	}
+	// the lowest of good scores limits nothing
 	if v.class == Suited {
 		v.limiting = ""
 	}
@@ -51,6 +54,7 @@ func (p *Profile) scoreMean(findings []Finding) unit.Opt[float64] {
 	sum, n := 0.0, 0
 	for _, f := range findings {
 		if s, ok := f.Score.Get(); ok && !p.correctable(f) {
+			// a score of 0 has the logarithm -Inf, and the mean is then 0: as it should be, and no case of its own
 			sum += math.Log(s)
 			n++
 		}
@@ -68,19 +72,22 @@ func (p *Profile) rateComponent(c soils.Component, opt RateOptions) (r Component
 	opt.Terrain.replaceSlope(e)
 	r.OrganicSkipped = e.skipped
 	r.Horizons = horizonsUsed(e.Horizons)
+	// before the miscellaneous areas leave: they too say why they have no figure
 	r.Lime = p.componentLime(e, opt.Target, opt.Tested)
 	if r.Miscellaneous {
 		r.WhyNotRated = WhyMiscellaneous
 		return r, ends
 	}
 	r.Findings = p.findAll(e)
+	// after findAll, so that the survey's own value and class are there to be kept beside the test
 	p.overrule(r.Findings, opt.Tested)
 	p.besideElevation(r.Findings, c, opt.Terrain)
 	ends = p.conclude(&r, e, opt)
 	return r, ends
 }
 
-// conclude draws the rating of a component from its findings.
+// conclude draws the rating of a component from its findings. It is shared by a rating from the survey and one from an earlier rating,
+// and so sets again all that depends on the findings.
 func (p *Profile) conclude(r *ComponentRating, e *evidence, opt RateOptions) (ends pHEnds) {
 	r.WhyNotRated, r.Missing, r.ScoreMean = "", nil, unit.None[float64]()
 	v, today := p.judge(r.Findings, true), p.judge(r.Findings, false)
@@ -102,6 +109,7 @@ func (p *Profile) conclude(r *ComponentRating, e *evidence, opt RateOptions) (en
 	return p.atEnds(e, r.Findings, opt.Tested)
 }
 
+// horizonsUsed keeps the horizons that have both depths, in their order: without them a horizon has no part in any mean.
 func horizonsUsed(horizons []soils.Horizon) []HorizonUsed {
 	out := make([]HorizonUsed, 0, len(horizons))
 	for i := range horizons {

@@ -15,8 +15,12 @@ func (p *Profile) confidence(r *UnitRating, opt RateOptions) Confidence {
 			lower = append(lower, reason)
 		}
 	}
+	// the order is that of ConfidenceReasons, which the outputs keep
 	add(r.Class == NotRated, ReasonNothingRated)
+	// under half: most of the ground is something else, whatever holds the largest share
 	add(r.Class != NotRated && r.Shares.Of(r.Class) < p.Rules.ConfidentWinning.Value, ReasonWinning)
+	// the rest of the ground is not known, and thinly described minor soils are rated more often when they are bad than when they are
+	// good
 	add(r.Shares.Rated < p.Rules.ConfidentRated.Value, ReasonRated)
 	add(len(r.HingesOn) > 0, ReasonHinges)
 	add(witnessesDisagree(r), ReasonWitnesses)
@@ -31,13 +35,15 @@ func (p *Profile) confidence(r *UnitRating, opt RateOptions) Confidence {
 	return Confidence{Level: High}
 }
 
-// shortOfHigh lists what the tests of a zone lack to make its class sure: both depths, young, and of the zone itself.
+// shortOfHigh lists what the tests of a zone lack to make its class sure: both depths, young, and of the zone itself. Empty means that
+// nothing is lacking.
 func shortOfHigh(t Tested) []string {
 	if !t.Any() {
 		return []string{ReasonNoTest}
 	}
 	var out []string
 	add := func(when bool, reason string) {
+		// surface and subsoil may lack the same thing; it is said once
 		if when && !slices.Contains(out, reason) {
 			out = append(out, reason)
 		}
@@ -57,6 +63,7 @@ func shortOfHigh(t Tested) []string {
 func witnessesDisagree(r *UnitRating) bool {
 	for i := range r.Components {
 		c := &r.Components[i]
+		// a component of another class, or of no percent, has no part in the answer, so its doubts are none about it
 		if c.Class == r.Class && c.Class != NotRated && c.Percent.Or(0) > 0 &&
 			slices.ContainsFunc(c.Findings, func(f Finding) bool { return f.Note == NoteWitnesses }) {
 			return true
@@ -70,6 +77,8 @@ func witnessesDisagree(r *UnitRating) bool {
 // it points to is shared.
 func (p *Profile) ForZone(r UnitRating, area unit.Area, scale unit.Opt[int]) UnitRating {
 	denominator, ok := scale.Get()
+	// what is smaller than anything the surveyor would have drawn is a sliver that the boundary cut, and the soil lines are not that
+	// exact
 	if !ok || area >= p.SmallestZone(denominator) {
 		return r
 	}
@@ -96,5 +105,6 @@ func (c Confidence) lowered(reason string) Confidence {
 			reasons = append(reasons, x)
 		}
 	}
+	// a new slice: the old one is shared by every zone of the map unit
 	return Confidence{Low, reasons}
 }

@@ -6,6 +6,7 @@ func (p *Profile) correction(components []ComponentRating, class Class, limiting
 	if limiting == "" {
 		return NotLimited
 	}
+	// NotLimited is not among them: a component that is limited by the factor always has an answer
 	answers := []Correctable{No, AsDeclaredOnly, Partly, Yes} // least hope first
 	best, most := No, 0.0
 	for _, a := range answers {
@@ -16,6 +17,8 @@ func (p *Profile) correction(components []ComponentRating, class Class, limiting
 				sum += pct(c.Percent)
 			}
 		}
+		// 1e-9 percent is far over the noise of binary sums and far under any percent that a survey records: equals stay equal, and of
+		// them the first, the lesser hope, stays
 		if sum > most+1e-9 {
 			best, most = a, sum
 		}
@@ -33,6 +36,7 @@ func (p *Profile) correctionOf(c *ComponentRating, code Code, drained bool) Corr
 		switch {
 		case p.correctable(f):
 			return Yes
+		// on the acid side only: lime raises a pH, and nothing here lowers one
 		case code == SubsoilPH && p.SubsoilPH.rising(f.Value.Or(0)):
 			return Partly
 		case f.Note == NoteDeclared && drained:

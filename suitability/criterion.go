@@ -30,7 +30,8 @@ func Criteria() []Criterion {
 	}
 }
 
-// findAll looks at a component by every criterion.
+// findAll looks at a component by every criterion. The findings are in the order of [Codes], one each, also where a criterion has nothing
+// to say: indexes into them are kept elsewhere.
 func (p *Profile) findAll(e *evidence) []Finding {
 	criteria := Criteria()
 	out := make([]Finding, len(criteria))
@@ -38,6 +39,7 @@ func (p *Profile) findAll(e *evidence) []Finding {
 		out[i] = c.find(p, e)
 		out[i].Criterion = c.Code
 	}
+	// needs two findings at once, so no criterion can do it alone
 	weighWitnesses(out, e)
 	return out
 }
@@ -53,12 +55,14 @@ func (c Curve) finding(v unit.Opt[float64]) Finding {
 	return f
 }
 
+// rate gives a finding its score and the class of it, which must never part.
 func (f *Finding) rate(score float64) {
 	f.Score, f.Class = unit.Some(score), classOf(score)
 }
 
 // attach names the breakpoint with the score mark that lies nearest to the value.
 func (c Curve) attach(f *Finding, mark float64) {
+	// a curve that never comes to the mark (a profile may leave out a class) has no limit to show; an old one must not stay
 	f.Limit, f.Source, f.Status = unit.None[float64](), "", ""
 	if p, ok := c.limitAt(mark, f.Value.Or(0)); ok {
 		f.Limit, f.Source, f.Status = unit.Some(p.Value), p.Source, string(p.Status)

@@ -54,8 +54,10 @@ func (c Curve) Score(v float64) float64 {
 	v = roundInput(v)
 	i := slices.IndexFunc(c.Points, func(p Point) bool { return v <= p.Value })
 	switch {
+	// flat outside: beyond the last point nothing gets better or worse, and no line is drawn on to where nobody measured
 	case i < 0:
 		return c.Points[len(c.Points)-1].Score
+	// on a point its own score, exactly: interpolation could miss a mark by a rounding error and change the class
 	case i == 0 || v == c.Points[i].Value:
 		return c.Points[i].Score
 	}
@@ -68,7 +70,8 @@ func (c Curve) Score(v float64) float64 {
 func roundScore(s float64) float64 { return math.Round(s*1e9) / 1e9 }
 
 // limitAt returns the breakpoint that has the score mark: of several, the nearest to v. ok is false when the curve
-// never comes to that mark.
+// never comes to that mark. Points are compared with the mark exactly: a profile is refused where its curve crosses a mark between two
+// points.
 func (c Curve) limitAt(mark, v float64) (best Point, ok bool) {
 	for _, p := range c.Points {
 		if p.Score == mark && (!ok || math.Abs(p.Value-v) < math.Abs(best.Value-v)) {
@@ -82,13 +85,14 @@ func (c Curve) limitAt(mark, v float64) (best Point, ok bool) {
 func (c Curve) lowerLimit() (v float64, ok bool) {
 	for i, p := range c.Points {
 		if p.Score >= SuitedMark {
+			// at the first point already suited: less would be as good, so there is no lower limit
 			return p.Value, i > 0
 		}
 	}
 	return 0, false
 }
 
-// rising says whether v lies on the side where more is better.
+// rising says whether v lies on the side where more is better. For pH this is the acid side, the one that lime helps.
 func (c Curve) rising(v float64) bool {
 	low, ok := c.lowerLimit()
 	return ok && v < low

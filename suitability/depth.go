@@ -12,6 +12,7 @@ func findDepth(p *Profile, e *evidence) Finding {
 	var f Finding
 	if e.isHard {
 		f = restrictionFinding(p, e.hard)
+		// the note says where the depth was read from, so that a specialist looks in the right table
 		if !listed(e) {
 			f.Note = NoteRockHorizon
 		} else if e.hard.ByName {
@@ -21,10 +22,12 @@ func findDepth(p *Profile, e *evidence) Finding {
 	if e.isSoft {
 		s := restrictionFinding(p, e.soft)
 		s.Soft = true
+		// roots get through in part, so a soft layer alone never turns ground down
 		if s.Class == Unsuited {
 			s.rate(MarginalMark)
 			p.Depth.attach(&s, SuitedMark)
 		}
+		// the worse counts; of equals the hard layer, which cuts the windows as well
 		if !e.isHard || s.Score.Or(0) < f.Score.Or(0) {
 			f = s
 		}
@@ -33,6 +36,7 @@ func findDepth(p *Profile, e *evidence) Finding {
 		return f
 	}
 	described := soils.DescribedDepth(e.Horizons)
+	// a description may end for other reasons than a layer, and a restriction without a depth may lie anywhere
 	if float64(described) < p.Rules.DescribedTo.Value || placeless(e.Component) {
 		return Finding{Unit: p.Depth.Unit, Note: NoteShallow}
 	}
@@ -41,6 +45,7 @@ func findDepth(p *Profile, e *evidence) Finding {
 	return f
 }
 
+// restrictionFinding judges the top of a restriction, with its kind as the word and the survey's range of the top beside it.
 func restrictionFinding(p *Profile, r soils.Restriction) Finding {
 	f := p.Depth.finding(unit.Some(float64(r.Top.Or(0))))
 	f.Word = r.Kind
@@ -51,6 +56,7 @@ func restrictionFinding(p *Profile, r soils.Restriction) Finding {
 // listed says whether the hard restriction has a row of its own, and is not only a rock horizon.
 func listed(e *evidence) bool {
 	r, ok := e.Shallowest(func(r soils.Restriction) bool { return !r.Soft() })
+	// a listed layer deeper than a rock horizon did not decide, so the row is not the one meant
 	return ok && r.Top == e.hard.Top
 }
 

@@ -19,11 +19,13 @@ func findDrainage(p *Profile, e *evidence) Finding {
 
 // drainable says whether works may make the ground fit: not where water stands most of the season.
 func drainable(c soils.DrainageClass) bool {
+	// in the two wetter classes water stands most of the season; a class that is not recorded is not known to be drainable
 	return c == soils.PoorlyDrained || c == soils.SomewhatPoorlyDrained
 }
 
 // lift raises an unsuited finding to a score, as declared.
 func (f *Finding) lift(score float64) {
+	// what is marginal already is not changed: declared works are believed, not measured
 	if f.Class == Unsuited {
 		f.rate(score)
 		f.Note = NoteDeclared
@@ -34,6 +36,7 @@ func (f *Finding) lift(score float64) {
 // the law of the minimum; the note lowers confidence. Declared works make both beside the point.
 func weighWitnesses(findings []Finding, e *evidence) {
 	a, b := &findings[slices.Index(Codes(), Drainage)], &findings[slices.Index(Codes(), WaterTable)]
+	// two classes apart: one apart is what two honest descriptions of one soil may differ by
 	apart := a.Class == Suited && b.Class == Unsuited || a.Class == Unsuited && b.Class == Suited
 	if !e.drained && apart {
 		a.Note, b.Note = NoteWitnesses, NoteWitnesses

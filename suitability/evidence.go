@@ -13,12 +13,15 @@ type evidence struct {
 	isHard     bool
 	isSoft     bool
 	drained    bool // the user declares works
-	ph         func(*soils.Horizon) unit.Opt[unit.PH]
+	// how a horizon's pH in water is read: the value, or an end of its range
+	ph func(*soils.Horizon) unit.Opt[unit.PH]
 }
 
+// gather counts a component from its mineral surface and finds the layers that stop roots; all depths after it start there.
 func gather(c soils.Component, drained bool) *evidence {
 	e := &evidence{drained: drained, ph: soils.PHOf}
 	e.Component, e.skipped = c.MineralSurface()
+	// after re-zeroing, or their depths would count the litter
 	e.hard, e.isHard = e.HardRestriction()
 	e.soft, e.isSoft = e.SoftRestriction()
 	return e
@@ -44,7 +47,9 @@ func (e *evidence) withPH(ph func(*soils.Horizon) unit.Opt[unit.PH]) *evidence {
 func lowPH(h *soils.Horizon) unit.Opt[unit.PH]  { return endOf(h.PH.Low, h.PH.Value) }
 func highPH(h *soils.Horizon) unit.Opt[unit.PH] { return endOf(h.PH.High, h.PH.Value) }
 
+// endOf is an end of the range where both it and the value are recorded, else the value, recorded or not.
 func endOf(end, value unit.Opt[unit.PH]) unit.Opt[unit.PH] {
+	// an end without a value is not used: a rating at the value and one at the ends must rest on the same horizons
 	if !value.Has() || !end.Has() {
 		return value
 	}
@@ -57,6 +62,7 @@ func meanOf[T ~float64](e *evidence, w soils.Window, value func(*soils.Horizon) 
 	if v, ok := m.Get(); ok {
 		return unit.Some(roundInput(float64(v))), covered, ""
 	}
+	// nothing covered is plainly "not recorded" and needs no note
 	if covered > 0 {
 		note = NoteCovered
 	}

@@ -10,6 +10,7 @@ func findFlooding(p *Profile, e *evidence) Finding {
 	if class == soils.Common {
 		f.Note = NoteObsolete
 	}
+	// rare floods are left as they are however long; frequent ones score less than this already by the profile of the program
 	if long && (class == soils.Occasional || class == soils.Common) {
 		f.rate(p.LongFlooding.Value)
 		p.Flooding.attach(&f)

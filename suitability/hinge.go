@@ -22,9 +22,11 @@ const (
 // pHEnds is the class of a component at each of them.
 type pHEnds [pHVariants]Class
 
-// atEnds judges a component again with only its pH findings changed. What was tested does not move.
+// atEnds judges a component again with only its pH findings changed. What was tested does not move. The class is the one once corrected,
+// which is what [Profile.hinges] compares it with.
 func (p *Profile) atEnds(e *evidence, findings []Finding, t Tested) (ends pHEnds) {
 	subsoil, surface := slices.Index(Codes(), SubsoilPH), slices.Index(Codes(), SurfacePH)
+	// judged many times over with two entries changed: the findings themselves go into the rating and stay
 	scratch := slices.Clone(findings)
 	class := func(subsoilPH, surfacePH Finding) Class {
 		scratch[subsoil], scratch[surface] = subsoilPH, surfacePH
@@ -34,6 +36,7 @@ func (p *Profile) atEnds(e *evidence, findings []Finding, t Tested) (ends pHEnds
 		x := e.withPH(ph)
 		sub, sur = findSubsoilPH(p, x), findSurfacePH(p, x)
 		sub.Criterion, sur.Criterion = SubsoilPH, SurfacePH
+		// the range is the survey's; ground that was tested has a number of its own, and its low and high are equal
 		p.overruleOne(&sub, t.Subsoil)
 		p.overruleOne(&sur, t.Surface)
 		return sub, sur
@@ -53,6 +56,7 @@ func (p *Profile) hinges(class Class, percents []unit.Opt[unit.Percent], ends []
 	}
 	moved := func(variants ...int) bool {
 		for _, v := range variants {
+			// all components move to the same end at once, as if the survey read low, or high, throughout
 			s := shareOut(percents, func(i int) Class { return ends[i][v] }, total)
 			if p.dominant(s) != class {
 				return true
@@ -67,6 +71,7 @@ func (p *Profile) hinges(class Class, percents []unit.Opt[unit.Percent], ends []
 	if moved(surfaceLow, surfaceHigh) {
 		on = append(on, SurfacePH)
 	}
+	// together is the last question, as it would always name both where one alone does it
 	if on == nil && moved(bothLow, bothHigh) {
 		on = []Code{SubsoilPH, SurfacePH}
 	}

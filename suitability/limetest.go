@@ -28,6 +28,7 @@ type SampleLime struct {
 // Mean returns the plain mean of the samples that have a figure; 0 where none has.
 func (t *LimeTest) Mean() unit.AreaRate {
 	var sum unit.AreaRate
+	// a refused sample is left out of the mean, not counted as asking for nothing
 	for _, s := range t.Samples {
 		sum += s.Figure.Or(0)
 	}

@@ -18,6 +18,7 @@ func (p *Profile) overruleOne(f *Finding, t *TestedPH) {
 	if t == nil || f.NotApplicable {
 		return
 	}
+	// the caller has picked t by the criterion, so only the two pH criteria come here with a test
 	curve := p.SubsoilPH
 	if f.Criterion == SurfacePH {
 		curve = p.SurfacePH
@@ -35,7 +36,7 @@ func (p *Profile) overruleOne(f *Finding, t *TestedPH) {
 }
 
 // beside returns the tests with what the survey says in their place: the mean by percent over its components. t is not
-// changed.
+// changed. It is called once the components are rated, since only their findings know what the survey says window by window.
 func (t Tested) beside(components []ComponentRating) Tested {
 	with := func(x *TestedPH, code Code) *TestedPH {
 		if x == nil {
@@ -55,6 +56,7 @@ func (t Tested) beside(components []ComponentRating) Tested {
 
 // phOf reads the pH of a horizon: the tested one where its middle lies in the depth that was tested.
 func (t Tested) phOf(h *soils.Horizon) unit.Opt[unit.PH] {
+	// a horizon is tested or not as a whole: the depth looked for is the top of a horizon, and a horizon is not cut for it
 	middle := (h.Top.Or(0) + h.Bottom.Or(0)) / 2
 	for _, x := range []*TestedPH{t.Surface, t.Subsoil} {
 		if x != nil && x.From <= middle && middle < x.To {

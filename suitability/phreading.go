@@ -7,15 +7,17 @@ import (
 )
 
 // PHReading judges one component at other values than those found, first of all of its pH, by the rules of a profile. Everything
-// else about the component stays. Get it from [Profile.Reading]; it is not safe for use by several goroutines at once.
+// else about the component stays. Get it from [Profile.Reading]; it is not safe for use by several goroutines at once. It exists because
+// drawing thousands of possible values per component by a full rating would gather the same evidence each time.
 type PHReading struct {
 	profile          *Profile
 	evidence         *evidence
 	findings         []Finding
 	surface, subsoil int // indexes into findings; -1 on what is no soil
 	texture          lime.Texture
-	chalk            bool
-	target           unit.PH
+	// whether the survey records carbonates, as far as the lime figure of the rating tells
+	chalk  bool
+	target unit.PH
 }
 
 // Reading returns the judge of a component of a rating whose lime is for target; c is not changed.
@@ -29,8 +31,10 @@ func (p *Profile) Reading(c *ComponentRating, target unit.PH) *PHReading {
 	if c.Miscellaneous {
 		return r
 	}
+	// whether works were declared is not kept in the rating; it shows in the notes, where the works lifted something
 	r.evidence = evidenceOf(c, c.finding(Drainage).Note == NoteDeclared || c.finding(WaterTable).Note == NoteDeclared)
 	for i, f := range c.Findings {
+		// a copy, entry by entry: Class changes two of them for a while
 		r.findings = append(r.findings, f)
 		switch f.Criterion {
 		case SurfacePH:
@@ -92,6 +96,7 @@ func (r *PHReading) Class(surface, subsoil unit.Opt[float64]) (class, today Clas
 	return class, today
 }
 
+// put judges a pH in the place of the finding i. Only what judge looks at is filled in.
 func (r *PHReading) put(i int, c Curve, v unit.Opt[float64]) {
 	if !v.Has() || r.findings[i].NotApplicable {
 		return
@@ -107,6 +112,7 @@ func (r *PHReading) Lime(surface unit.Opt[float64]) unit.Opt[unit.AreaRate] {
 		return unit.None[unit.AreaRate]()
 	}
 	ph, ok := surface.Get()
+	// the source of the target does not move the figure
 	return screenLime(r.texture, ph, ok, r.chalk, Target{PH: r.target}).Figure
 }
 

@@ -48,7 +48,8 @@ type Figure struct {
 	Status Status
 }
 
-// Rules are the numbers of the rating that are not breakpoints.
+// Rules are the numbers of the rating that are not breakpoints. No rule has a default in the code: a profile without one of them is
+// refused, so a zero here is a zero that somebody wrote.
 type Rules struct {
 	SurfaceTo        Figure // cm: surface pH is the mean of 0 to here
 	SubsoilFrom      Figure // cm
@@ -100,7 +101,7 @@ type SowingWindow struct {
 	Status      Status
 }
 
-// MonthDay is a day of any year.
+// MonthDay is a day of any year. The year is left to the caller; 29 February is never one.
 type MonthDay struct {
 	Month time.Month
 	Day   int

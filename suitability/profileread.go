@@ -11,7 +11,8 @@ import (
 	"rootworthy/soils/unit"
 )
 
-// readOrigin reads source and status. A published number names who published it.
+// readOrigin reads source and status. A published number names who published it. The other statuses claim no publication and may stand
+// without one.
 func readOrigin(t table) (source string, status Status) {
 	source, status = t.optionalText("source"), Status(t.text("status"))
 	if status != "" && !slices.Contains(Statuses(), status) {
@@ -26,6 +27,7 @@ func readOrigin(t table) (source string, status Status) {
 // readFigure reads a number with its unit, which is fixed: a profile in other units would be misread in silence.
 func readFigure(t table, key, want string, least, most float64) Figure {
 	f := t.table(key)
+	// the table itself is missing or no table; that was told, and its keys would only repeat it
 	if f.keys == nil {
 		return Figure{}
 	}
@@ -38,6 +40,7 @@ func readFigure(t table, key, want string, least, most float64) Figure {
 	return Figure{Value: v, Unit: want, Source: source, Status: status}
 }
 
+// readCurve reads the points of a curve, whose unit is fixed by the criterion.
 func readCurve(t table, want string) Curve {
 	if t.keys == nil {
 		return Curve{}
@@ -54,8 +57,10 @@ func readCurve(t table, want string) Curve {
 		s, okS := p.number("score", 0, 100)
 		whole = whole && okV && okS
 		source, status := readOrigin(p)
+		// rounded as the values that are judged: a limit and a value on it must be the same number
 		c.Points = append(c.Points, Point{roundInput(v), s, source, status})
 	}
+	// a point that could not be read stands as a zero, which would look like a fault of order as well
 	if whole && t.has("points") {
 		checkCurve(t, c)
 	}
@@ -65,6 +70,7 @@ func readCurve(t table, want string) Curve {
 // checkCurve reports what makes a curve unfit to part classes.
 func checkCurve(t table, c Curve) {
 	at := func(i int) string { return tomltext.Join(tomltext.Join(t.path, "points"), i) }
+	// a hump is allowed once: pH is best in the middle, and no criterion is best at both ends
 	falling, suited := false, len(c.Points) > 0 && c.Points[0].Score >= SuitedMark
 	for i := 1; i < len(c.Points); i++ {
 		a, b := c.Points[i-1], c.Points[i]
@@ -73,6 +79,7 @@ func checkCurve(t table, c Curve) {
 			t.Fault(at(i), "order", "order the points by value, each once", "value %v comes after %v", b.Value, a.Value)
 		}
 		for _, mark := range []float64{MarginalMark, SuitedMark} {
+			// strictly between: a limit somewhere on the line would be a number that nobody wrote and no source stands behind
 			if min(a.Score, b.Score) < mark && mark < max(a.Score, b.Score) {
 				t.Fault(at(i), "no limit", fmt.Sprintf("add a point with score %v: it is a class limit and needs a source", mark),
 					"the curve crosses score %v between values %v and %v", mark, a.Value, b.Value)
@@ -88,6 +95,7 @@ func checkCurve(t table, c Curve) {
 	}
 }
 
+// drainageWords and frequencyWords are the words that the survey may write, in its order; "not recorded" is no word of it.
 func drainageWords() []string {
 	var words []string
 	for _, c := range soils.DrainageClasses() {
@@ -110,6 +118,7 @@ func readWords(t table, domain []string, keys ...string) WordScale {
 		return nil
 	}
 	t.only(keys...)
+	// by place in the domain, so that the file may list the words in any order and two of them are found out
 	scale := make(WordScale, len(domain))
 	for _, w := range t.tables("words") {
 		w.only("word", "score", "source", "status")
@@ -127,6 +136,7 @@ func readWords(t table, domain []string, keys ...string) WordScale {
 		}
 	}
 	for i, s := range scale {
+		// every word needs a score: one left out would make ground that the survey describes not rated
 		if s.Word == "" && t.has("words") {
 			t.Fault(tomltext.Join(t.path, "words"), "word missing", "give every class a score", "%q has no score", domain[i])
 		}
@@ -134,6 +144,8 @@ func readWords(t table, domain []string, keys ...string) WordScale {
 	return scale
 }
 
+// readTargets reads the targets of states; none at all is allowed. A state that is marked missing was looked for and has no figure: the
+// default stands in for it, and the output can say so.
 func readTargets(t table, least float64) []Target {
 	if !t.has("target") {
 		return nil
@@ -149,6 +161,7 @@ func readTargets(t table, least float64) []Target {
 			s.Fault(tomltext.Join(s.path, "state"), "state twice", "keep one of the two", "%q stands here for the second time", x.State)
 		}
 		if !x.Missing {
+			// the bounds are those of a target that a user chooses
 			v, _ := s.number("value", least, highestTarget)
 			x.PH, x.Range = unit.PH(v), s.optionalText("range")
 			x.Source, x.Status = readOrigin(s)
@@ -158,6 +171,7 @@ func readTargets(t table, least float64) []Target {
 	return targets
 }
 
+// readWindows reads sowing windows; none at all is allowed. Last may come before First: the window then runs over the new year.
 func readWindows(t table) []SowingWindow {
 	if !t.has("window") {
 		return nil
@@ -179,6 +193,7 @@ func readWindows(t table) []SowingWindow {
 // monthDay reads "09-15". The 29th of February is refused: it is not a day of every year.
 func (t table) monthDay(key string) MonthDay {
 	s := t.text(key)
+	// 2001 is any year that is no leap year
 	d, err := time.Parse("2006-01-02", "2001-"+s)
 	if s != "" && err != nil {
 		t.Fault(tomltext.Join(t.path, key), "day", `write month and day as "09-15"`, "%q is not a day of the year", s)

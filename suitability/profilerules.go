@@ -9,6 +9,8 @@ type numberKey struct {
 	into        *Figure
 }
 
+// readNumbers reads each number into its place and refuses every other key. It is a list and not a loop over the fields of a struct, so
+// that unit and bounds stand beside the key.
 func readNumbers(t table, numbers []numberKey) {
 	if t.keys == nil {
 		return
@@ -21,6 +23,8 @@ func readNumbers(t table, numbers []numberKey) {
 	t.only(known...)
 }
 
+// readRules reads the numbers of the rating. The bounds are wide: they catch a slip of the decimal point or of the unit, not a judgement
+// that somebody else would not share.
 func readRules(t table) Rules {
 	var r Rules
 	readNumbers(t, []numberKey{
@@ -33,6 +37,7 @@ func readRules(t table) Rules {
 		{"lime_corrects_from", "pH", 3, 7, &r.LimeCorrectsFrom},
 		{"lime_corrects_to", "pH", 3, 8, &r.LimeCorrectsTo},
 		{"micronutrients", "pH", 6, 9, &r.Micronutrients},
+		// marginal at best: declared works are not seen by the survey, so they never make ground suited
 		{"declared_score", "score", MarginalMark, SuitedMark - 1, &r.DeclaredScore},
 		{"rated_least", "%", 0, 100, &r.RatedLeast},
 		{"confident_winning", "%", 0, 100, &r.ConfidentWinning},
@@ -45,6 +50,7 @@ func readRules(t table) Rules {
 	return r
 }
 
+// readLime reads the numbers of the lime plan, with bounds as wide.
 func readLime(t table) LimeRules {
 	var l LimeRules
 	readNumbers(t, []numberKey{
@@ -68,11 +74,13 @@ func readLime(t table) LimeRules {
 
 // less reports a number that should be less than another; numbers that could not be read were reported already.
 func less(t table, a string, x Figure, b string, y Figure) {
+	// a number that was read has a status
 	if x.Status != "" && y.Status != "" && x.Value >= y.Value {
 		t.Fault(tomltext.Join(t.path, a), "order", "change one of the two", "%v is not less than %s, %v", x.Value, b, y.Value)
 	}
 }
 
+// notOver is less, but lets the two be equal.
 func notOver(t table, a string, x Figure, b string, y Figure) {
 	if x.Status != "" && y.Status != "" && x.Value > y.Value {
 		t.Fault(tomltext.Join(t.path, a), "order", "change one of the two", "%v is over %s, %v", x.Value, b, y.Value)

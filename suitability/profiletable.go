@@ -9,7 +9,8 @@ import (
 	"rootworthy/internal/tomltext"
 )
 
-// table reads one table of a [tomltext.Text]. Each getter reports what is wrong with its key and goes on with a zero.
+// table reads one table of a [tomltext.Text]. Each getter reports what is wrong with its key and goes on with a zero. keys is nil for a
+// table that is absent: its getters then tell of every key that is missing.
 type table struct {
 	*tomltext.Text
 	path string
@@ -27,6 +28,7 @@ func (t table) only(known ...string) {
 			unknown = append(unknown, k)
 		}
 	}
+	// keys come from a map: without an order the faults would come in another one every time
 	slices.Sort(unknown)
 	for _, k := range unknown {
 		fix := "keys here are " + strings.Join(known, ", ")
@@ -50,6 +52,7 @@ func get[T any](t table, key, kind string) (v T, ok bool) {
 	return v, ok
 }
 
+// text returns text that must be there and not be blank, without the spaces around it.
 func (t table) text(key string) string {
 	s, ok := get[string](t, key, "text in quotes")
 	if s = strings.TrimSpace(s); ok && s == "" {
@@ -58,6 +61,7 @@ func (t table) text(key string) string {
 	return s
 }
 
+// optionalText returns "" where the key is absent.
 func (t table) optionalText(key string) string {
 	if !t.has(key) {
 		return ""
@@ -66,6 +70,7 @@ func (t table) optionalText(key string) string {
 	return strings.TrimSpace(s)
 }
 
+// flag returns false where the key is absent.
 func (t table) flag(key string) bool {
 	if !t.has(key) {
 		return false
@@ -76,6 +81,7 @@ func (t table) flag(key string) bool {
 
 // number returns a finite number from least to most. ok is false when there is none; the fault is reported.
 func (t table) number(key string, least, most float64) (v float64, ok bool) {
+	// TOML keeps 20 and 20.0 apart; whoever writes a limit does not
 	if i, isInt := t.keys[key].(int64); isInt {
 		v = float64(i)
 	} else if v, ok = get[float64](t, key, "a number"); !ok {

@@ -26,12 +26,15 @@ func (p *Profile) RateUnit(u soils.MapUnit, opt RateOptions) UnitRating {
 	if opt.Target.PH == 0 {
 		opt.Target = p.DefaultTarget()
 	}
+	// in one order, since equals are settled by it and sums of floats depend on it
 	components := sorted(u.Components)
 	r := UnitRating{Target: opt.Target, Components: make([]ComponentRating, len(components))}
+	// beside the ratings and not in them: what a component would be at the ends of its pH is of use for the unit alone
 	ends := make([]pHEnds, len(components))
 	for i, c := range components {
 		r.Components[i], ends[i] = p.rateComponent(c, opt)
 	}
+	// before weigh, which is shared with Again
 	r.Terrain = opt.Terrain
 	p.weigh(&r, ends, opt)
 	if u.Undescribed {
@@ -40,7 +43,8 @@ func (p *Profile) RateUnit(u soils.MapUnit, opt RateOptions) UnitRating {
 	return r
 }
 
-// weigh draws the rating of a unit from those of its components.
+// weigh draws the rating of a unit from those of its components. Terrain is set already; everything else of r but Components and Target
+// is set here.
 func (p *Profile) weigh(r *UnitRating, ends []pHEnds, opt RateOptions) {
 	percents := make([]unit.Opt[unit.Percent], len(r.Components))
 	for i := range r.Components {
@@ -60,7 +64,8 @@ func (p *Profile) weigh(r *UnitRating, ends []pHEnds, opt RateOptions) {
 	r.Values = values(r.Components)
 }
 
-// sum takes limiting factors and scores from the components of the winning classes.
+// sum takes limiting factors and scores from the components of the winning classes. Components of other classes have no part: a score
+// mixed from good and bad ground would describe neither.
 func (p *Profile) sum(r *UnitRating, drained bool) {
 	now := func(c *ComponentRating) side { return side{c.Class, c.Limiting, c.Score} }
 	today := func(c *ComponentRating) side { return side{c.ClassToday, c.LimitingToday, c.ScoreToday} }
@@ -103,6 +108,7 @@ func limiting(components []ComponentRating, class Class, of func(*ComponentRatin
 	}
 	var best Code
 	most := 0.0
+	// in the order of codes and by more than noise, so that the first of equals stays
 	for _, code := range Codes() {
 		sum := 0.0
 		for i := range components {
@@ -129,8 +135,11 @@ func sorted(components []soils.Component) []soils.Component {
 	return out
 }
 
+// fingerprint is all of a component but its keys, as text. Keys differ from one edition of a survey to the next, and the rating of the
+// same soil must not.
 func fingerprint(c soils.Component) string {
 	c.Key = ""
+	// the caller's horizons keep their keys
 	c.Horizons = slices.Clone(c.Horizons)
 	for i := range c.Horizons {
 		c.Horizons[i].Key = ""
@@ -138,7 +147,8 @@ func fingerprint(c soils.Component) string {
 	return fmt.Sprint(c)
 }
 
-// whyNotRated says why a unit is not rated.
+// whyNotRated says why a unit is not rated. Soil that could not be rated outweighs miscellaneous areas: more data could change the answer
+// there.
 func whyNotRated(components []ComponentRating) string {
 	if len(components) == 0 {
 		return WhyNoComponents

@@ -28,7 +28,7 @@ type Provenance struct {
 	Surfaces []Surface `json:"surfaces,omitempty"` // through sampled points, where they were asked for
 }
 
-// Input is a file that was read.
+// Input is a file that was read. The sum of the bytes says whether a file of that name is the one that was read.
 type Input struct {
 	Role   string `json:"role"` // fields, exclude, survey, profile
 	Name   string `json:"name"` // base name as the user gave it; never a full path

@@ -9,6 +9,7 @@ func (f *Finding) span(low, high unit.Opt[float64]) {
 	if !ok {
 		return
 	}
+	// a range that does not hold its own value is a slip of the table; it is widened to do so, not refused
 	l, h := roundInput(min(v, low.Or(v))), roundInput(max(v, high.Or(v)))
 	if l < h {
 		f.Low, f.High = unit.Some(l), unit.Some(h)
@@ -35,6 +36,7 @@ func (r *PHReading) Ranged() []Ranged {
 	for _, f := range r.findings {
 		low, ok := f.Low.Get()
 		if v, has := f.Value.Get(); ok && has {
+			// pH never comes here: its range stands in the horizons, and Low of its findings is missing
 			out = append(out, Ranged{f.Criterion, low, v, f.High.Or(v)})
 		}
 	}
@@ -46,6 +48,7 @@ func (r *PHReading) Judged(c Code, value float64) Class {
 	for _, f := range r.findings {
 		if f.Criterion == c {
 			f.Value = unit.Some(roundInput(value))
+			// f is a copy: the finding itself stays
 			return r.profile.findAgain(f, r.evidence).Class
 		}
 	}
@@ -59,6 +62,7 @@ func (r *PHReading) ClassWith(surface, subsoil unit.Opt[float64], others Class) 
 	r.findings = nil
 	for _, f := range kept {
 		if f.Low.Has() && f.Value.Has() {
+			// the score only parts equals of one class, and no limiting factor is asked for here
 			f.Class, f.Score = others, unit.Some(0.0)
 		}
 		r.findings = append(r.findings, f)

@@ -4,6 +4,7 @@ package suitability
 // lies at the top of its window or above: there is no such subsoil.
 func findSubsoilPH(p *Profile, e *evidence) Finding {
 	from := p.Rules.SubsoilFrom
+	// a soft layer is no reason: roots get through it in part, and it cuts no window
 	if e.isHard && float64(e.hard.Top.Or(0)) <= from.Value {
 		return Finding{Unit: p.SubsoilPH.Unit, NotApplicable: true, Note: NoteAboveWindow}
 	}

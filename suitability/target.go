@@ -24,6 +24,7 @@ func (p *Profile) TargetOf(state string) Target {
 	if state == "" {
 		return p.DefaultTarget()
 	}
+	// a state that was looked for without a figure is as one that is not listed
 	for _, t := range p.Targets {
 		if t.State == state && !t.Missing {
 			return t

@@ -20,6 +20,7 @@ func (t Terrain) Any() bool { return t != Terrain{} }
 // replaceSlope puts the measured slope in the place of the survey's.
 func (t Terrain) replaceSlope(e *evidence) {
 	if t.Slope.Has() {
+		// without low and high: the survey's range is of the survey's slope
 		e.Slope = soils.Range[float64]{Value: t.Slope}
 	}
 }
@@ -28,6 +29,7 @@ func (t Terrain) replaceSlope(e *evidence) {
 func (p *Profile) besideElevation(findings []Finding, c soils.Component, t Terrain) {
 	for i := range findings {
 		if f := &findings[i]; f.Criterion == Slope && t.Slope.Has() {
+			// from the component as the survey has it: the evidence holds the measured slope by now
 			survey := p.Slope.finding(c.Slope.Value)
 			f.Elevation, f.Survey, f.SurveyClass = true, survey.Value, survey.Class
 		}

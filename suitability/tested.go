@@ -39,7 +39,7 @@ const (
 	AgeUnknown = "unknown" // no date, or no day to count from
 )
 
-// TestAges lists them, the best first.
+// TestAges lists them, the best first. A test of unknown age stands before an old one: it may be young.
 func TestAges() []string { return []string{AgeFresh, AgeUnknown, AgeOld} }
 
 // Any says whether anything was tested.
@@ -58,6 +58,7 @@ func (t Tested) Of(c Code) *TestedPH {
 
 // Wide says whether some sample speaks for more than the zone: it names only its field or its map unit.
 func (t *TestedPH) Wide() bool {
+	// Basis is that of the least sure sample, so one such sample is enough
 	return t.Basis == lab.ByField.String() || t.Basis == lab.ByMapUnit.String()
 }
 

@@ -22,10 +22,12 @@ func values(rated []ComponentRating) Values {
 	v.EC = meanValue[unit.Conductivity](rated, Salinity)
 	v.SAR = meanValue[float64](rated, Sodicity)
 	v.PHLimitDepth = weighted(rated, func(c *ComponentRating) unit.Opt[unit.Depth] { return c.LimitDepth })
+	// the first rated component alone: a mean of 40 cm over rock and 150 cm over none is the depth of nothing
 	for i := range rated {
 		if rated[i].Class == NotRated && rated[i].ClassToday == NotRated {
 			continue
 		}
+		// where none was described the depth stays missing, though a lower bound is known: it would be read as a restriction
 		if f := rated[i].finding(Depth); !f.AtLeast && f.Value.Has() {
 			v.Depth, v.Restriction = unit.Some(unit.Depth(f.Value.Or(0))), f.Word
 		}
@@ -42,6 +44,7 @@ func (c *ComponentRating) finding(code Code) Finding {
 	return Finding{}
 }
 
+// meanValue is the mean by percent of what a criterion found.
 func meanValue[T ~float64](rated []ComponentRating, code Code) unit.Opt[T] {
 	return weighted(rated, func(c *ComponentRating) unit.Opt[T] {
 		if x, ok := c.finding(code).Value.Get(); ok {
@@ -51,6 +54,8 @@ func meanValue[T ~float64](rated []ComponentRating, code Code) unit.Opt[T] {
 	})
 }
 
+// weighted is the mean by percent over the components that have the value, rounded like a value of the survey; missing where none has one
+// or none has a percent.
 func weighted[T ~float64](rated []ComponentRating, of func(*ComponentRating) unit.Opt[T]) unit.Opt[T] {
 	sum, weight := 0.0, 0.0
 	for i := range rated {
@@ -81,6 +86,7 @@ func dominantWord(rated []ComponentRating, code Code) string {
 		at := slices.IndexFunc(shares, func(s share) bool { return s.word == f.Word })
 		if at < 0 {
 			at = len(shares)
+			// 101 is over every score: a word without one, "" for not recorded first of all, never wins as the worse of equals
 			shares = append(shares, share{word: f.Word, score: f.Score.Or(101)})
 		}
 		shares[at].pct += pct(rated[i].Percent)
@@ -90,6 +96,7 @@ func dominantWord(rated []ComponentRating, code Code) string {
 		return ""
 	}
 	return slices.MaxFunc(shares, func(a, b share) int {
+		// the word itself decides last, so that the answer never hangs on the order of the rows
 		return cmp.Or(cmp.Compare(a.pct, b.pct), cmp.Compare(b.score, a.score), cmp.Compare(a.word, b.word))
 	}).word
 }

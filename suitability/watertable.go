@@ -13,6 +13,7 @@ func findWaterTable(p *Profile, e *evidence) Finding {
 	if d, ok := wet.Value.Get(); ok {
 		f := p.WaterTable.finding(unit.Some(float64(d)))
 		f.span(plain(wet.Low), plain(wet.High))
+		// a class that is not recorded is below every class and so is never lifted
 		if e.drained && e.Drainage > soils.VeryPoorlyDrained {
 			f.lift(p.Rules.DeclaredScore.Value)
 			p.WaterTable.attach(&f, markAbove(f.Class))
@@ -22,6 +23,7 @@ func findWaterTable(p *Profile, e *evidence) Finding {
 	f := Finding{Unit: p.WaterTable.Unit}
 	if known {
 		last := p.WaterTable.Points[len(p.WaterTable.Points)-1]
+		// any depth past the end of the curve scores the same; no depth was seen, so none is kept
 		f = p.WaterTable.finding(unit.Some(last.Value))
 		f.Value, f.Note = unit.None[float64](), NoteNoneDescribed
 	}

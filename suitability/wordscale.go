@@ -31,6 +31,7 @@ func (w WordScale) find(word string) (s WordScore, ok bool) {
 func (w WordScale) limit(word string, score float64) WordScore {
 	at := slices.IndexFunc(w, func(s WordScore) bool { return s.Word == word })
 	mark := markAbove(classOf(score))
+	// outward from the word, the wetter side or the rarer first: both sides may lead to better ground, as with drainage
 	for d := range len(w) {
 		for _, i := range []int{at - d, at + d} {
 			if i >= 0 && i < len(w) && w[i].Score >= mark && w[i].Word != soils.Common.String() {

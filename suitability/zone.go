@@ -22,6 +22,7 @@ type Zone struct {
 
 // LimeFirst says whether the ground today is worse than it will be once corrected: lime first, then sow.
 func (z Zone) LimeFirst() bool {
+	// a greater class is a worse one
 	return z.Rating.Class != NotRated && z.Rating.ClassToday > z.Rating.Class
 }
 
