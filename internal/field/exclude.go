@@ -90,9 +90,11 @@ func gather(ctx context.Context, drawn []drawing, workers int, faults *diag.List
 // cut takes the ground out of one field and returns the drawings that took something.
 func (g *excluded) cut(f *Field) (used []int) {
 	box := boxOf(f.Shape)
+	// Boxes are padded by a grid unit, so one too many may be found; the intersection below decides.
 	found := g.tree.Search(box, nil)
 	// The tree answers in an order of its own; the result of an arrangement must not depend on it.
 	slices.Sort(found)
+	// A field with nothing near it keeps its shape bit for bit, since it never goes through the grid.
 	if f.Trouble != "" || len(found) == 0 {
 		return nil
 	}
@@ -112,6 +114,7 @@ func (g *excluded) cut(f *Field) (used []int) {
 	}
 	// Before less after, and not the area of what is cut out: parts may overlap each other and reach out of the field.
 	before := areaOf(f.Shape)
+	// All parts at once: one after the other, each cut would be rounded to the grid anew.
 	left := arrange.ToOrb(arrange.Difference(field, away), step)
 	f.Shape = nil
 	for _, p := range left {
@@ -119,6 +122,7 @@ func (g *excluded) cut(f *Field) (used []int) {
 			f.Shape = append(f.Shape, p)
 		}
 	}
+	// Slivers under minPart count as excluded, so that what is left and what was cut out add up to the field.
 	f.Excluded = before - areaOf(f.Shape)
 	f.Repairs = append(f.Repairs, fmt.Sprintf("%s were cut out as asked", area(f.Excluded)))
 	return used

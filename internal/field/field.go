@@ -67,15 +67,19 @@ type Options struct {
 // Fields that cannot be used stay in the list, with Trouble. The error names each file that cannot be read at all, or
 // whose coordinates cannot be placed; then nothing is returned.
 func Read(ctx context.Context, sources []Source, opt Options, faults *diag.List) ([]Field, error) {
+	// Both are read before either error is returned, so that a wrong file of fields and a wrong set-back are told in one go.
 	drawn, err := readAll(ctx, sources, opt, faults)
 	holes, holesErr := readAll(ctx, opt.Exclude, opt, faults)
 	if err := errors.Join(err, holesErr); err != nil {
 		return nil, err
 	}
+	// Ids come first: from here on every message names the field as its owner does.
 	fields := identify(drawn, opt, faults)
 	if err := mendAll(ctx, fields, drawn, opt.Workers, faults); err != nil {
 		return nil, err
 	}
+	// After the mending, since cutting needs valid shapes; before the overlaps, since ground that was cut out overlaps
+	// nothing.
 	if err := exclude(ctx, fields, holes, opt, faults); err != nil {
 		return nil, err
 	}

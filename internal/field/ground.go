@@ -72,6 +72,8 @@ func clip(part arrange.Polygon, b geo.Box) arrange.Polygon {
 
 // clipSide keeps what lies within one side of the box: 0 left, 1 right, 2 bottom, 3 top (Sutherland and Hodgman).
 func clipSide(ring []geo.Pt, b geo.Box, side int) []geo.Pt {
+	// Rings may be concave: then Sutherland and Hodgman leave parts joined by lines along the side, to and fro. They hold no
+	// ground, and the set operations cope with them.
 	limit := [4]int64{b.X0, b.X1, b.Y0, b.Y1}[side]
 	within := func(p geo.Pt) bool {
 		switch side {
@@ -88,6 +90,7 @@ func clipSide(ring []geo.Pt, b geo.Box, side int) []geo.Pt {
 	for i, p := range ring {
 		// Rings on the grid do not repeat their first corner, so the last one comes before it.
 		before := ring[(i+len(ring)-1)%len(ring)]
+		// The edge crosses the side, inward or outward: where it does so is a corner of what is kept.
 		if within(p) != within(before) {
 			out = append(out, meet(before, p, limit, side < 2))
 		}
@@ -105,6 +108,7 @@ func meet(a, b geo.Pt, limit int64, upright bool) geo.Pt {
 		a, b = b, a
 	}
 	if upright {
+		// The ends lie on two sides of the limit, so the divisor is not 0.
 		t := float64(limit-a.X) / float64(b.X-a.X)
 		return geo.Pt{X: limit, Y: a.Y + int64(math.Round(t*float64(b.Y-a.Y)))}
 	}

@@ -35,6 +35,7 @@ func identify(drawn []drawing, opt Options, faults *diag.List) []Field {
 			ids[i] = f.ID
 			faults.Notice(diag.Fault{File: f.File, Line: f.Line, Feature: fmt.Sprintf("feature %d", d.Index+1), Kind: "long id", What: fmt.Sprintf("its id is longer than %d bytes, and is cut there", mostID), Fix: "name a shorter property with --id"})
 		}
+		// Kept under a new id rather than refused: the second field is ground like any other.
 		if j, twice := first[f.ID]; twice {
 			f.ID = unused(f.ID, first, next)
 			faults.Add(diag.Fault{File: f.File, Line: f.Line, Feature: d.label, Ground: f.ID, Kind: "id twice",
@@ -50,6 +51,7 @@ func identify(drawn []drawing, opt Options, faults *diag.List) []Field {
 			}
 		}
 		f.Customer, f.Farm = d.text(opt.Customer), d.text(opt.Farm)
+		// Only an outright yes: drainage makes wet ground better, so a doubtful word must count as none.
 		f.Drained = d.yes("drained")
 		fields[i] = f
 	}
@@ -59,6 +61,8 @@ func identify(drawn []drawing, opt Options, faults *diag.List) []Field {
 // unused returns the id with the first number behind it that makes it the only one. The search goes on where it ended
 // for the same id, so that thousands of equal ids take no longer than others.
 func unused(id string, taken, next map[string]int) string {
+	// It starts at 2, for the first one is called by the bare id. A field may have "A (2)" for its own id already, hence the
+	// look at taken.
 	for n := max(next[id], 2); ; n++ {
 		if try := fmt.Sprintf("%s (%d)", id, n); !has(taken, try) {
 			next[id] = n + 1
@@ -90,6 +94,7 @@ func chooseIDs(drawn []drawing, opt Options, faults *diag.List) []string {
 	var alike *diag.Fault // of the best property that all have, but not each its own
 	for _, name := range idNames() {
 		// A name that two fields have cannot be the id, though a person would see which is which by the map.
+		// b is 0 when no two are alike: of two that are, the second is never the first drawing.
 		all, a, b := fill(ids, drawn, name)
 		if all && b == 0 {
 			taken = name
@@ -192,6 +197,7 @@ func (d *drawing) text(name string) string {
 		if !strings.EqualFold(a.Name, name) {
 			continue
 		}
+		// Names of columns change their capitals on the way: a shapefile shouts them, a database folds them.
 		v := plain(a.Value)
 		// An exact name ends the search; one in other letters is kept in case there is none.
 		if a.Name == name {

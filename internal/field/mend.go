@@ -27,6 +27,7 @@ type mended struct {
 // mendAll makes the shapes of all fields valid and tells what was changed. The shapes of the drawings are gone after it.
 func mendAll(ctx context.Context, fields []Field, drawn []drawing, workers int, faults *diag.List) error {
 	out, err := ordered.Map(ctx, len(fields), workers, func(i int) (mended, error) {
+		// Given up on reading or placing already: it has no shape to mend, and its trouble was told.
 		if fields[i].Trouble != "" {
 			return mended{}, nil
 		}
@@ -71,6 +72,7 @@ func mend(shape orb.MultiPolygon) mended {
 
 // onlyTurned tells whether nothing but directions was wrong.
 func onlyTurned(r arrange.Report) bool {
+	// Everything else in the report is then compared with its zero value, counts that are added later included.
 	r.WrongOrientation, r.AreaBefore, r.AreaAfter = 0, 0, 0
 	return r == arrange.Report{}
 }
@@ -100,6 +102,7 @@ type defect struct {
 
 // defects lists what a report counts, gravest first: the first that applies names the notice.
 func defects(r arrange.Report) []defect {
+	// The report says only whether parts overlap, not how many.
 	overlapping := 0
 	if r.Overlapping {
 		overlapping = 1
@@ -135,6 +138,8 @@ func words(r arrange.Report) []string {
 
 // tellRepair tells what was repaired, with the change of area, or that nothing is left.
 func (f *Field) tellRepair(faults *diag.List) {
+	// One notice a field, of the kind of the gravest defect: kinds are capped, and a field with four of them should not take
+	// four places.
 	all := defects(f.Report)
 	at := slices.IndexFunc(all, func(d defect) bool { return d.count > 0 })
 	switch {
@@ -162,6 +167,7 @@ func (f *Field) areaChange() string {
 	// The report has its areas in square degrees. Their ratio is that of the areas on the ground, near enough for a
 	// field, and saves the shape from before the repair.
 	m2, ok := proj.GeodesicArea(f.Shape, proj.GeodesicOptions{})
+	// AreaAfter is not 0 here: a shape without area was given up above.
 	before := m2 * f.Report.AreaBefore / f.Report.AreaAfter
 	const same = 0.5 // m², far below what anyone plants by
 	if diff := before - m2; !ok || -same < diff && diff < same {
@@ -175,6 +181,8 @@ func (f *Field) areaChange() string {
 func tellTurned(fields []Field, turned map[string]int, faults *diag.List) {
 	for _, f := range fields {
 		if n := turned[f.File]; n > 0 {
+			// In the order of the fields, each file at its first one: ranging over the map would tell them in another order each
+			// time.
 			delete(turned, f.File)
 			faults.Notice(diag.Fault{File: f.File, Kind: "direction", What: "rings of " + fieldsOf(n) + " ran the wrong way and were turned; no ground changes"})
 		}

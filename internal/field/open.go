@@ -52,6 +52,7 @@ func (l *layer) add(d drawing) error {
 	if d.Trouble != "" {
 		l.troubled++
 	}
+	// Counted although nothing limits the attributes of a single feature: a wide table is as large as a long one.
 	l.values += len(d.Attributes)
 	switch {
 	case len(l.drawings) >= maxDrawings:
@@ -126,6 +127,7 @@ func (s Source) readStream(ctx context.Context, in stream, faults *diag.List) (l
 	// the format meant.
 	ext := strings.ToLower(path.Ext(in.path))
 	switch {
+	// PK\5\6 is the end record, with which an empty zip begins.
 	case bytes.HasPrefix(head, []byte("PK\x03\x04")) || bytes.HasPrefix(head, []byte("PK\x05\x06")):
 		return s.readZip(ctx, in, faults)
 	// 9994, the file code of a shapefile. Source: ESRI Shapefile Technical Description (1998), main file header.
@@ -143,6 +145,7 @@ func (s Source) readStream(ctx context.Context, in stream, faults *diag.List) (l
 		return readGML(in, faults)
 	case ext == ".shp":
 		return s.readShapes(s.Files, s.Path, s.Name, faults) // which says what is wrong with it
+	// People name what they see first in a folder.
 	case ext == ".dbf" || ext == ".shx" || ext == ".prj" || ext == ".cpg":
 		return layer{}, fmt.Errorf("%s: is only a part of a shapefile; name its .shp", in.name)
 	// What is left can only be GeoJSON, whose reader tells line and column of what is wrong; but "not JSON at line 1"
@@ -173,6 +176,7 @@ func readLayer(l *shapefile.Layer, faults *diag.List) (layer, error) {
 	out := layer{name: l.Name, stated: l.Projection, isWKT: true, format: "a shapefile without a .prj"}
 	err := l.Polygons(func(i int, shape orb.MultiPolygon, rec *shapefile.Record) error {
 		d := drawing{Field: Field{File: l.Name, Index: i}, label: fmt.Sprintf("record %d", i+1), shape: shape}
+		// As JSON, whatever the column's type, so that attributes of all formats are alike from here on.
 		for c, col := range l.Columns {
 			d.Attributes = append(d.Attributes, Attribute{col.Name, rec.JSON(c)})
 		}

@@ -41,6 +41,7 @@ func isXML(head []byte, marks ...string) bool {
 	// UTF-16 is looked at without its zero bytes, and marks of byte order and blanks are passed over; what the encoding
 	// really is, the scanners find out.
 	head = bytes.ReplaceAll(head, []byte{0}, nil) // two bytes a letter
+	// Anything that does not begin with "<" is no XML, whatever words it holds.
 	head = bytes.TrimLeft(head, "\xef\xbb\xbf\xfe\xff \t\r\n")
 	if !bytes.HasPrefix(head, []byte("<")) {
 		return false

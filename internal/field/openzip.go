@@ -52,6 +52,7 @@ func (s Source) readZip(ctx context.Context, in stream, faults *diag.List) (laye
 // onlyMember returns the one file of a zip that holds boundaries, or the one that is meant; else all that might. A KMZ has
 // one by its own rules, whatever lies beside it.
 func (s Source) onlyMember(files fs.FS) (name string, all []string) {
+	// doc.kml is what the main file of a KMZ is called by custom; beside it there may be KML files that it links to.
 	if _, err := fs.Stat(files, "doc.kml"); err == nil && s.Layer == "" {
 		if name, err := kml.Main(files, ""); err == nil {
 			return name, nil

@@ -32,6 +32,7 @@ func tellOverlaps(ctx context.Context, fields []Field, workers int, faults *diag
 	for i := range fields {
 		boxes[i] = boxOf(fields[i].Shape)
 	}
+	// Boxes of neighbours nearly always meet, so most pairs share no ground at all.
 	pairs, whole := pairsThatMeet(boxes)
 	if len(pairs) == 0 {
 		return nil
@@ -40,6 +41,7 @@ func tellOverlaps(ctx context.Context, fields []Field, workers int, faults *diag
 	for _, p := range pairs {
 		met[p[0]], met[p[1]] = true, true
 	}
+	// Sorted edges are made once a field, not once a pair: a field in the middle of a farm meets six or eight others.
 	edges, err := ordered.Map(ctx, len(fields), workers, func(i int) ([]edge, error) {
 		if !met[i] {
 			return nil, nil
@@ -65,6 +67,7 @@ func tellOverlaps(ctx context.Context, fields []Field, workers int, faults *diag
 		}
 		a, b := pairs[i][0], pairs[i][1]
 		one, other := &fields[a], &fields[b]
+		// Worked out at most once, though both fields may tell it, and not at all when nobody will read it.
 		exact := sync.OnceValue(func() unit.Area {
 			return overlap(onGrid(one.Shape), onGrid(other.Shape), boxes[a], boxes[b])
 		})

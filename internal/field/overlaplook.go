@@ -36,6 +36,7 @@ func look(a, b []edge, boxA, boxB geo.Box) finding {
 	}
 	area := unit.Area(cells * scale)
 	switch off := slack(area, common, math.Hypot(wide, high)); {
+	// Only a verdict that stands whatever the error may be is taken; the rest go to the exact area.
 	case area-off > minOverlap:
 		return overlapping
 	case area+off < minOverlap:
@@ -102,6 +103,7 @@ func edgesOf(parts []arrange.Polygon) []edge {
 // else cancel, and no case is special: shared edges, touching corners, holes and parts need no thought. ok is false when there are
 // too many pairs.
 func commonArea(a, b []edge, common geo.Box, floor int64) (cells float64, ok bool) {
+	// On the stack: a look that never has more edges open at once allocates nothing, and there are as many looks as pairs.
 	var room [32]*edge // of b: those that may still reach edges of a, which come from left to right
 	open, looks, next := room[:0], 0, 0
 	for i := range a {
@@ -117,9 +119,11 @@ func commonArea(a, b []edge, common geo.Box, floor int64) (cells float64, ok boo
 				open = append(open, &b[next])
 			}
 		}
+		// The sweep has no tree of edges: two outlines of thousands of corners each would be compared corner by corner.
 		if looks += len(open); looks > mostLooks {
 			return 0, false
 		}
+		// Edges of b that end left of this edge of a end left of all later ones too, and are dropped as the list is walked.
 		still := open[:0]
 		for _, u := range open {
 			if u.r.X > e.l.X {

@@ -34,6 +34,7 @@ func (l *layer) place(crs string, faults *diag.List) error {
 
 // system decides which reference system the coordinates are in.
 func (l *layer) system(crs string, degrees extent, faults *diag.List) (proj.CRS, error) {
+	// A statement that cannot be understood stops the file only when the user does not say better.
 	system, stated, err := l.statedSystem()
 	if crs == "" && err != nil {
 		return system, fmt.Errorf("%s: %w", l.name, err)
@@ -262,6 +263,7 @@ func bend(out orb.Ring, a, b, qa, qb orb.Point, system proj.CRS, left int) orb.R
 	}
 	middle := orb.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}
 	m, ok := system.ToLonLat(middle)
+	// The middle alone is looked at: over the length of a field's edge the bend of a projection has no second turn.
 	if !ok || math.Abs(m[0]-(qa[0]+qb[0])/2) <= maxBend && math.Abs(m[1]-(qa[1]+qb[1])/2) <= maxBend {
 		return out
 	}

@@ -11,9 +11,12 @@ import (
 
 // feature is one feature of our own GeoJSON files; members that the other file has stay empty.
 type feature struct {
+	// The id of a zone is "field/number", that of a field its own; by it the files are joined.
 	ID         string          `json:"id"`
 	Geometry   *geometry       `json:"geometry"`
 	Properties json.RawMessage `json:"properties"`
+	// The three below are foreign members (RFC 7946, section 6.1) of fields.geojson alone: programs that draw maps pass them
+	// over, and they need not fit in a table cell.
 	M2         areas           `json:"m2"`
 	Repairs    []string        `json:"repairs"`
 	Uncovered  *geometry       `json:"uncovered"`
@@ -47,6 +50,7 @@ func eachFeature(r io.Reader, do func(feature) error) error {
 		if key == "features" {
 			return features(dec, do)
 		}
+		// Name, reference system and the like. They are read whole, for the decoder cannot step over a value; all are small.
 		var skipped json.RawMessage
 		if err := dec.Decode(&skipped); err != nil {
 			return fmt.Errorf("%w: %w", errNotFeatures, err)

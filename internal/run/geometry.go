@@ -12,6 +12,7 @@ import (
 // geometry is a polygon or several; a null geometry is a nil pointer.
 type geometry struct {
 	Type        string          `json:"type"`
+	// left as text: how deep it is nested is known only when the type is, which may stand behind it
 	Coordinates json.RawMessage `json:"coordinates"`
 }
 
@@ -27,6 +28,7 @@ func (g *geometry) shape() (orb.MultiPolygon, error) {
 	case "Polygon":
 		out = orb.MultiPolygon{s.polygon()}
 	case "MultiPolygon":
+		// The depth of the nesting follows from the type and not from the text, so each level is read by a function of its own.
 		s.list(func() { out = append(out, s.polygon()) })
 	default:
 		return nil, fmt.Errorf("geometry type %q is neither Polygon nor MultiPolygon", g.Type)
@@ -82,6 +84,7 @@ func (s *scanner) list(item func()) {
 	if s.take(']') {
 		return
 	}
+	// Every turn either takes an item and a comma or fails, so it ends with the text at the latest.
 	for s.err == nil {
 		item()
 		if s.take(']') {
@@ -132,11 +135,14 @@ func (s *scanner) position() (p orb.Point) {
 
 // number reads up to the next comma or bracket.
 func (s *scanner) number() float64 {
+	// Blanks before the number; the byte itself is looked at below.
 	s.peek()
 	start := s.at
 	for s.at < len(s.text) && s.text[s.at] != ',' && s.text[s.at] != ']' && s.text[s.at] > ' ' {
 		s.at++
 	}
+	// What JSON allows as a number, this reads to the last bit; what it reads beyond (Inf, hexadecimal) JSON does not have,
+	// and the decoder has checked the text.
 	x, err := strconv.ParseFloat(string(s.text[start:s.at]), 64)
 	if err != nil {
 		s.fail(fmt.Sprintf("%.20q is not a number", s.text[start:s.at]))

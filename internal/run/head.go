@@ -10,6 +10,7 @@ import (
 
 // Head is what a run says of itself: enough for a list of runs, without reading its zones.
 type Head struct {
+	// Counts as run.json states them; whether the other files agree, only [Read] finds out.
 	Fields, Zones, Unanswered int
 	Faults                    int // faults and notices that are told
 	Provenance                suitability.Provenance

@@ -13,6 +13,7 @@ import (
 // manifest is run.json.
 type manifest struct {
 	Run        string                 `json:"rootworthy"` // always "run": tells this file from any other run.json
+	// Names of members are the format: a renamed Go field must keep its tag, or older folders could not be read.
 	Schema     int                    `json:"schema"`
 	Fields     int                    `json:"fields"`
 	Zones      int                    `json:"zones"`
@@ -30,10 +31,12 @@ type unanswered struct {
 }
 
 // fault is [diag.Fault] as run.json has it. The two convert into each other.
+// A type of its own, so that a member added to diag.Fault does not change the file unnoticed.
 type fault struct {
 	Severity severity `json:"severity"`
 	File     string   `json:"file,omitempty"`
 	Line     int      `json:"line,omitempty"`
+	// of binary files, which have no lines
 	Offset   int64    `json:"offset,omitempty"`
 	Feature  string   `json:"feature,omitempty"`
 	Field    string   `json:"field,omitempty"`
@@ -66,9 +69,11 @@ func (s *severity) UnmarshalText(b []byte) error {
 // newManifest gathers what no other file holds.
 func newManifest(r *suitability.Result) manifest {
 	m := manifest{Run: "run", Schema: Schema, Fields: len(r.Fields), Zones: len(export.Zones(r)), Provenance: r.Provenance,
+		// Empty lists and not nil, which would be printed as null: a reader in another language can count both without asking.
 		Profile: r.Profile, Faults: []fault{}, Unanswered: []unanswered{}}
 	for _, f := range r.Fields {
 		if f.Trouble != "" {
+			// Whole rows for people and for lists of runs; Read takes the trouble of a field from fields.geojson.
 			m.Unanswered = append(m.Unanswered, unanswered{f.ID, f.Name, f.Trouble})
 		}
 	}

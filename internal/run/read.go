@@ -44,7 +44,9 @@ func readFile(fsys fs.FS, name string, read func(io.Reader) error) error {
 // reader is a run being read.
 type reader struct {
 	result                suitability.Result
+	// what run.json promised; the counts are held against it
 	want                  manifest
+	// by id, the place in result.Fields and result.Zones
 	fieldIndex, zoneIndex map[string]int
 }
 
@@ -59,6 +61,8 @@ func (r *reader) manifest(in io.Reader) (err error) {
 
 // fields reads every field but its zones.
 func (r *reader) fields(in io.Reader) error {
+	// One for the whole file: it knows which names are ours, and what an attribute was called that had to give way to one of
+	// ours.
 	names := export.NewAttributeNames()
 	err := eachFeature(in, func(f feature) error {
 		field, err := fieldOf(f, names)
@@ -84,6 +88,7 @@ func (r *reader) fields(in io.Reader) error {
 func (r *reader) reasons(in io.Reader) error {
 	records := export.NewRecords(in)
 	for n := 1; ; n++ {
+		// Next returns io.EOF itself at the end and another error for a line that is cut off.
 		record, err := records.Next()
 		if err == io.EOF {
 			break
@@ -115,6 +120,7 @@ func (r *reader) zones(in io.Reader) error {
 	// A zone without a shape could not be drawn, and its area would be believed all the same.
 	seen := make([]bool, len(r.result.Zones))
 	err := eachFeature(in, func(f feature) (err error) {
+		// Matched by id and not by place: a map program that sorted the file anew and kept the ids has done no harm.
 		i, ok := r.zoneIndex[f.ID]
 		if !ok || seen[i] {
 			return fmt.Errorf("the zone is not in %s, or is there twice", reasonsFile)
@@ -126,6 +132,7 @@ func (r *reader) zones(in io.Reader) error {
 	if err != nil {
 		return err
 	}
+	// The count alone would not do: a zone twice and another one missing are the right number.
 	for i, ok := range seen {
 		if !ok {
 			return fmt.Errorf("lacks zone %q of %s", r.result.Zones[i].ID, reasonsFile)

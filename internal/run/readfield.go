@@ -72,6 +72,7 @@ func ours(name string, value json.RawMessage, out *suitability.Field) error {
 		return word(&out.Farm)
 	case "trouble":
 		return word(&out.Trouble)
+	// Yes or no as words, as people read them in a table; anything else, null included, is no.
 	case "drained":
 		out.Drained = string(value) == `"yes"`
 	case "partly_outside":

@@ -11,6 +11,8 @@ import (
 
 // folder describes a run folder to those who keep it whole.
 func folder(dir string) atomicfile.Folder {
+	// Marked tells an earlier run from a folder of the user's own, which must never be overwritten: only a run.json that
+	// this program can read lets it be replaced.
 	return atomicfile.Folder{Dir: dir, Files: Files(), Marked: func(r io.Reader) error {
 		_, err := readManifest(r)
 		return err
@@ -45,5 +47,6 @@ func WriteFile(w io.Writer, name string, r *suitability.Result) error {
 	case reasonsFile:
 		return export.WriteReasons(w, r)
 	}
+	// What is left of Files is run.json.
 	return newManifest(r).write(w)
 }

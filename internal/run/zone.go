@@ -17,6 +17,7 @@ const mostListed = 12
 // unknown id is an error that lists the ids there are.
 func ReadZone(fsys fs.FS, id string) (z suitability.Zone, profile *suitability.Profile, err error) {
 	// The profile first: without its limits the reasons of a zone cannot be explained.
+	// Only its manifest step is used, which needs no indexes.
 	r := &reader{}
 	if err := readFile(fsys, runFile, r.manifest); err != nil {
 		return z, nil, fmt.Errorf("%s: %w", runFile, err)
@@ -30,6 +31,7 @@ func ReadZone(fsys fs.FS, id string) (z suitability.Zone, profile *suitability.P
 				return unknownZone(id, ids)
 			case err != nil:
 				return fmt.Errorf("line %d: %w", n, err)
+			// The rest of the file is not looked at: a question about one zone should not cost the reading of all.
 			case record.ID == id:
 				z = record.Zone()
 				return nil
@@ -50,6 +52,7 @@ func unknownZone(id string, ids []string) error {
 	more := ""
 	if len(ids) > mostListed {
 		more = fmt.Sprintf(", … (%d in all)", len(ids))
+		// Enough to see how ids are written, which is what a mistyped one needs.
 		ids = ids[:mostListed]
 	}
 	return fmt.Errorf("there is no zone %q; there are %s%s", id, strings.Join(ids, ", "), more)
