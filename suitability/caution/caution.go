@@ -7,7 +7,8 @@ import (
 	"rootworthy/suitability"
 )
 
-// Step is the work at which a caution is told.
+// Step is the work at which a caution is told. A step is named by the work in hand, not by a date or a product: a caution is of use at
+// the moment at which somebody can act on it.
 type Step string
 
 // The steps, in the order of the year.
@@ -54,6 +55,7 @@ const (
 )
 
 const (
+	// what the outputs print as the source of a caution
 	uga       = "University of Georgia Agricultural and Environmental Services Laboratories, crop code 025"
 	oklahoma  = "Oklahoma State University Extension, Agronomic calendar for Oklahoma alfalfa growers"
 	texas     = "Knutson, Texas AgriLife, Blister beetles: reducing the risk of contamination in alfalfa hay"
@@ -62,7 +64,8 @@ const (
 	memorized = "from memory, not checked"
 )
 
-// All lists every caution, in the order of the steps.
+// All lists every caution, in the order of the steps. A caution without a publication is told all the same, with that said beside it: to
+// leave it out would be the greater harm.
 func All() []Caution {
 	return []Caution{
 		{LimeDust, []Step{Liming}, practice, suitability.Practice},
@@ -85,6 +88,7 @@ func All() []Caution {
 
 // At lists the cautions of a step.
 func At(s Step) []Caution {
+	// All returns a new list each time, so it may be cut down in place
 	return slices.DeleteFunc(All(), func(c Caution) bool { return !slices.Contains(c.Steps, s) })
 }
 

@@ -12,11 +12,13 @@ import (
 // a figure; a single one where the sample reads the target already, since no method is needed for that, or where none has
 // a figure: then the refusal says what each of them lacks.
 func Choices(s *lab.Sample, methods []lime.Method, a lime.Ask) []Answer {
+	// who chose a method wants its refusal too
 	if len(methods) == 1 {
 		return []Answer{Ask(s, methods[0], a)}
 	}
 	var out []Answer
 	var lacks []string
+	// a method that lacks nothing but refuses the soil says more than one that was not given its measurement: its code replaces this one
 	no := &lime.Refusal{Code: lime.NotMeasured, Fix: "ask the laboratory for one of these or for its own recommendation, or give your state's table for the buffer that was read"}
 	for _, m := range methods {
 		switch x := Ask(s, m, a); {
@@ -25,7 +27,9 @@ func Choices(s *lab.Sample, methods []lime.Method, a lime.Ask) []Answer {
 			if x.Refusal.Code != lime.NotMeasured && no.Code == lime.NotMeasured {
 				no.Code, no.Fix = x.Refusal.Code, x.Refusal.Fix
 			}
+		// only by a pH in water that was measured: a method that reads its own buffer as at the target does not speak for the others
 		case x.Need.Why == lime.AtTarget && s.PH.Has() && s.PH.Or(0) >= a.Target:
+			// no method was at work, so none is named and no note of one is true
 			x.Need.Method, x.Need.Notes = "", nil
 			return []Answer{x}
 		default:
@@ -50,7 +54,7 @@ func Askable(a lime.Ask) []lime.Method {
 }
 
 // Own returns the laboratory's own figure for a sample: the only one, or the one for alfalfa; ok is false where there is
-// none, or several and nobody can tell which.
+// none, or several and nobody can tell which. Equal figures for several crops are one figure.
 func Own(s *lab.Sample) (g lime.Given, ok bool) {
 	given := lime.SoilOf(s).Given
 	forAlfalfa := slices.DeleteFunc(slices.Clone(given), func(g lime.Given) bool { return !strings.Contains(strings.ToLower(g.Crop), "alfalfa") })

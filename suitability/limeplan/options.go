@@ -29,10 +29,12 @@ func (o Options) Check(p *suitability.Profile) error {
 	least, most := p.Lime.WaitLeast.Value, unit.ShortTonsPerAcre(p.Lime.CapMost.Value)
 	step := unit.ShortTonsPerAcre(mostStep)
 	switch {
+	// each range is asked for and not its outside, so that NaN is refused as well
 	case !(o.ECCE == 0 || o.ECCE >= 1 && o.ECCE <= mostECCE):
 		return fmt.Errorf("an ECCE of %g %% is not possible; give one from 1 to %d", float64(o.ECCE), mostECCE)
 	case !(o.Moisture >= 0 && o.Moisture <= 80):
 		return fmt.Errorf("a moisture of %g %% is not possible; give one from 0 to 80", float64(o.Moisture))
+	// 1e-9: the cap was short tons an acre before it was kg/m² and may come back a rounding error over itself
 	case !(o.Cap == 0 || o.Cap > 0 && o.Cap <= most*(1+1e-9)):
 		return fmt.Errorf("%.4g short tons an acre on sod in a year is not possible; give at most %g (%s)",
 			o.Cap.ShortTonsPerAcre(), p.Lime.CapMost.Value, p.Lime.CapMost.Source)
@@ -49,7 +51,8 @@ const (
 	mostStep   = 2.0 // short tons an acre; half the largest pass
 )
 
-// filled puts the profile's rules in the place of zeros.
+// filled puts the profile's rules in the place of zeros. ECCE stays 0: no effectiveness was named, which matters where the rate comes
+// from a method (see byTests).
 func (o Options) filled(p *suitability.Profile) Options {
 	if o.Cap == 0 {
 		o.Cap = unit.ShortTonsPerAcre(p.Lime.Cap.Value)

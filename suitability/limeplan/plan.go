@@ -24,6 +24,7 @@ func Plan(p *suitability.Profile, r suitability.UnitRating, area unit.Area, o Op
 
 // plan is Plan; t is nil without laboratory tests.
 func plan(p *suitability.Profile, r suitability.UnitRating, area unit.Area, o Options, t *Tests) suitability.Lime {
+	// not rated and unsuited ground leaves before any figure: a rate beside "unsuited" would be spread
 	o = o.filled(p)
 	l := suitability.Lime{Basis: BasisSurvey, Target: r.Target.PH}
 	switch {
@@ -38,12 +39,14 @@ func plan(p *suitability.Profile, r suitability.UnitRating, area unit.Area, o Op
 		spread(&l, product, area, o)
 	}
 	schedule(&l, r, o)
+	// last, since the notes of figure and plan come in any order
 	l.Notes = ordered(append(l.Notes, cautions(p, &l, r, o)...))
 	return l
 }
 
 // figure fills in the figure, from tests where they have one and else from the survey, and returns what is spread of the
-// product.
+// product. Where the method has no figure but the pH was tested, the survey's texture is read at the tested pH: the rating has done that
+// already, and here only the basis says so.
 func figure(p *suitability.Profile, r suitability.UnitRating, l *suitability.Lime, o Options, t *Tests) (product unit.AreaRate, ok bool) {
 	if t != nil {
 		if product, ok := byTests(l, t, o); ok {
@@ -62,6 +65,7 @@ func figure(p *suitability.Profile, r suitability.UnitRating, l *suitability.Lim
 		l.Why = whyTest(l.Why)
 	}
 	likely, ok := l.Likely.Get()
+	// the texture table is taken as pure carbonate (100 % CCE), so the product's own effectiveness applies in full
 	return lime.Product{ECCE: o.ECCE, Moisture: o.Moisture}.AsSpread(lime.Of(likely, lime.Carbonate)), ok
 }
 
@@ -81,11 +85,13 @@ func spread(l *suitability.Lime, product unit.AreaRate, area unit.Area, o Option
 	l.Product, l.ProductMass = unit.Some(product), unit.Some(product.Over(area))
 	l.Passes = len(lime.Passes(product, o.Cap))
 	if l.Passes > 0 {
+		// passes lie a year apart, and the wait counts from the last
 		l.WaitMonths = 12*(l.Passes-1) + o.Months
 	}
 }
 
-// schedule works out when the lime has worked and when alfalfa can be sown.
+// schedule works out when the lime has worked and when alfalfa can be sown. Ready and Window stay "" without a date: nothing here knows
+// what day it is.
 func schedule(l *suitability.Lime, r suitability.UnitRating, o Options) {
 	if o.Date.IsZero() {
 		return
@@ -94,13 +100,14 @@ func schedule(l *suitability.Lime, r suitability.UnitRating, o Options) {
 	if l.Passes > 0 {
 		l.Ready = season.Day(ready)
 	}
+	// unsuited today, suited once limed, but without lime to spread: no date makes it fit, so none is promised
 	unmended := l.Passes == 0 && r.ClassToday == suitability.Unsuited
 	if o.Window != nil && r.Class != suitability.Unsuited && !unmended {
 		l.Window = season.Earliest(*o.Window, ready).String()
 	}
 }
 
-// cautions are the notes that follow from the plan as a whole.
+// cautions are the notes that follow from the plan as a whole. screened is a need that rests on the texture table, be it at a tested pH.
 func cautions(p *suitability.Profile, l *suitability.Lime, r suitability.UnitRating, o Options) []string {
 	var notes []string
 	add := func(when bool, note string) {
@@ -113,6 +120,7 @@ func cautions(p *suitability.Profile, l *suitability.Lime, r suitability.UnitRat
 	add(need && screened, suitability.LimeTableOrigin)
 	add(need, suitability.LimeSurfaceOnly)
 	add(need, suitability.LimeRetest)
+	// by what was allowed, not by what is spread: who raised the cap is told what goes with it
 	add(need && o.Cap > unit.ShortTonsPerAcre(p.Lime.Cap.Value)*(1+1e-9), suitability.LimeLargePass)
 	add(l.Likely.Has() && !need && l.Basis == BasisSurvey, suitability.LimeNoNeed)
 	add(r.Target.Missing, suitability.LimeStateMissing)

@@ -8,8 +8,10 @@ import (
 	"rootworthy/suitability"
 )
 
-// pooledNeed is the requirements of several samples put together, each once.
+// pooledNeed is the requirements of several samples put together, each once. All rates are sums in kg/m², divided by n only where they
+// are written.
 type pooledNeed struct {
+	// refused samples are not among them
 	n                  int
 	sum, low, high     unit.AreaRate // as figures of zones are written
 	raw, field, credit unit.AreaRate // in the quality of the method; in lime as its source measured it
@@ -22,6 +24,7 @@ type pooledNeed struct {
 	notes              []string
 }
 
+// add counts one sample in.
 func (p *pooledNeed) add(r lime.Requirement) {
 	p.n++
 	amount, asSold := inFigure(r.Rate)
@@ -32,10 +35,12 @@ func (p *pooledNeed) add(r lime.Requirement) {
 		high, _ := inFigure(most)
 		p.low, p.high = p.low+low, p.high+high
 	} else {
+		// a zero needs no error: at the target there is nothing to be off by
 		p.sure = p.sure && amount == 0
 	}
 	if amount > 0 {
 		p.raw += r.Rate.Amount()
+		// all samples of a zone were asked by one method, so every rate over zero is of one quality
 		p.quality = r.Rate.Quality()
 	}
 	if f, ok := r.FieldLime.Get(); ok {
@@ -54,10 +59,12 @@ func (p *pooledNeed) bring(level, off unit.AreaRate) {
 	if p.sum <= 0 {
 		return // no sample asks for lime, and so no surface does
 	}
+	// what the errors of the samples come to, as a fraction of their mean
 	method := p.high/p.sum - 1
 	k := max(level, 0) * unit.AreaRate(p.n) / p.sum
 	p.sum, p.raw, p.field = k*p.sum, k*p.raw, k*p.field
 	p.low, p.high = 0, 0
+	// the surface sees no need where some bag did: no single reason fits
 	if p.sum == 0 {
 		p.differ = true
 		return
@@ -66,6 +73,7 @@ func (p *pooledNeed) bring(level, off unit.AreaRate) {
 	p.low, p.high = max(p.sum-spread, 0), p.sum+spread
 }
 
+// first returns a, or b where a is missing.
 func first(a, b unit.Opt[unit.Depth]) unit.Opt[unit.Depth] {
 	if a.Has() {
 		return a
@@ -83,7 +91,7 @@ func (p *pooledNeed) mean() (r lime.Requirement, hasField bool) {
 	return r, p.hasField
 }
 
-// fill writes the mean into the lime of a zone.
+// fill writes the mean into the lime of a zone. A sum of zero is sure whatever the method: its low and high are zero too.
 func (p *pooledNeed) fill(l *suitability.Lime) {
 	n := unit.AreaRate(p.n)
 	l.Likely, l.AsSold = unit.Some(p.sum/n), p.asSold

@@ -40,9 +40,11 @@ func Of(s *lab.Sample) Answer {
 func Ask(s *lab.Sample, m lime.Method, a lime.Ask) Answer {
 	out := Of(s)
 	var err error
+	// an error that is no refusal would be a value that no soil can have; it is told as a refusal, so that the other samples still count
 	if out.Need, err = m.Require(lime.SoilOf(s), a); err != nil && !errors.As(err, &out.Refusal) {
 		out.Refusal = &lime.Refusal{Method: m.Name, Code: lime.BadValue, What: err.Error(), Fix: "correct the sample"}
 	}
+	// a sample that asks for no lime was not misled by its depth into any
 	if out.Need.Rate.Amount() > 0 && elsewhere(s, out.Need.Depth) {
 		out.Need.Notes = append(out.Need.Notes, suitability.LimeOtherDepth)
 	}
@@ -52,6 +54,7 @@ func Ask(s *lab.Sample, m lime.Method, a lime.Ask) Answer {
 // elsewhere says whether a sample was dug to a depth that is more than a third off the soil that its figure is for: acidity
 // on sod changes from inch to inch.
 // Source of the third: proposal.
+// A sample or a method that does not name its depth is not doubted.
 func elsewhere(s *lab.Sample, figure unit.Opt[unit.Depth]) bool {
 	dug, okDug := s.Bottom.Get()
 	of, ok := figure.Get()
@@ -92,6 +95,7 @@ func byTests(l *suitability.Lime, t *Tests, o Options) (product unit.AreaRate, o
 	if len(t.Answers) == 0 {
 		return 0, false
 	}
+	// kept even where the survey's band stands in: the reader must see what the laboratory said of each bag
 	l.Test = &suitability.LimeTest{Method: t.Method}
 	pooled := pooledNeed{sure: true}
 	for _, a := range t.Answers {
@@ -101,6 +105,7 @@ func byTests(l *suitability.Lime, t *Tests, o Options) (product unit.AreaRate, o
 		}
 	}
 	switch n := pooled.n; {
+	// half of the samples is still a picture of the zone, under half is what the method happened to like
 	case 2*n < len(t.Answers):
 		addNotes(l, suitability.LimeMethodRefused)
 		return 0, false
@@ -114,6 +119,7 @@ func byTests(l *suitability.Lime, t *Tests, o Options) (product unit.AreaRate, o
 	l.Basis = BasisTest + t.Method
 	pooled.fill(l)
 	need, field := pooled.mean()
+	// the source measured its rate in agricultural lime; without a named effectiveness that lime is what is spread
 	if field && o.ECCE == 0 {
 		addNotes(l, suitability.LimeFieldProduct)
 	}

@@ -17,6 +17,7 @@ type Voice struct {
 
 // Voices knows which samples speak for which ground. Get it from [Sort].
 type Voices struct {
+	// by id; a composite of a field is under the field alone, every other sample under the zones that it was placed in
 	zones, fields map[string][]Voice
 }
 
@@ -40,7 +41,10 @@ func Sort(samples []lab.Sample, l []lab.Located) *Voices {
 // For returns the samples that speak for a window of depth in a zone, in their own order: the nearest that there are.
 func (v *Voices) For(zone, field string, w soils.Window) []Voice {
 	var best []Voice
+	// farther than any basis
 	nearest := len(rank)
+	// nearest is decided among those that bear on the window: a zone with topsoil bags alone still hears the field's composite of the
+	// subsoil
 	for _, x := range slices.Concat(v.zones[zone], v.fields[field]) {
 		if !Bears(x.Sample, w) || rank[x.Basis] > nearest {
 			continue
@@ -50,6 +54,7 @@ func (v *Voices) For(zone, field string, w soils.Window) []Voice {
 		}
 		best = append(best, x)
 	}
+	// zones before fields above; back to the order of the files, which is the one that people know
 	slices.SortStableFunc(best, func(a, b Voice) int { return a.Index - b.Index })
 	return best
 }
@@ -63,7 +68,8 @@ func Bears(s *lab.Sample, w soils.Window) bool {
 	return ok && 2*(min(to, w.To)-max(from, w.From)) > to-from
 }
 
-// layer returns the layer of a sample; one that does not say is taken as the topsoil, and only where that is asked for.
+// layer returns the layer of a sample; one that does not say is taken as the topsoil, and only where that is asked for. A bottom without
+// a top is dug from the surface.
 func layer(s *lab.Sample, w soils.Window) (from, to unit.Depth, ok bool) {
 	to, ok = s.Bottom.Get()
 	if !ok {

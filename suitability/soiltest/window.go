@@ -32,6 +32,7 @@ const leastShare = 1.0 / 3
 
 // read puts the pH of samples together; nil where none has one, or too little was dug.
 func read(voices []Voice, w soils.Window, today time.Time) (t *suitability.TestedPH, thin bool) {
+	// a bag may have been sent for potassium alone
 	voices = slices.DeleteFunc(voices, func(v Voice) bool { return !v.Sample.PH.Has() })
 	if len(voices) == 0 {
 		return nil, false
@@ -44,7 +45,9 @@ func read(voices []Voice, w soils.Window, today time.Time) (t *suitability.Teste
 	return t, false
 }
 
-// mean returns the mean over the centimetres that were dug, each the mean of the samples that hold it.
+// mean returns the mean over the centimetres that were dug, each the mean of the samples that hold it. A plain mean of the bags would
+// count a layer twice where two bags hold it, and so lean to the depth that was dug more often. Bags are cut at the edges of the window;
+// voices is not empty.
 func mean(voices []Voice, w soils.Window) *suitability.TestedPH {
 	var edges []unit.Depth
 	for _, v := range voices {
@@ -52,6 +55,7 @@ func mean(voices []Voice, w soils.Window) *suitability.TestedPH {
 		edges = append(edges, max(from, w.From), min(to, w.To))
 	}
 	slices.Sort(edges)
+	// between two neighbours no bag begins or ends, so each span is held whole or not at all
 	edges = slices.Compact(edges)
 	t := &suitability.TestedPH{}
 	sum := 0.0
@@ -62,6 +66,7 @@ func mean(voices []Voice, w soils.Window) *suitability.TestedPH {
 				ph, n = ph+float64(v.Sample.PH.Or(0)), n+1
 			}
 		}
+		// a span between two bags that neither holds was not dug
 		if n > 0 {
 			sum += ph / n * float64(edges[i]-edges[i-1])
 			t.Covered += edges[i] - edges[i-1]
@@ -86,12 +91,14 @@ func describe(t *suitability.TestedPH, voices []Voice, today time.Time) {
 		t.DepthAssumed = t.DepthAssumed || !s.Bottom.Has()
 		t.WaterAssumed = t.WaterAssumed || s.PHAssumed
 		farthest = max(farthest, v.Basis)
+		// TestAges lists the best first, so the greatest index is the worst age
 		worst = max(worst, slices.Index(ages, Age(s, today)))
 		if s.Lab != "" && !slices.Contains(t.Laboratories, s.Lab) {
 			t.Laboratories = append(t.Laboratories, s.Lab)
 		}
 		if d, ok := s.Date().Get(); ok {
 			day := d.Format(time.DateOnly)
+			// year, month, day: the text sorts as the days do
 			t.Newest = max(t.Newest, day)
 			if t.Oldest == "" || day < t.Oldest {
 				t.Oldest = day

@@ -26,6 +26,7 @@ func wettest(p *suitability.Profile, mark float64) soils.DrainageClass {
 	return soils.DrainageUnknown
 }
 
+// scoreOf returns the score of a drainage class; ok is false where the profile does not list it.
 func scoreOf(p *suitability.Profile, c soils.DrainageClass) (float64, bool) {
 	i := slices.IndexFunc(p.Drainage, func(w suitability.WordScore) bool { return w.Word == c.String() })
 	if i < 0 {
@@ -41,6 +42,7 @@ func Drainage(p *suitability.Profile, suited, marginal soils.DrainageClass) (*su
 		return nil, fmt.Errorf("drainage: suited from %q and marginal from %q is not possible; the second must not be drier than the first, nor the first drier than %q",
 			suited, marginal, soils.WellDrained)
 	}
+	// a shallow copy, but for the one list that changes: everything else is shared and is not written to
 	moved := *p
 	moved.Drainage = slices.Clone(p.Drainage)
 	for i := range moved.Drainage {
@@ -49,6 +51,8 @@ func Drainage(p *suitability.Profile, suited, marginal soils.DrainageClass) (*su
 		if !ok || c > soils.WellDrained {
 			continue
 		}
+		// scores move no more than their new class makes them: just under a mark, or just on it, and not at all where they are in it
+		// already
 		least, most := 0.0, suitability.MarginalMark-1
 		switch {
 		case c >= suited:

@@ -8,7 +8,8 @@ import (
 	"rootworthy/suitability"
 )
 
-// Limit is a number of the profile that can be moved.
+// Limit is a number of the profile that can be moved. Moving it moves the point of the curve along the axis of values; its score, a mark,
+// stays.
 type Limit struct {
 	Key         string // criterion and class, "depth.suited": at this value ground becomes at least that class
 	Criterion   suitability.Code
@@ -48,6 +49,7 @@ func curves(p *suitability.Profile) []named {
 		{suitability.AvailableWater, 1, &p.AvailableWater}, {suitability.Slope, 0.5, &p.Slope}}
 }
 
+// markOf is the score at which a class begins.
 func markOf(c suitability.Class) float64 {
 	if c == suitability.Suited {
 		return suitability.SuitedMark
@@ -60,6 +62,7 @@ func pointAt(c *suitability.Curve, mark float64) int {
 	return slices.IndexFunc(c.Points, func(p suitability.Point) bool { return p.Score == mark })
 }
 
+// limitAt describes the limit at point i. It stays a step away from its neighbours, so that values on the curve go on rising.
 func limitAt(c named, class suitability.Class, i int) Limit {
 	points := c.curve.Points
 	l := Limit{Key: fmt.Sprintf("%s.%s", c.code, class), Criterion: c.code, Class: class, Unit: c.curve.Unit, Value: points[i].Value, Step: c.step}
@@ -70,6 +73,7 @@ func limitAt(c named, class suitability.Class, i int) Limit {
 	if i+1 < len(points) {
 		l.Most = points[i+1].Value - c.step
 	}
+	// a mark on the first point is taken as the top of a fall
 	l.Falls = i > 0 && points[i-1].Score > points[i].Score || i == 0
 	return l
 }
@@ -81,6 +85,7 @@ func Apply(p *suitability.Profile, values map[string]float64) (*suitability.Prof
 		return p, nil
 	}
 	moved := *p
+	// the points are the only thing that move writes to; the rest is shared with p
 	for _, c := range curves(&moved) {
 		c.curve.Points = slices.Clone(c.curve.Points)
 	}
@@ -88,6 +93,7 @@ func Apply(p *suitability.Profile, values map[string]float64) (*suitability.Prof
 	for k := range values {
 		keys = append(keys, k)
 	}
+	// each move narrows the room of the next, so the order must be one and not that of a map
 	sort.Strings(keys)
 	for _, k := range keys {
 		if err := move(&moved, k, values[k]); err != nil {
@@ -99,6 +105,7 @@ func Apply(p *suitability.Profile, values map[string]float64) (*suitability.Prof
 
 // move moves one limit. Its source is from then on the user.
 func move(p *suitability.Profile, key string, to float64) error {
+	// anew for every key, for the same reason
 	limits := Limits(p)
 	i := slices.IndexFunc(limits, func(l Limit) bool { return l.Key == key })
 	if i < 0 {
