@@ -17,9 +17,9 @@ type feature struct {
 	Properties json.RawMessage `json:"properties"`
 	// The three below are foreign members (RFC 7946, section 6.1) of fields.geojson alone: programs that draw maps pass them
 	// over, and they need not fit in a table cell.
-	M2         areas           `json:"m2"`
-	Repairs    []string        `json:"repairs"`
-	Uncovered  *geometry       `json:"uncovered"`
+	M2        areas     `json:"m2"`
+	Repairs   []string  `json:"repairs"`
+	Uncovered *geometry `json:"uncovered"`
 }
 
 // areas are the unrounded areas of a field, in square metres.

@@ -11,7 +11,7 @@ import (
 
 // geometry is a polygon or several; a null geometry is a nil pointer.
 type geometry struct {
-	Type        string          `json:"type"`
+	Type string `json:"type"`
 	// left as text: how deep it is nested is known only when the type is, which may stand behind it
 	Coordinates json.RawMessage `json:"coordinates"`
 }

@@ -12,7 +12,7 @@ import (
 
 // manifest is run.json.
 type manifest struct {
-	Run        string                 `json:"rootworthy"` // always "run": tells this file from any other run.json
+	Run string `json:"rootworthy"` // always "run": tells this file from any other run.json
 	// Names of members are the format: a renamed Go field must keep its tag, or older folders could not be read.
 	Schema     int                    `json:"schema"`
 	Fields     int                    `json:"fields"`
@@ -37,12 +37,12 @@ type fault struct {
 	File     string   `json:"file,omitempty"`
 	Line     int      `json:"line,omitempty"`
 	// of binary files, which have no lines
-	Offset   int64    `json:"offset,omitempty"`
-	Feature  string   `json:"feature,omitempty"`
-	Field    string   `json:"field,omitempty"`
-	Kind     string   `json:"kind,omitempty"`
-	What     string   `json:"what"`
-	Fix      string   `json:"fix,omitempty"`
+	Offset  int64  `json:"offset,omitempty"`
+	Feature string `json:"feature,omitempty"`
+	Field   string `json:"field,omitempty"`
+	Kind    string `json:"kind,omitempty"`
+	What    string `json:"what"`
+	Fix     string `json:"fix,omitempty"`
 
 	Ground string         `json:"field_id,omitempty"`
 	More   map[string]int `json:"more_like_it,omitempty"` // by field_id, "" for those about no field; written in the order of the ids

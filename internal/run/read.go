@@ -43,9 +43,9 @@ func readFile(fsys fs.FS, name string, read func(io.Reader) error) error {
 
 // reader is a run being read.
 type reader struct {
-	result                suitability.Result
+	result suitability.Result
 	// what run.json promised; the counts are held against it
-	want                  manifest
+	want manifest
 	// by id, the place in result.Fields and result.Zones
 	fieldIndex, zoneIndex map[string]int
 }

@@ -29,6 +29,7 @@ func (c *cell) UnmarshalJSON(b []byte) error {
 		*c = cell{Text: string(b), Set: true}
 		return nil
 	}
+	// Also an object or a list, which a cell of a table cannot be.
 	return fmt.Errorf("a value is neither text nor null: %s", clip(string(b)))
 }
 
@@ -89,6 +90,7 @@ func readObject(dec *json.Decoder, maxRows int) (*answer, error) {
 			return nil, err
 		}
 	}
+	// An object of other members is some other answer; only the empty one means that nothing matched.
 	if a == nil && keys > 0 {
 		return nil, errors.New(`it has no member "Table"`)
 	}
@@ -170,6 +172,8 @@ func delim(dec *json.Decoder, want json.Delim) error {
 }
 
 // clip makes a foreign text fit for a message: one line, no control characters, at most 200 bytes.
+// What comes from the network must not reach a terminal as it is: control characters could move the cursor or colour the
+// screen.
 func clip(s string) string {
 	const most = 200
 	cut := len(s) > most
@@ -181,6 +185,7 @@ func clip(s string) string {
 			return ' '
 		}
 		return r
+		// The cut may have gone through the middle of a letter, which this takes off.
 	}, strings.ToValidUTF8(s, ""))
 	s = strings.Join(strings.Fields(s), " ")
 	if cut {

@@ -34,6 +34,8 @@ const partsEnding = ".parts"
 // find returns a survey of the cache if it is there and sound. Damage is told.
 func (c cache) find(name, remedy string) (Fetched, bool) {
 	dir := filepath.Join(c.dir, name)
+	// Every file is summed up anew each time: a cache lies about for years, and half a survey would look like ground without
+	// soil.
 	m, err := verify(dir)
 	if err == nil {
 		return m.fetched(dir, true), true
@@ -69,6 +71,7 @@ func (c cache) newest(symbol string) (Fetched, bool) {
 		// versions are numbers in text: the longer is the larger
 		return cmp.Or(-cmp.Compare(a.Date, b.Date), -cmp.Compare(len(a.Version), len(b.Version)), -cmp.Compare(a.Version, b.Version))
 	})
+	// The newest that is sound: an older one that is whole serves better offline than none.
 	for _, m := range found {
 		if f, ok := c.find(m.naming().folder(), "it is not used; fetch it again"); ok {
 			return f, true
@@ -90,10 +93,13 @@ func (c cache) store(ctx context.Context, s *survey, source string) (Fetched, er
 		return Fetched{}, fmt.Errorf("%s: cannot write: %w", parts, err)
 	}
 	defer os.RemoveAll(tmp)
+	// A folder within the temporary one, so that its own name is free: what is moved away goes beside it and is removed with
+	// it.
 	fresh := filepath.Join(tmp, "new")
 	if err := os.Mkdir(fresh, 0o755); err != nil {
 		return Fetched{}, err
 	}
+	// The manifest is checked against the folder's name only once it stands in its place.
 	m, err := s.write(ctx, fresh, source)
 	if err != nil {
 		return Fetched{}, err

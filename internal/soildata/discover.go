@@ -39,6 +39,7 @@ func (s *service) discover(ctx context.Context, groups []group, faults *diag.Lis
 	for _, symbol := range slices.Sorted(maps.Keys(m.areas)) {
 		w := m.areas[symbol]
 		w.units, w.polygons = sortedKeys(w.units), sortedKeys(w.polygons)
+		// In the order of the symbols: areas is a map.
 		out = append(out, *w)
 	}
 	return out, nil
@@ -53,6 +54,7 @@ func (m *met) ask(ctx context.Context, g group) error {
 		if err := m.ask(ctx, x); err != nil {
 			return err
 		}
+		// A polygon that both halves meet is noted twice, and once after sortedKeys.
 		return m.ask(ctx, y)
 	}
 	if err != nil {

@@ -13,6 +13,7 @@ import (
 
 // survey is one survey area, or a part of it, as fetched and not yet written.
 type survey struct {
+	// version and date as the service has them now
 	name     naming
 	units    []string // keys
 	polygons []polygon
@@ -21,6 +22,7 @@ type survey struct {
 
 // polygon is one delineation.
 type polygon struct {
+	// keys of polygon and map unit, symbol of the survey area, version of its map, symbol of the map unit
 	key, unit, symbol, version, unitSymbol string
 	shape                                  orb.MultiPolygon
 }
@@ -51,12 +53,14 @@ func (d *download) get(ctx context.Context, q question) (*answer, error) {
 	if err != nil {
 		return nil, err
 	}
+	// Kept as it came, byte for byte: its digest is part of the name under which it is kept.
 	return a, d.parts.put(q.text, raw)
 }
 
 // each calls take for every row that a selection has for some keys, list by list. progress is told the keys done.
 func (d *download) each(ctx context.Context, s selection, keys []string, progress func(done int), take func([]cell) error) error {
 	done := 0
+	// Lists are cut at the same places every time, since the text of a question is the name under which its answer is kept.
 	for list := range slices.Chunk(keys, d.opt.limits.keys) {
 		if err := split(list, func(list []string) error { return d.list(ctx, s, list, take) }); err != nil {
 			return err

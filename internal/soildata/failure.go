@@ -46,6 +46,7 @@ func is(err error, v verdict) bool {
 func judgeStatus(status int, header http.Header, body []byte) *failure {
 	text := string(bytes.TrimSpace(body[:min(len(body), 1<<16)]))
 	switch {
+	// Before the status is looked at: this comes as a 500, which would be asked again in vain.
 	case strings.Contains(text, "maxJsonLength"):
 		return &failure{verdict: tooMuch, what: "cannot put so long an answer together"}
 	case status != http.StatusOK && strings.Contains(strings.ToLower(text), "timeout period elapsed"):
@@ -58,6 +59,7 @@ func judgeStatus(status int, header http.Header, body []byte) *failure {
 		return &failure{verdict: passing, what: fmt.Sprintf("answered with status %d%s", status, pageTitle(text)), after: retryAfter(header)}
 	case status != http.StatusOK:
 		return &failure{what: fmt.Sprintf("answered with status %d%s", status, pageTitle(text))}
+	// Not final, since a page in the place of data is mostly trouble that passes.
 	case strings.HasPrefix(text, "<"):
 		return &failure{verdict: passing, what: "answered with a web page instead of data" + pageTitle(text)}
 	case text == "":
@@ -91,6 +93,7 @@ func pageTitle(text string) string {
 	lower := strings.ToLower(text)
 	from := strings.Index(lower, "<title>")
 	to := strings.Index(lower, "</title>")
+	// Small letters of some alphabets are longer than their capitals; places in the one are then none in the other.
 	if from < 0 || to < from || len(lower) != len(text) {
 		return ""
 	}
@@ -99,6 +102,7 @@ func pageTitle(text string) string {
 
 // retryAfter reads the wait that a server asks for in seconds, at most ten minutes.
 func retryAfter(header http.Header) time.Duration {
+	// The header may also be a date; then the usual waits do.
 	d, err := time.ParseDuration(strings.TrimSpace(header.Get("Retry-After")) + "s")
 	if err != nil || d < 0 {
 		return 0

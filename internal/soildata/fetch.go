@@ -41,6 +41,7 @@ func Fetch(ctx context.Context, req Request, opt Options, faults *diag.List) ([]
 	if f.service, err = newService(opt); err != nil {
 		return nil, err
 	}
+	// Said before anything is sent: the outlines of fields are the user's own, and leave the machine only after this line.
 	opt.Tell(f.service.announce(groups, areas))
 	return f.online(ctx, groups, areas)
 }
@@ -104,6 +105,7 @@ func (f *fetcher) online(ctx context.Context, groups []group, areas []string) ([
 		symbols = append(symbols, w.symbol)
 	}
 	// one question for all of them; every name in the cache comes from its answer
+	// A survey in the cache is told by version and date, so the cache can be asked only after this.
 	versions, err := f.service.versions(ctx, union(symbols, areas))
 	if err != nil {
 		return nil, err
@@ -189,6 +191,7 @@ func (f *fetcher) one(ctx context.Context, w wanted, name naming) (Fetched, erro
 			return Fetched{}, err
 		}
 	}
+	// What this leaves on an error are the parts, from which the next call goes on.
 	s, err := d.run(ctx, w, name)
 	if err != nil {
 		return Fetched{}, err

@@ -27,15 +27,16 @@ const maxManifest = 1 << 20
 
 // manifest says what a folder of the cache holds, and what each file must be.
 type manifest struct {
-	Format   string    `json:"format"`
-	Symbol   string    `json:"survey_area"`
-	Version  string    `json:"version"`
-	Date     string    `json:"date"`
-	Part     string    `json:"part,omitempty"` // digest of the polygon keys; empty for a whole area
-	Units    int       `json:"map_units"`
-	Polygons int       `json:"polygons"`
-	Source   string    `json:"source"` // where the service was asked
-	Files    []fileSum `json:"files"`  // by name
+	Format   string `json:"format"`
+	Symbol   string `json:"survey_area"`
+	Version  string `json:"version"`
+	Date     string `json:"date"`
+	Part     string `json:"part,omitempty"` // digest of the polygon keys; empty for a whole area
+	Units    int    `json:"map_units"`
+	Polygons int    `json:"polygons"`
+	// The address is kept for people; a copy from another address with the same digest is the same survey.
+	Source string    `json:"source"` // where the service was asked
+	Files  []fileSum `json:"files"`  // by name
 }
 
 // fileSum is what one file of the folder must be.
@@ -88,6 +89,8 @@ func verify(dir string) (manifest, error) {
 	if m.naming().folder() != filepath.Base(dir) {
 		return m, damaged("%s is of another survey", manifestFile)
 	}
+	// By content and not by time or size alone: a file that was opened and saved in a spreadsheet keeps its name and loses
+	// its leading zeros.
 	for _, f := range m.Files {
 		// no "..", no absolute path: checking must not read files elsewhere
 		if !fs.ValidPath(f.Name) {

@@ -34,7 +34,8 @@ type Options struct {
 	Tell     func(line string)                   // what is asked of whom, and what is waited for; nil means silent
 	Progress func(stage string, done, total int) // nil means silent; never called concurrently
 	Client   *http.Transport                     // nil means the usual one with proxies from the environment
-	limits   limits
+	// zero means the service's own; tests make them small
+	limits limits
 }
 
 // Fetched is one survey area, or the part of it that meets the fields, in the cache.

@@ -42,6 +42,8 @@ func grouped(fields []Outline, faults *diag.List) []group {
 				Fix: "it is left out; check its coordinate system"})
 			continue
 		}
+		// Only the last group is tried: fields of a farm follow each other in a file, and the groups then depend on the file
+		// alone.
 		if n := len(out) - 1; n >= 0 && out[n].takes(bound, points) {
 			g := &out[n]
 			g.fields, g.bound, g.points = append(g.fields, f), g.bound.Union(bound), g.points+points
@@ -93,6 +95,7 @@ func (g group) text(most int) string {
 			return string(b)
 		}
 	}
+	// The box names more ground than the fields and less about their shape, so nothing is sent that was not announced.
 	return string(appendWKT(nil, orb.MultiPolygon{g.bound.ToPolygon()}))
 }
 
@@ -113,6 +116,8 @@ func (g group) ids() string {
 func fingerprint(groups []group, l limits) string {
 	h := sha256.New()
 	for _, g := range groups {
+		// Joined outlines on the grid of a centimetre: the same fields in another file, with other names, give the same
+		// fingerprint.
 		h.Write([]byte(g.text(l.text) + "\n"))
 	}
 	return hex.EncodeToString(h.Sum(nil))

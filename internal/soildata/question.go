@@ -53,6 +53,7 @@ func (s selection) over(keys []string) question {
 func bare(columns []string) []string {
 	out := make([]string, len(columns))
 	for i, c := range columns {
+		// "a.b" becomes b, and "f() AS geom" becomes geom.
 		out[i] = c[max(strings.LastIndex(c, "."), strings.LastIndex(c, " "))+1:]
 	}
 	return out
@@ -60,6 +61,7 @@ func bare(columns []string) []string {
 
 // safeKey says whether a key may stand in a query: digits, as every key of the survey is.
 func safeKey(s string) bool {
+	// Thirty is the width of a key's column in the tables.
 	return s != "" && len(s) <= 30 && strings.Trim(s, "0123456789") == ""
 }
 

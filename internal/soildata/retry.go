@@ -28,6 +28,7 @@ func (s *service) ask(ctx context.Context, q question) (*answer, []byte, error) 
 		if err := sleep(ctx, pause); err != nil {
 			return nil, nil, err
 		}
+		// Twice as long each time: a service in trouble is not helped by being asked.
 		wait *= 2
 	}
 }

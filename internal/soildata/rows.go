@@ -38,6 +38,7 @@ func (t table) write(w io.Writer) error {
 				out.WriteString(quoted(row[i].Text))
 			}
 		}
+		// To the full width, as readers count the fields of a record.
 		for ; at < t.layout.Width; at++ {
 			out.WriteByte('|')
 		}
@@ -49,7 +50,7 @@ func (t table) write(w io.Writer) error {
 // quoted writes a text as exports do, quotes doubled.
 func quoted(s string) string { return `"` + strings.ReplaceAll(s, `"`, `""`) + `"` }
 
-// lastColumns names the last column of tables where it is one that is not fetched, so that the description of a table
+// lastColumn names the last column of tables where it is one that is not fetched, so that the description of a table
 // tells its width.
 // Source: mstabcol.txt of SSURGO 2.3.3.
 func lastColumn(table string) string {

@@ -72,6 +72,7 @@ func (s *service) redirect(req *http.Request, via []*http.Request) error {
 	case req.URL.Host != s.base.Host || req.URL.Scheme != s.base.Scheme:
 		return &failure{what: fmt.Sprintf("sends on to another host, %s, which was not followed; "+
 			"if that is where it moved, give its address as the base URL", clip(req.URL.Scheme+"://"+req.URL.Host))}
+	// Go turns a POST into a GET on most redirects, and the query would be lost.
 	case req.Method != http.MethodPost || len(via) > 3:
 		return &failure{what: "sends on to an address that does not take queries; give the right one as the base URL"}
 	}
@@ -99,6 +100,7 @@ func (s *service) once(ctx context.Context, query string) ([]byte, error) {
 	// a connection that was made and broke may pass, one that could not be made will not
 	connected := false
 	traced := httptrace.WithClientTrace(ctx, &httptrace.ClientTrace{GotConn: func(httptrace.GotConnInfo) { connected = true }})
+	// With the names of the columns in the answer, so that a change of their order cannot go unnoticed.
 	form := url.Values{"query": {query}, "format": {"JSON+COLUMNNAME"}}.Encode()
 	req, err := http.NewRequestWithContext(traced, http.MethodPost, s.base.String(), strings.NewReader(form))
 	if err != nil {
@@ -138,6 +140,7 @@ func judgeError(ctx context.Context, err error, connected bool) error {
 		err = u.Err // without the address, which messages name already
 	}
 	switch {
+	// First of all: whatever broke while the user stopped the program broke because of that.
 	case ctx.Err() != nil:
 		return context.Cause(ctx)
 	case errors.As(err, &f):

@@ -60,6 +60,7 @@ func (s source) selection(l ssurgo.Table) selection {
 	}
 	q := selection{from: from, key: s.key, and: s.and}
 	for _, c := range l.Columns {
+		// Only columns that the reader of exports knows: the service is not asked for what nobody will read.
 		q.columns = append(q.columns, s.table+"."+c.Name)
 	}
 	return q
@@ -102,5 +103,7 @@ func versionsOf() selection {
 func meeting(outline string) question {
 	columns := []string{"mupolygon.areasymbol", "mupolygon.mukey", "mupolygon.mupolygonkey"}
 	return question{columns: bare(columns), text: "SELECT " + strings.Join(columns, ", ") + " FROM mupolygon WHERE mupolygon.areasymbol <> '" + general +
+		// MakeValid again over there: what is valid on our grid may not be by the service's own rules. 4326 is longitude and
+		// latitude (WGS 84).
 		"' AND mupolygongeo.STIntersects(geometry::STGeomFromText('" + outline + "', 4326).MakeValid()) = 1"}
 }

@@ -73,6 +73,7 @@ func (p *wktReader) skip() byte {
 }
 
 // word reads letters.
+// Setting the bit 0x20 makes small letters of capitals.
 func (p *wktReader) word() string {
 	p.skip()
 	n := 0
@@ -200,6 +201,7 @@ func (p *wktReader) passOver() error {
 	if p.skip() != '(' {
 		return errors.New("( expected")
 	}
+	// A count and no recursion, so that depth costs no stack.
 	open := 0
 	// by parentheses alone, whatever stands between them
 	for i := range len(p.rest) {

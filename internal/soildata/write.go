@@ -20,6 +20,7 @@ import (
 )
 
 // formatVersion is the version of the export's layout that is written.
+// The layout of the tables by position depends on it: see lastColumn.
 const formatVersion = "2.3.3"
 
 // folderWriter writes the files of one folder and sums them up.
@@ -108,6 +109,7 @@ func (s *survey) writeMap(f *folderWriter) error {
 	if err != nil {
 		return fmt.Errorf("%s: its map does not fit a shapefile: %w", s.name.symbol, err)
 	}
+	// In the order in which the encoder lists its files.
 	for ending, fill := range enc.Files() {
 		if err := f.file("spatial/soilmu_a_"+strings.ToLower(s.name.symbol)+ending, fill); err != nil {
 			return err

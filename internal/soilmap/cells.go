@@ -40,6 +40,7 @@ func newGround(f raster.Frame, around []orb.Bound) (ground, error) {
 		}
 	}
 	wanted := map[[2]int]bool{}
+	// Tiles and not cells are gathered: what a tile is outlined into must not depend on which of its cells a field is near.
 	for _, w := range windows {
 		if w.Empty() {
 			continue
@@ -64,6 +65,7 @@ func newGround(f raster.Frame, around []orb.Bound) (ground, error) {
 	g := ground{frame: f}
 	for _, t := range at {
 		w := raster.Window{Col: t[1] * tileSide, Row: t[0] * tileSide}
+		// The last tile of a row or column is cut off by the raster's edge.
 		w.Cols, w.Rows = min(tileSide, f.Cols-w.Col), min(tileSide, f.Rows-w.Row)
 		g.tiles = append(g.tiles, w)
 	}
@@ -76,6 +78,8 @@ func windowOf(f raster.Frame, b orb.Bound) raster.Window {
 	var box orb.Bound
 	some := false
 	for i := range side + 1 {
+		// Points inside the box as well as on its sides: a side may lie where the raster's system has no place and the inside
+		// not.
 		for j := range side + 1 {
 			p := orb.Point{b.Min[0] + (b.Max[0]-b.Min[0])*float64(i)/side, b.Min[1] + (b.Max[1]-b.Min[1])*float64(j)/side}
 			q, ok := f.CRS.FromLonLat(p)
@@ -99,6 +103,7 @@ func windowOf(f raster.Frame, b orb.Bound) raster.Window {
 }
 
 // corner returns longitude and latitude of a corner of cells; the same corner gives the same bits.
+// Columns count eastward and rows southward from the north-west corner of the raster, not of the tile.
 func (g *ground) corner(col, row int) (orb.Point, bool) {
 	return g.frame.CRS.ToLonLat(orb.Point{g.frame.X(col), g.frame.Y(row)})
 }
@@ -138,6 +143,7 @@ func (g *ground) toEarth(p orb.Polygon) (orb.Polygon, bool) {
 
 // cell returns which corner of cells a point is.
 func (g *ground) cell(p orb.Point) (col, row int) {
+	// Rounded, for the outline's points are products of cell sizes and a hair off the whole number.
 	return int(math.Round((p[0] - g.frame.West) / g.frame.DX)), int(math.Round((g.frame.North - p[1]) / g.frame.DY))
 }
 
@@ -145,6 +151,8 @@ func (g *ground) cell(p orb.Point) (col, row int) {
 func toward(from, to, step int) int {
 	switch {
 	case from < to:
+		// To multiples of step and not by steps from where the edge begins: two patches may share a part of a line and begin it
+		// at different corners.
 		return min(to, (from/step+1)*step)
 	case from > to:
 		return max(to, (from-1)/step*step)

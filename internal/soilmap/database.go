@@ -17,6 +17,7 @@ func (o *opening) database(ctx context.Context, s Source) (*ssurgo.Export, error
 	if err != nil {
 		return nil, err
 	}
+	// A GeoPackage is an SQLite database with tables of its own; one reader takes both.
 	db, err := geopackage.Open(ctx, s.Name, r, size, o.faults)
 	if err != nil {
 		closeFile()
@@ -36,6 +37,8 @@ func (o *opening) database(ctx context.Context, s Source) (*ssurgo.Export, error
 			s.Name, errNoKey, o.opt.UnitsKey, feature.Shorten(listed(db, layers)))
 	}
 	var m ssurgo.Map
+	// part tells package ssurgo that ground without polygons may just not be in this map; only tables with a whole layer
+	// beside them can promise a whole survey area.
 	part := true
 	what := "survey database"
 	if drawn != nil {
@@ -43,6 +46,7 @@ func (o *opening) database(ctx context.Context, s Source) (*ssurgo.Export, error
 		m, part = &keyedMap{name: s.Name + ", layer " + drawn.Name, layer: &dbLayer{drawn}, key: o.opt.UnitsKey, faults: o.faults}, tables == nil || partial(drawn.Name)
 		what += ", map unit polygons in layer " + drawn.Name
 	}
+	// A nil *dbTables in it would not be a nil Source, hence the second assignment.
 	var source ssurgo.Source
 	if tables != nil {
 		source = tables
@@ -72,6 +76,7 @@ func (o *opening) mapLayer(layers []*geopackage.Layer) *geopackage.Layer {
 	// lines and points of map units carry keys too
 	areal := func(l *geopackage.Layer) bool {
 		k := strings.ToUpper(l.Kind)
+		// An empty kind is a database that does not say what its layers are; GEOMETRY may be anything, polygons included.
 		return k == "" || strings.Contains(k, "POLYGON") || strings.HasPrefix(k, "GEOMETRY") || strings.Contains(k, "SURFACE")
 	}
 	if i := slices.IndexFunc(layers, func(l *geopackage.Layer) bool { return keyed(l) && areal(l) }); i >= 0 {
@@ -131,6 +136,7 @@ func (d *dbTables) Rows(ctx context.Context, table string, columns []string, eac
 	if !ok {
 		return nil
 	}
+	// One list for all rows: each must copy what it keeps.
 	values := make([]string, len(columns))
 	return t.Rows(ctx, columns, func(r *geopackage.Row) error {
 		for i := range values {
@@ -158,6 +164,7 @@ func (l *dbLayer) columns() []string {
 func (l *dbLayer) scan(ctx context.Context, columns []string, each func(system, feature.Feature) error) error {
 	var sys system
 	var err error
+	// known is false where the database states no system; then settle takes the coordinates as degrees or refuses them.
 	if sys.crs, sys.known, err = l.layer.CRS(); err != nil {
 		return err
 	}

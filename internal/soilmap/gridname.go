@@ -13,7 +13,7 @@ import (
 type gridName struct {
 	property    string // as the files are named: "phh2o"
 	top, bottom unit.Depth
-	figure      string // "mean", "Q0.05", "Q0.5", "Q0.95"
+	figure      string // in small letters: "mean", "q0.05", "q0.5", "q0.95", "uncertainty"
 }
 
 // gridProperty is a property that is read, and what its stored integers are divided by.
@@ -37,6 +37,7 @@ var gridNames = regexp.MustCompile(`(?i)^(phh2o|clay|sand|silt|soc|cec|bdod|nitr
 
 // parseGridName reads the name of a file; ok is false when it is none of a stack of soil properties.
 func parseGridName(name string) (g gridName, ok bool) {
+	// The name is all that is asked: nothing inside a file is looked at for property or depth.
 	m := gridNames.FindStringSubmatch(name)
 	if m == nil {
 		return g, false
@@ -55,6 +56,7 @@ func (g gridName) String() string {
 func (g gridName) of() (p gridProperty, ok bool) {
 	for _, p := range gridProperties() {
 		if p.name == g.property {
+			// Uncertainty says how sure the model is, and is no value of the soil.
 			return p, g.figure != "uncertainty"
 		}
 	}

@@ -19,8 +19,9 @@ import (
 
 // keyRaster is a raster whose cells are keys of map units.
 type keyRaster struct {
-	name   string
-	file   *geotiff.File
+	name string
+	file *geotiff.File
+	// cells near the fields, by tiles
 	ground ground
 	keys   map[int64]string // by value, where a table beside the raster has them; nil when values are the keys
 	faults *diag.List
@@ -46,10 +47,12 @@ func (o *opening) raster(ctx context.Context, s Source) (*ssurgo.Export, error) 
 		return nil, err
 	}
 	// A property and not keys; all of them are opened together once the last source is known.
+	// Told by the name alone, since integers of pH and integers of keys look alike.
 	if what, ok := parseGridName(path.Base(s.Path)); ok {
 		o.layers = append(o.layers, gridLayer{gridName: what, name: s.Name, file: f, frame: frame})
 		return nil, nil
 	}
+	// The GeoTIFF's value for no data never comes out of the reader as a key.
 	m := &keyRaster{name: s.Name, file: f, faults: o.faults}
 	// which tiles to read is settled now, and none is read before polygons are asked for
 	if m.ground, err = newGround(frame, o.opt.Around); err != nil {
@@ -92,6 +95,7 @@ func (o *opening) valueTable(s Source) (map[int64]string, error) {
 
 // Polygons implements [ssurgo.Map]: the patches of equal keys.
 func (m *keyRaster) Polygons(ctx context.Context, emit func(ssurgo.Polygon) error) error {
+	// Tile by tile, so that memory does not grow with the raster; a patch that crosses a border comes in two polygons.
 	for _, tile := range m.ground.tiles {
 		// as integers: a key stored as a float is taken where it is whole
 		g, err := geotiff.Read[int64](ctx, m.file, geotiff.Request{Window: tile})

@@ -23,6 +23,7 @@ func openLayer(s Source, k kind, faults *diag.List) (l layer, what string, err e
 	case kindShapefile:
 		l, err := openShapes(s, faults)
 		return l, "shapefile", err
+	// Text files are opened anew for every pass, since they cannot be read backwards; a shapefile stays open.
 	case kindGeoJSON:
 		return &textLayer{s, faults, scanGeoJSON}, "GeoJSON", nil
 	case kindGML:
@@ -103,6 +104,7 @@ func (l *textLayer) scan(_ context.Context, columns []string, each func(system, 
 	}
 	// These formats may name their system behind the last feature, so all are held until then.
 	var all []feature.Feature
+	// The one reader here whose memory grows with its file, by shapes and four short columns.
 	code, text, err := l.read(l.source.Name, f, l.faults, func(f feature.Feature) error { all = append(all, only(f, columns)); return nil })
 	if err != nil {
 		return err

@@ -26,6 +26,7 @@ func (s *stack) describe(layers []gridLayer, near []cell, values [][]float64) {
 		for _, d := range depths {
 			m := modelled{}
 			for j, l := range layers {
+				// Less than 0 is the mark of [none].
 				if l.top == d[0] && l.bottom == d[1] && values[j][i] >= 0 {
 					m[l.property+" "+l.figure] = values[j][i]
 				}
@@ -43,6 +44,7 @@ func (s *stack) describe(layers []gridLayer, near []cell, values [][]float64) {
 				horizons[k].AWC = unit.None[float64]()
 			}
 		}
+		// A cell without any value (water, a town) becomes no map unit: its ground is then outside the survey, which it is.
 		if len(horizons) > 0 {
 			s.cells = append(s.cells, c)
 			s.units = append(s.units, s.unit(c, horizons))
@@ -60,12 +62,14 @@ func holdsWater(horizons []soils.Horizon) bool {
 			return false
 		}
 	}
+	// Or gives the value that fails the test where a depth is missing.
 	return len(horizons) > 0 && horizons[0].Top.Or(1) == 0 && horizons[len(horizons)-1].Bottom.Or(0) >= waterTo
 }
 
 // unit is the map unit of a cell. Its key is where the middle of the cell lies, so that it does not depend on the window
 // that somebody cut out.
 func (s *stack) unit(c cell, horizons []soils.Horizon) soils.MapUnit {
+	// In the raster's own system and not in degrees: longitude and latitude are for people alone.
 	middle := s.ground.frame.Center(c.col, c.row)
 	digits := func(v float64) string { return strconv.FormatFloat(math.Round(v*1e6)/1e6, 'f', -1, 64) }
 	name := "modelled soil"
@@ -81,6 +85,7 @@ type modelled map[string]float64
 
 // value returns the mean of a property or, where only quantiles were given, its median.
 func (m modelled) value(property string) unit.Opt[float64] {
+	// The mean first: a stack with both must not depend on which file was read first.
 	for _, figure := range []string{" mean", " q0.5"} {
 		if v, ok := m[property+figure]; ok {
 			return unit.Some(v)
@@ -98,10 +103,13 @@ func (m modelled) horizon() soils.Horizon {
 	h := soils.Horizon{BulkDensity: m.value("bdod"), CEC7: m.value("cec"),
 		PH: soils.Range[unit.PH]{Low: m.ph(m.quantile("q0.05")), Value: m.ph(m.value("phh2o")), High: m.ph(m.quantile("q0.95"))}}
 	if v, ok := m.value("soc").Get(); ok { // g/kg
+		// g/kg to percent of weight, then carbon to matter.
 		h.OrganicMatter = unit.Some(unit.Percent(v / 10 * carbonToMatter))
 	}
 	field, okField := m.value("wv0033").Get()
 	wilt, okWilt := m.value("wv1500").Get()
+	// Water held between field capacity (33 kPa) and wilting point (1500 kPa), which the names of the layers give. Less at
+	// field capacity than at wilting is a model's slip, and no water capacity.
 	if okField && okWilt && field >= wilt {
 		h.AWC = unit.Some(field - wilt)
 	}

@@ -141,6 +141,7 @@ func (o *opening) folder(ctx context.Context, s Source) error {
 		switch err := o.open(ctx, f); {
 		// roads and field boundaries beside the survey; an error only if nothing else is there
 		case errors.Is(err, errNoKey):
+			// Kept in case nothing else is found: then the file without keys is what the user meant, and its message helps most.
 			none = err
 		case err != nil:
 			return err
@@ -149,6 +150,7 @@ func (o *opening) folder(ctx context.Context, s Source) error {
 		}
 	}
 	switch {
+	// One survey in a folder is enough; what else lies in it is not the user's question.
 	case opened > 0:
 		return nil
 	case none != nil:
@@ -171,6 +173,7 @@ func (o *opening) list(ctx context.Context, s Source) ([]Source, error) {
 		if seen++; seen > maxFiles {
 			return fmt.Errorf("more than %d files; name the survey itself", maxFiles)
 		}
+		// Side files that one operating system puts into folders and zips; their names end as those of real data do.
 		if p != "." && (strings.HasPrefix(d.Name(), ".") || d.Name() == "__MACOSX") {
 			if d.IsDir() {
 				return fs.SkipDir
@@ -192,6 +195,8 @@ func (o *opening) list(ctx context.Context, s Source) ([]Source, error) {
 
 // finish puts everything together.
 func (o *opening) finish(ctx context.Context) error {
+	// Also with no exports at all, as for a stack: then it is a survey of nothing, and stands for one until the stack
+	// replaces it.
 	o.out.Export = ssurgo.Combine(o.faults, o.exports...)
 	// read now: what is wrong with the tables is told before a field is cut
 	survey, err := o.out.Export.Survey(ctx)

@@ -37,7 +37,8 @@ type layer interface {
 
 // system is the coordinate system of a layer. Without one, coordinates are longitude and latitude.
 type system struct {
-	crs   proj.CRS
+	crs proj.CRS
+	// false: nothing was stated
 	known bool
 }
 
@@ -65,6 +66,7 @@ func (o *opening) polygons(ctx context.Context, s Source, k kind) (*ssurgo.Expor
 
 // partial says whether a layer's name is that of an area of interest, cut out of a survey area.
 func partial(name string) bool {
+	// "_aoi" ends the names of layers in downloads for an area of interest, as soilmu_a_aoi.
 	return strings.HasSuffix(strings.ToLower(strings.TrimSuffix(name, path.Ext(name))), "_aoi")
 }
 
@@ -76,6 +78,7 @@ var errEnough = errors.New("enough")
 
 // needsKey returns an error, with the columns there are, when the layer has no column with keys.
 func (m *keyedMap) needsKey(ctx context.Context) error {
+	// nil columns mean that every feature may have its own; an empty list means none.
 	have, n, found := m.layer.columns(), 0, false
 	// text formats: features may differ in their columns, so some are looked at
 	if have == nil {
@@ -131,6 +134,7 @@ func (m *keyedMap) Polygons(ctx context.Context, emit func(ssurgo.Polygon) error
 		if p.Unit == "" {
 			m.fault(&f, m.key, "no key", "it has no map unit key", "its ground counts as not described")
 		}
+		// Emitted without a key as well: the ground was drawn, and a hole in the map would say that it was not.
 		return emit(p)
 	})
 }
@@ -167,6 +171,7 @@ func settle(sys system, shape orb.MultiPolygon) bool {
 // whole takes the fraction off a key that somebody stored as a number: "565248.0" is "565248".
 func whole(key string) string {
 	key = strings.TrimSpace(key)
+	// Digits alone before the point and zeros alone behind it: keys are texts, and one like "NC.001" stays what it is.
 	if before, after, ok := strings.Cut(key, "."); ok && before != "" && strings.Trim(after, "0") == "" && strings.Trim(before, "0123456789") == "" {
 		return before
 	}

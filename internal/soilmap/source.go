@@ -47,6 +47,7 @@ func kindOf(head []byte) kind {
 		// the second pair is BigTIFF: version 43 is a plus sign
 		bytes.HasPrefix(head, []byte("II+\x00")) || bytes.HasPrefix(head, []byte("MM\x00+")):
 		return kindRaster
+	// JSON and XML by their first letter alone: which of the many kinds it is, their readers say with a better message.
 	case bytes.HasPrefix(text, []byte("{")):
 		return kindGeoJSON
 	case bytes.HasPrefix(text, []byte("<")):
@@ -104,6 +105,8 @@ func (s Source) openAt() (r io.ReaderAt, size int64, closeFile func() error, err
 		return at, info.Size(), f.Close, nil
 	}
 	defer f.Close()
+	// A byte more than allowed, to tell a file of just that size from a larger one; what a zip claims of its members is not
+	// believed.
 	b, err := io.ReadAll(io.LimitReader(f, unzippable+1))
 	if err != nil {
 		return nil, 0, nil, fmt.Errorf("%s: %w", s.Name, cause(err))

@@ -53,6 +53,7 @@ func openStack(ctx context.Context, layers []gridLayer, around []orb.Bound, faul
 			return nil, fmt.Errorf("%s: its cells do not lie where those of %s lie; give layers cut out of one grid to one window", l.name, layers[0].name)
 		}
 	}
+	// The cells that lie near fields, and of each the value of every layer: a country's is not read whole.
 	s := &stack{}
 	if s.ground, err = newGround(frame, around); err != nil {
 		return nil, fmt.Errorf("%s: %w", layers[0].name, err)
@@ -82,6 +83,7 @@ func sortLayers(layers []gridLayer, faults *diag.List) ([]gridLayer, error) {
 		}
 		// without pH nothing could be rated or limed, and the run would be thousands of cells of nothing
 		ph = ph || l.property == "phh2o"
+		// A layer of quantiles counts as pH too: a median will do in place of the mean.
 		out = append(out, l)
 	}
 	if !ph {
@@ -102,6 +104,7 @@ func sortLayers(layers []gridLayer, faults *diag.List) ([]gridLayer, error) {
 // alike says whether two frames have the same cells, to a millionth of one.
 func alike(a, b raster.Frame) bool {
 	near := func(x, y, unit float64) bool { return x-y < 1e-6*unit && y-x < 1e-6*unit }
+	// The far corner is compared as well: cell sizes that differ in the last digit drift apart over thousands of cells.
 	return a.Cols == b.Cols && a.Rows == b.Rows && near(a.West, b.West, a.DX) && near(a.North, b.North, a.DY) &&
 		near(a.X(a.Cols), b.X(b.Cols), a.DX) && near(a.Y(a.Rows), b.Y(b.Rows), a.DY)
 }
@@ -172,6 +175,7 @@ func (s *stack) read(ctx context.Context, l *gridLayer, near []cell) ([]float64,
 		for _, i := range cells {
 			c := near[i]
 			// out of range is missing without a word: fillers are no values
+			// Columns and rows of the whole raster are brought to those of the tile that was read.
 			if v, ok := g.At(c.col-tile.Col, c.row-tile.Row); ok && v >= 0 && v/divisor <= p.most {
 				out[i] = v / divisor
 			}
@@ -182,6 +186,7 @@ func (s *stack) read(ctx context.Context, l *gridLayer, near []cell) ([]float64,
 
 // survey returns the attribute side.
 func (s *stack) survey() *soils.Survey {
+	// General, as a state's map is: that is what keeps confidence in it low.
 	return &soils.Survey{Areas: []soils.Area{{Symbol: stackArea, Name: "modelled soil properties", General: true,
 		Credit: "ISRIC - World Soil Information, SoilGrids 2.0 (CC BY 4.0): soil properties modelled in cells of 250 m, a stand-in where no soil survey is at hand"}}, Units: sortedUnits(s.units)}
 }
@@ -200,6 +205,7 @@ func (s *stack) polygons(ctx context.Context, emit func(area, key string, shape 
 			return context.Cause(ctx)
 		}
 		at := func(col, row int) orb.Point { return orb.Point{g.frame.X(col), g.frame.Y(row)} }
+		// From the north-west corner down, so the ring runs counter-clockwise on the ground.
 		square := orb.Polygon{{at(c.col, c.row), at(c.col, c.row+1), at(c.col+1, c.row+1), at(c.col+1, c.row), at(c.col, c.row)}}
 		p, ok := g.toEarth(square)
 		if !ok {

@@ -16,9 +16,10 @@ type Survey struct {
 	Export *ssurgo.Export
 	Found  []string // what each source is, in the order given
 
-	survey  *soils.Survey
-	stack   *stack               // modelled properties; nil when there are none
-	named   map[string][2]string // symbol and name by key, of map units that the map names and no table has
+	survey *soils.Survey
+	stack  *stack               // modelled properties; nil when there are none
+	named  map[string][2]string // symbol and name by key, of map units that the map names and no table has
+	// in the order in which they are to be called
 	closing []func() error
 	faults  *diag.List
 }
@@ -52,6 +53,7 @@ func (s *Survey) Named(key string) (symbol, name string) {
 func (s *Survey) Close() error {
 	var errs []error
 	for _, c := range s.closing {
+		// All of them, whatever the first one says: what stays open would keep its file.
 		errs = append(errs, c())
 	}
 	s.closing = nil

@@ -17,6 +17,7 @@ import (
 )
 
 // relation is a table of the data base. Values are text or null.
+// Nulls and empty text are one in an export and two in the service; here an empty field of a file is null.
 type relation struct {
 	at     map[string]int // of columns
 	rows   [][]*string
@@ -60,9 +61,12 @@ func (r *relation) read(fsys fs.FS, file string, t ssurgo.Table) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", file, err)
 	}
+	// A program that relied on the order of the files would pass with them in order, and fail with the service, which
+	// promises none.
 	for i := len(all) - 1; i >= 0; i-- {
 		row := make([]*string, len(t.Columns))
 		for j, c := range t.Columns {
+			// Positions count from 1.
 			if v := all[i][c.Position-1]; v != "" {
 				v = asServed(c.Name, v)
 				row[j] = &v
@@ -88,6 +92,7 @@ func loadPolygons(fsys fs.FS, units *relation) (*relation, error) {
 	for _, row := range units.rows {
 		symbols[*row[units.at["mukey"]]] = *row[units.at["musym"]]
 	}
+	// Exports have no keys of polygons, so they are made up, of nine digits.
 	add := func(area, unit string, shape orb.MultiPolygon) {
 		key, version, symbol, wkt := strconv.Itoa(400000000+len(r.rows)), "8", symbols[unit], asText(shape)
 		r.rows = append(r.rows, []*string{&key, &unit, &area, &version, &symbol, &wkt})
@@ -95,6 +100,7 @@ func loadPolygons(fsys fs.FS, units *relation) (*relation, error) {
 	}
 	if found, _ := fs.Glob(fsys, "spatial/soilmu_a_*.shp"); len(found) == 0 {
 		for i, row := range units.rows {
+			// Invented ground: a hundredth of a degree wide and high each.
 			x := -91 + float64(i)*0.01
 			add("AR017", *row[units.at["mukey"]], orb.MultiPolygon{{{{x, 33}, {x, 33.01}, {x + 0.01, 33.01}, {x + 0.01, 33}, {x, 33}}}})
 		}
@@ -122,6 +128,7 @@ func asText(shape orb.MultiPolygon) string {
 		b.WriteString("POLYGON ")
 	}
 	for i, part := range shape {
+		// A comma before all but the first.
 		b.WriteString(strings.Repeat(", ", min(i, 1)) + "(")
 		for j, ring := range part {
 			b.WriteString(strings.Repeat(", ", min(j, 1)) + "(")

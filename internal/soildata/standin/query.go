@@ -12,6 +12,7 @@ import (
 )
 
 var (
+	// Only the forms of query that the program sends are understood: anything else is refused, as a slip in SQL would be.
 	whole   = regexp.MustCompile(`^SELECT (.+?) FROM (.+?) WHERE (.+)$`)
 	joining = regexp.MustCompile(`^(\w+) ON (\w+\.\w+) = (\w+\.\w+)$`)
 	inList  = regexp.MustCompile(`^(\w+\.\w+) IN \(('\w+'(?:, '\w+')*)\)$`)
@@ -37,6 +38,7 @@ func (s *Service) run(query string) (columns []string, rows [][]*string, err err
 		if err != nil {
 			return nil, nil, err
 		}
+		// One after the other, which is AND; the list is filtered in place.
 		kept := found[:0]
 		for _, j := range found {
 			if keep(j) {
@@ -99,6 +101,7 @@ func (s *Service) join(found []joined, table, left, right string) ([]joined, err
 	if err != nil || !strings.HasPrefix(left, table+".") {
 		return nil, fmt.Errorf("cannot join by %s = %s (%v)", left, right, err)
 	}
+	// By the values of the new table, as a query of a whole area would otherwise compare every row with every other.
 	index := map[string][]int{}
 	for i := range s.tables[table].rows {
 		if v := own(joined{table: i}); v != nil {
@@ -108,6 +111,7 @@ func (s *Service) join(found []joined, table, left, right string) ([]joined, err
 	var out []joined
 	for _, j := range found {
 		v := other(j)
+		// As in SQL, null is equal to nothing, null included.
 		if v == nil {
 			continue
 		}
@@ -140,6 +144,7 @@ func (s *Service) condition(text string) (func(joined) bool, error) {
 		return nil, fmt.Errorf("incorrect syntax near '%.60s'", text)
 	}
 	value, err := s.value(name)
+	// Null fails every condition, <> too.
 	return func(j joined) bool { v := value(j); return v != nil && accept(*v) }, err
 }
 
@@ -154,11 +159,13 @@ func (s *Service) meets(outline string) (func(joined) bool, error) {
 	polygons := s.tables["mupolygon"]
 	return func(j joined) bool {
 		p := polygons.shapes[j["mupolygon"]]
+		// Common ground alone counts; the service would also find polygons that only touch the outline.
 		return p.Bound().Intersects(bound) && len(arrange.Intersection(field, onGrid(p))) > 0
 	}, nil
 }
 
 func onGrid(shape orb.MultiPolygon) []arrange.Polygon {
+	// Tests use sound shapes; one that is not is left empty and meets nothing.
 	parts, _ := arrange.FromOrb(shape, 1e-7)
 	valid, _ := arrange.MakeValid(parts)
 	return valid

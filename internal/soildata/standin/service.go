@@ -16,6 +16,7 @@ type Service struct {
 
 	tables map[string]*relation
 
+	// guards all below, and the tables while they are changed or read
 	mu      sync.Mutex
 	queries []string
 	agents  []string
@@ -62,6 +63,7 @@ func (s *Service) note(query, agent string) int {
 // ServeHTTP answers a query in the form JSON+COLUMNNAME.
 func (s *Service) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	query, format := r.PostFormValue("query"), r.PostFormValue("format")
+	// Without the lock, so that Before may call Set.
 	if n := s.note(query, r.UserAgent()); s.Before != nil && s.Before(n, w, r) {
 		return
 	}
@@ -77,6 +79,7 @@ func (s *Service) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		most = 100_000
 	}
 	if err == nil && len(rows) > most {
+		// The service's own words are not known: these hold those that the program looks for.
 		err = fmt.Errorf("the result exceeds the maximum of %d rows", most)
 	}
 	if err != nil {
@@ -88,12 +91,14 @@ func (s *Service) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 	w.Header().Set("Content-Type", "application/json; charset=utf-8")
 	if len(rows) == 0 {
+		// No table at all, not even the names of columns: so the service says that nothing matched.
 		fmt.Fprint(w, "{}")
 		return
 	}
 	table := make([][]*string, 0, len(rows)+1)
 	header := make([]*string, len(columns))
 	for i := range columns {
+		// The first row of the table is the names of its columns.
 		header[i] = &columns[i]
 	}
 	json.NewEncoder(w).Encode(map[string]any{"Table": append(append(table, header), rows...)})
