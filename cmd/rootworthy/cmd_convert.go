@@ -107,6 +107,7 @@ func (f *convertFlags) options() (exchange.Options, error) {
 }
 
 // cellOf reads "10m" or "33ft"; a bare number is metres, as rasters usually are.
+// Elsewhere a bare number is feet (see lengthOf), and a cell of 10 feet where 10 m were meant would make a raster of ten times the size.
 func cellOf(s string) (unit.Length, error) {
 	if s != "" && strings.Trim(s, "0123456789.") == "" {
 		s += "m"
@@ -135,6 +136,7 @@ func (f *convertFlags) make(ctx context.Context, dir string, o exchange.Options,
 		workers = runtime.GOMAXPROCS(0)
 	}
 	// The folder fills many files at once; --workers bounds how many, for rasters and workbooks take memory.
+	// A seat is taken before a file is begun and given back when it is whole.
 	seats := make(chan struct{}, workers)
 	folder := atomicfile.Folder{Dir: f.out, Files: set.Files(), Marked: exchange.Ours, Stale: exchange.MayBeOurs}
 	if err := folder.Write(func(name string, w io.Writer) error {

@@ -83,6 +83,7 @@ func unpackDemo(dir string) error {
 }
 
 // roomForDemo refuses a folder in which the demo would write over files that are not its own.
+// All files are looked at before the first is written: a refusal leaves the folder as it was.
 func roomForDemo(dir string) error {
 	return fs.WalkDir(demo.Files, ".", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {

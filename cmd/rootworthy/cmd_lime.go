@@ -111,6 +111,7 @@ func limeSamples(_ context.Context, args []string, std stdio) error {
 	if err := tellFaults(&faults, std); err != nil {
 		return err
 	}
+	// A bag from the subsoil has no figure by design; any other sample without one makes the exit code say so.
 	if slices.ContainsFunc(rows, func(r export.LimeSample) bool { return r.Answer.Refusal != nil && !r.Deeper }) {
 		return errFaults
 	}

@@ -109,6 +109,7 @@ func runMoney(ctx context.Context, args []string, std stdio) error {
 		return err
 	}
 	dir := atomicfile.Folder{Dir: f.out, Files: money.Files(), Marked: money.Ours}
+	// Asked before the draws are made, as in the other verbs that take a while.
 	if err := dir.Check(); err != nil {
 		return err
 	}
@@ -162,16 +163,19 @@ func (f *moneyFlags) nutrients(r *suitability.Result, faults *diag.List) (*nutri
 	if len(f.plan.tests.tests) == 0 {
 		return nil, nil
 	}
+	// A farm with just what the nutrient plan asks for: run, region, day and zones without a calendar. So both verbs go by one plan.
 	farm := &grower.Farm{Run: r}
 	if f.plan.region == "" {
 		f.plan.region = optionOf(r, "region")
 	}
 	var err error
+	// A run of a program that kept no profile has no windows to look the region up in; its name alone still picks the table of rates.
 	if farm.Region.Region = strings.ToLower(f.plan.region); f.plan.region != "" && r.Profile != nil {
 		if farm.Region, err = season.Region(r.Profile, f.plan.region); err != nil {
 			return nil, usagef("--region: %v", err)
 		}
 	}
+	// Without a day the age of a sample counts from nowhere and stays untold.
 	if r.Provenance.Date != "" {
 		if farm.Date, err = season.ParseDay(r.Provenance.Date); err != nil {
 			return nil, fmt.Errorf("the run's own date: %w", err)

@@ -50,6 +50,7 @@ type planFlags struct {
 	region, date string // "" for those of the run
 
 	// What the laboratory found, and by whose table it becomes a rate.
+	// Of these the plan declares the files and their mapping alone: lime is not worked out again.
 	tests      testFlags
 	labReport  string // classes and rates printed beside the figures
 	table      string // of rates, by name; "" takes that of state and region where there is only one
@@ -132,6 +133,7 @@ func (f *planFlags) check(tests int) error {
 	switch {
 	case f.years < 1 || f.years > season.MostYears:
 		return usagef("--years: %d is not possible; give 1 to %d, for so long may a stand last", f.years, season.MostYears)
+	// Classes and rates printed by a laboratory hang on its samples, and without those they have no ground.
 	case f.labReport != "" && tests == 0:
 		return usagef("--lab-report goes with the tests that it is about: add --tests FILE")
 	}
@@ -157,6 +159,7 @@ func (f *planFlags) farm(r *suitability.Result, faults *diag.List) (*grower.Farm
 		return nil, err
 	}
 	farm := &grower.Farm{Run: chosen}
+	// Whole stays nil for a plan of all fields; parts that speak of the rest of the farm are then left out.
 	if chosen != r {
 		farm.Whole = r
 	}
@@ -232,6 +235,7 @@ func (w *planWork) tell(std stdio) {
 		{planMaterials, "lime, nutrients and seed by zone"}, {planOrder, buy}} {
 		fmt.Fprintf(std.out, "  %-14s %s\n", line[0], line[1])
 	}
+	// By the standard a calendar has at least one entry, so none is written without.
 	if w.entries == 0 {
 		fmt.Fprintf(std.out, "  no calendar file: no step has a day\n")
 		return

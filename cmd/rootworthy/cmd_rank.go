@@ -110,6 +110,7 @@ func (f *rankFlags) work(fl *pflag.FlagSet) (*rankWork, error) {
 		return nil, usagef("no place for the ranking given; add --out DIR")
 	case f.top < 1 || f.top > mostTop:
 		return nil, usagef("--top: %d is not possible; give a number from 1 to %d", f.top, mostTop)
+	// Left out, the flag is 0 and the number follows from how many fields there are.
 	case fl.Changed("draws") && (f.draws < 10 || f.draws > mostRankDraws):
 		return nil, usagef("--draws: %d is not possible; give a number from 10 to %d, or leave the flag out", f.draws, mostRankDraws)
 	}

@@ -105,6 +105,7 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 	if r, err = f.chosen.of(r); err != nil {
 		return err
 	}
+	// Chances are worked out once for all that is told, so that a field has the same ones in every part.
 	if w.parts, err = f.parts(r, uncertainty.Of(r, uncertainty.Options{})); err != nil {
 		return err
 	}
@@ -126,6 +127,7 @@ func (w *reportWork) shade(s *job.Shading) {
 		return
 	}
 	w.opt.Shade = s.Light
+	// Flat ground is drawn steeper than it is, or no relief would show; a map that does so must say it.
 	if s.Exaggeration > 1 {
 		w.opt.ShadeNote = fmt.Sprintf("Heights are taken %g times as high as they are.", s.Exaggeration)
 	}
@@ -134,6 +136,7 @@ func (w *reportWork) shade(s *job.Shading) {
 // tell says what was written.
 func (w *reportWork) tell(std stdio, out string) {
 	fmt.Fprintf(std.out, "Written to %s\n", out)
+	// With --each even a single part has a folder of its own.
 	if len(w.parts) > 1 || w.parts[0].folder != "" {
 		fmt.Fprintf(std.out, "  %s, a folder each, from %s\n", words.Count(len(w.parts), "report", "reports"), w.parts[0].folder)
 	} else {
@@ -211,6 +214,7 @@ func mapKinds() []mapdraw.Kind {
 
 // documentsOf builds the reports that are wanted of a part of a run.
 func documentsOf(ctx context.Context, p part, names []string, opt report.Options) (out []named, err error) {
+	// opt is a copy, so what one part sets does not reach the next.
 	opt.Study = p.study
 	for _, n := range names {
 		d := named{name: path.Join(p.folder, n)}
@@ -218,6 +222,7 @@ func documentsOf(ctx context.Context, p part, names []string, opt report.Options
 		case "landowner":
 			d.doc = report.Landowner(p.run, opt)
 		case "consultant":
+			// Only the consultant's report tells which test would change a rating, and finding that out takes a while.
 			if opt.Sampling, err = sampling.New(ctx, p.run, sampling.Options{}); err != nil {
 				return nil, err
 			}

@@ -87,6 +87,7 @@ func sample(ctx context.Context, args []string, std stdio) error {
 		return err
 	}
 	dir := atomicfile.Folder{Dir: f.out, Files: samplesheet.Files(), Marked: samplesheet.Ours}
+	// Before the draws, which take seconds on a large run.
 	if err := dir.Check(); err != nil {
 		return err
 	}

@@ -91,6 +91,7 @@ func (f *screenFlags) declare(fl *pflag.FlagSet) {
 	fl.StringArrayVar(&f.tables, "tables", nil, "")
 	fl.StringArrayVar(&f.exclude, "exclude", nil, "")
 	fl.BoolVar(&f.terrainNotes, "terrain-notes", false, "")
+	// All texts are alike: none of them has a usual value that the help would have to name.
 	for _, s := range []struct {
 		to   *string
 		name string

@@ -95,6 +95,7 @@ func spread(ctx context.Context, args []string, std stdio) error {
 		return usagef("spread takes one run folder, not %d", len(runs))
 	case f.check != "" && f.applied != "":
 		return usagef("--check and --applied do not go together; one at a time")
+	// A run is welcome here and not needed: without one there is nothing to compare the file with.
 	case f.check != "":
 		return f.checkFile(ctx, runs, std)
 	case len(runs) == 0:

@@ -153,6 +153,7 @@ func (c count) String() string {
 }
 
 // counts lists what an export holds; the last two only where they are not zero.
+// A polygon without its map unit, or the reverse, means tables and polygons of different versions or an incomplete copy.
 func counts(s ssurgo.Summary) []count {
 	out := []count{{s.Polygons, "map unit polygon", "map unit polygons"}, {s.Units, "map unit", "map units"}, {s.Components, "component", "components"},
 		{s.Horizons, "horizon", "horizons"}, {s.Restrictions, "restriction", "restrictions"}, {s.Months, "month of wetness", "months of wetness"}}
@@ -214,6 +215,7 @@ func orNot(s string) string {
 
 // surveyUnits rates every map unit as if a zone lay on it, and writes the table: how the ground of a county falls out before there are any
 // fields.
+// Aggregates are those of the agency's own kind (soils.Aggregate), to be held against its published tables.
 func surveyUnits(s *soils.Survey, p *suitability.Profile, path string, out io.Writer) error {
 	rows := job.Units(s, p)
 	list := make([]export.UnitRow, len(rows))

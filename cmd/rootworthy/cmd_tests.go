@@ -45,6 +45,7 @@ func tests(_ context.Context, args []string, std stdio) error {
 		return usagef("--save-mapping takes one file at a time")
 	}
 	var faults diag.List
+	// The very reader of screen, so what is shown here is what a screening will take.
 	f := testFlags{tests: files, mapping: mapping}
 	g, err := f.open(&faults)
 	if err != nil {

@@ -14,6 +14,7 @@ func (f *convertFlags) places(faults *diag.List) (map[string]orb.Point, error) {
 	if err != nil {
 		return nil, err
 	}
+	// Keyed by the sample's id; unsure ids are taken out only at the end, since a third bag of that id must not bring it back.
 	places, unsure := map[string]orb.Point{}, map[string]bool{}
 	for _, r := range g.results {
 		for _, s := range r.Samples {

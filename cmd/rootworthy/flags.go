@@ -30,6 +30,7 @@ func parse(fl *pflag.FlagSet, args []string) error {
 }
 
 // notZero refuses a typed 0 where 0 means that the flag was left out.
+// Flags that hold no number are passed over; all that are wrong are told at once.
 func notZero(fl *pflag.FlagSet, names ...string) error {
 	var errs []error
 	for _, name := range names {
@@ -41,7 +42,9 @@ func notZero(fl *pflag.FlagSet, names ...string) error {
 }
 
 // together refuses typed flags that say nothing without another one.
+// A flag that has its default counts as not there; one that the settings filled counts as typed.
 func together(fl *pflag.FlagSet, with, what string, names ...string) error {
+	// It is there, whoever set it, and the others have something to refer to.
 	if fl.Lookup(with).Value.String() != fl.Lookup(with).DefValue {
 		return nil
 	}

@@ -44,6 +44,8 @@ func (o *opened) openElevation(f *screenFlags, faults *diag.List) (*job.Heights,
 }
 
 // heightUnit finds out in what heights are: as the user says, else as the file does.
+// It is the metres in one unit of height: 1 for metres, 0.3048 or its survey twin for feet. A file that says nothing is a wrong command
+// line and no fault, because nothing may be rated on a guess.
 func heightUnit(f *screenFlags, file *geotiff.File) (float64, error) {
 	if f.elevationUnit != "" {
 		m, err := job.HeightUnit(f.elevationUnit)

@@ -20,6 +20,7 @@ func openProfile(path string, faults *diag.List) (*suitability.Profile, []*witne
 	if err != nil {
 		return nil, nil, err
 	}
+	// A list of its own, so that faults of the profile can be told from those found before it.
 	var own diag.List
 	p, err := suitability.LoadProfile(path, bytes.NewReader(text), &own)
 	if err != nil {

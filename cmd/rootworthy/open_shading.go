@@ -24,6 +24,7 @@ func openShading(ctx context.Context, elevation, unit string, r *suitability.Res
 	if err != nil || h == nil {
 		return nil, err
 	}
+	// Fields that were refused have no shape, and no ground to shade.
 	var shapes []orb.MultiPolygon
 	for i := range r.Fields {
 		if len(r.Fields[i].Shape) > 0 {
@@ -42,6 +43,8 @@ func openShading(ctx context.Context, elevation, unit string, r *suitability.Res
 func (f *viewFlags) shader() (web.Shader, error) {
 	o := &opened{}
 	defer o.close()
+	// Opened once only to see that it can be: the faults of this try are dropped, since each shading opens the raster anew and tells them
+	// itself.
 	if h, err := o.openElevation(&f.screenFlags, &diag.List{}); err != nil || h == nil {
 		return nil, err
 	}

@@ -37,6 +37,8 @@ type opened struct {
 }
 
 // openSurvey opens every path as a survey or part of one and reads the tables.
+// On an error everything that was opened by then is closed again; on success it stays open until close, since polygons are read during the
+// job.
 func openSurvey(ctx context.Context, in surveyInput, faults *diag.List) (*opened, error) {
 	// A pack needs no joining of tables and is opened by itself.
 	o := &opened{name: strings.Join(in.paths, ", ")}
@@ -75,6 +77,8 @@ func packAmong(paths []string) (string, bool) {
 }
 
 // openPack opens a pack, which stands alone: what belongs together is packed together.
+// Its witness is told of the manifest alone, the last of the pack's files: that holds the digests of what the pack was made from, so a run
+// can say on what it rests without reading gigabytes again.
 func (o *opened) openPack(ctx context.Context, path string, in surveyInput, faults *diag.List) (err error) {
 	if len(in.paths)+len(in.tables) > 1 {
 		return fmt.Errorf("%s: is a survey pack and cannot be joined with others; pack them together with survey pack", path)
@@ -85,6 +89,7 @@ func (o *opened) openPack(ctx context.Context, path string, in surveyInput, faul
 }
 
 // source opens a path: a folder, a zip as a folder, or a file in its folder.
+// Files stay relative to a file system, so that readers never see a path; the witness around it notes what they open.
 func (o *opened) source(path string) (soilmap.Source, error) {
 	f, err := os.Open(path)
 	if err != nil {
@@ -108,6 +113,7 @@ func (o *opened) source(path string) (soilmap.Source, error) {
 	}
 	// What a file is, is told by its content: a zip may have any name.
 	head := make([]byte, 4)
+	// Every zip begins with the letters PK, an empty one too.
 	if n, _ := f.ReadAt(head, 0); n < 4 || string(head[:2]) != "PK" {
 		f.Close()
 		w.FS = os.DirFS(dirOf(path))

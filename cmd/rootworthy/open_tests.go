@@ -83,6 +83,7 @@ func (f *testFlags) check() error {
 	if f.method == "table" && f.table == "" {
 		errs = append(errs, errors.New("--lime-method table needs --lime-table FILE"))
 	}
+	// NaN fails both sides and is refused with the rest.
 	if !(f.quality == 0 || f.quality >= 1 && f.quality <= float64(lime.MostECCE)) {
 		errs = append(errs, fmt.Errorf("--lime-quality: %g %% is not possible; give the ECCE of the lime that the method means, 1 to %g", f.quality, float64(lime.MostECCE)))
 	}
@@ -98,6 +99,7 @@ func surfaceMethods() map[string]interp.Method {
 }
 
 // split reads how zones are to be split; nil where they are not.
+// The upper bound of 20 zones keeps a slip of the pen from cutting a field into shreds; two is the least that is a split.
 func (f *testFlags) split() (*job.Split, error) {
 	width, err := lengthOf("spread-width", f.spreadWidth)
 	switch {
@@ -141,6 +143,7 @@ func (f *testFlags) last() (a lime.Application, err error) {
 	rate, months, ok := strings.Cut(f.residual, ",")
 	r, errRate := strconv.ParseFloat(strings.TrimSpace(rate), 64)
 	m, errMonths := strconv.ParseFloat(strings.TrimSpace(months), 64)
+	// Written as what must hold, so that NaN, which compares with nothing, is refused too. A century (1,200 months) bounds the time.
 	if !ok || errRate != nil || errMonths != nil || !(r >= 0 && r <= mostResidual && m >= 0 && m <= 1200) {
 		return a, fmt.Errorf("--residual-lime: %q is not possible; give short tons an acre and months since, such as 1.5,6", f.residual)
 	}
@@ -151,6 +154,7 @@ func (f *testFlags) last() (a lime.Application, err error) {
 const mostResidual = 20
 
 // given is what the test flags brought.
+// The zero value is a run on the survey alone.
 type given struct {
 	tests   *job.Tests // nil without tests
 	ask     lime.Ask
@@ -181,11 +185,13 @@ func (f *testFlags) open(faults *diag.List) (g given, err error) {
 }
 
 // begin says what is to be made of the samples that follow.
+// Methods are looked up without a complaint here: check has refused every name that is not on the lists.
 func (f *testFlags) begin(g *given) (err error) {
 	g.tests = &job.Tests{Ask: g.ask}
 	if m, ok := lime.MethodByName(f.method); ok {
 		g.tests.Method = &m
 	}
+	// Splitting needs a surface, so it is read only where there is one.
 	if m, ok := surfaceMethods()[f.interpolate]; ok {
 		g.tests.Surface = &m
 		g.tests.Split, err = f.split()
@@ -209,6 +215,8 @@ func (g *given) read(path string, mapping *lab.Mapping, faults *diag.List) (lab.
 }
 
 // take reads a whole file of at most most bytes, and keeps it as a witness of the run.
+// One byte more than that is read at most, so that the reader sees that the file is too large and says so, and a file without end does no
+// harm.
 func (g *given) take(path, role string, most int64) ([]byte, error) {
 	w := &witness{FS: os.DirFS(dirOf(path)), role: role, name: path}
 	f, err := w.Open(baseName(path))

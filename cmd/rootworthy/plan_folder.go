@@ -39,6 +39,7 @@ type planWork struct {
 }
 
 // planMark is plan.json.
+// Files lists what the folder holds, as in the other markers.
 type planMark struct {
 	marker.Head
 	Region string   `json:"region"`
@@ -67,9 +68,12 @@ func (w *planWork) write(ctx context.Context, faults *diag.List) error {
 		planICS:       func(out io.Writer) error { return c.Write(out, before) },
 		planFile:      func(out io.Writer) error { return marker.Write(out, mark) },
 	}
+	// Tried into nothing first: whether the calendar has an entry is known only to its writer, which also calls off entries of the earlier
+	// one.
 	if !errors.Is(c.Write(io.Discard, before), calendar.ErrEmpty) {
 		mark.Files = append(mark.Files, planICS)
 	}
+	// The calendar alone may be missing this time, so an old one is the only file that can be stale.
 	folder := atomicfile.Folder{Dir: w.dir, Files: append(slices.Clone(mark.Files), planFile),
 		Stale: func(name string) bool { return name == planICS }, Marked: planKind().Ours}
 	return folder.Write(func(name string, out io.Writer) error {
@@ -81,6 +85,8 @@ func (w *planWork) write(ctx context.Context, faults *diag.List) error {
 }
 
 // former reads the calendar that stands in the folder, if an earlier plan does.
+// Without it a new plan would stand beside the old one in the user's calendar instead of taking its place. A file of that name without the
+// marker beside it is somebody else's and is not read.
 func (w *planWork) former(faults *diag.List) (*calendar.Former, error) {
 	mark, err := os.Open(filepath.Join(w.dir, planFile))
 	if err != nil {

@@ -48,6 +48,7 @@ func (f *planFlags) nutrients(farm *grower.Farm, whole *suitability.Result, faul
 	o.Table = farm.Table
 	for _, t := range nutrient.Tables() {
 		if len(t.Holds) > 0 {
+			// Tables that say what level of a nutrient is enough (Holds) rate the samples, whether or not they have rates for the state.
 			o.Levels = append(o.Levels, t)
 		}
 	}
@@ -60,6 +61,7 @@ func (f *planFlags) nutrients(farm *grower.Farm, whole *suitability.Result, faul
 }
 
 // chooseTable finds the table of rates: by name, or that of the run's state and the region when there is one alone.
+// It is nil, and no error, where none or several can be meant: the plan then tells what was found without a rate.
 func (f *planFlags) chooseTable(farm *grower.Farm) (*nutrient.Table, error) {
 	if f.table != "" {
 		t, ok := nutrient.TableByName(f.table)
@@ -77,6 +79,7 @@ func (f *planFlags) chooseTable(farm *grower.Farm) (*nutrient.Table, error) {
 	var fit []*nutrient.Table
 	for _, t := range nutrient.TablesOf(optionOf(farm.Run, "state")) {
 		if len(t.Rates)+len(t.Ratings) > 0 && (t.Region == "" || strings.EqualFold(t.Region, farm.Region.Region) ||
+			// Tables name their regions by the state's own words; the piedmont is one of several in such a name.
 			farm.Region.Region == "piedmont" && strings.Contains(strings.ToLower(t.Region), "piedmont")) {
 			fit = append(fit, t)
 		}
@@ -133,6 +136,7 @@ func (f *planFlags) nutrientZones(farm *grower.Farm, whole *suitability.Result, 
 	surface, _ := soiltest.Windows(farm.Run.Profile)
 	var out []nutrientplan.Zone
 	for _, z := range farm.Zones {
+		// A zone without a calendar has a reason for it, and is not fertilized for a stand.
 		if z.Why != "" {
 			continue
 		}
@@ -164,6 +168,7 @@ func tellDeep(r *suitability.Result, samples []lab.Sample, places []lab.Located,
 }
 
 // openSamples reads the laboratory's files and what it printed beside its figures.
+// The printed report is nil without --lab-report. Lines in it about samples that no file has are told.
 func (f *planFlags) openSamples(faults *diag.List) (samples []lab.Sample, printed *nutrientplan.Report, err error) {
 	var g given
 	mapping, err := f.tests.openMapping(&g, faults)
@@ -194,6 +199,7 @@ func (f *planFlags) openSamples(faults *diag.List) (samples []lab.Sample, printe
 
 // groundOf answers where a sample lies, by the zones of the run as they were written. On a shared line the first zone counts.
 func groundOf(r *suitability.Result) lab.Ground {
+	// Boxes are asked first: a bag lies in one zone of thousands, and the exact test costs as much as the zone has corners.
 	boxes := make([]orb.Bound, len(r.Zones))
 	for i := range r.Zones {
 		boxes[i] = r.Zones[i].Shape.Bound()
@@ -208,6 +214,7 @@ func groundOf(r *suitability.Result) lab.Ground {
 					return r.Zones[i].FieldID, r.Zones[i].ID, true
 				}
 			}
+			// Ground of the field in no zone: there the survey has a gap. The bag still belongs to the field.
 			for i := range r.Fields {
 				if planar.MultiPolygonContains(r.Fields[i].Shape, p) {
 					return r.Fields[i].ID, "", true

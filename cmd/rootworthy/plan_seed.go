@@ -81,6 +81,7 @@ func tagValue(key string) string {
 }
 
 // tag turns the file into the label.
+// Keys that are left out are 0, which the seed plan reads as not printed.
 func (t seedTag) tag() seedplan.Tag {
 	return seedplan.Tag{Purity: unit.Percent(t.Purity), Germination: unit.Percent(t.Germination), HardSeed: unit.Percent(t.HardSeed), Coating: unit.Percent(t.Coating),
 		BareSeed: t.BareSeed, CountHard: t.CountHard, Seeds: unit.PerMass(t.SeedsPerLb) * unit.PerPound, Bag: unit.Mass(t.BagLb) * unit.Pound,
@@ -105,6 +106,7 @@ func (t seedTag) options() (o seedplan.Options, err error) {
 // seeds makes the seed plan of all ground that is to be sown, and reads the table of varieties. Without a tag seed is counted as pure live
 // seed alone.
 func (f *planFlags) seeds(farm *grower.Farm, faults *diag.List) error {
+	// Purity and germination of 100 make a pound of seed a pound of pure live seed, so the rate can be told without knowing the lot.
 	o := seedplan.Options{Tag: seedplan.Tag{Purity: 100, Germination: 100}}
 	if f.tag != "" {
 		file, err := os.Open(f.tag)

@@ -17,6 +17,7 @@ import (
 )
 
 // zonePlan is the calendar of a zone, with its lime and its waiting time as the run has them.
+// Where a zone has no plan, Why says so in words and there is no calendar. in comes by value: what is set here holds for this zone alone.
 func zonePlan(p *suitability.Profile, z *suitability.Zone, in season.Input, done map[string][]season.Done) grower.Zone {
 	out := grower.Zone{Zone: z, Why: grower.WhyNone(z)}
 	if out.Why != "" {
@@ -69,6 +70,7 @@ func (f *planFlags) openPlace(farm *grower.Farm, in *season.Input, faults *diag.
 
 // openRecord reads what was done in the fields, by zone of the plan. Lines about fields of the whole run that the plan leaves out are left
 // out too; lines about fields that the run does not have are told.
+// The key of the answer is the zone's id; a line about a whole field counts for every zone in it.
 func (f *planFlags) openRecord(farm *grower.Farm, whole *suitability.Result, faults *diag.List) (map[string][]season.Done, error) {
 	if f.record == "" {
 		return nil, nil
@@ -156,6 +158,7 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 	// People write a record in the order in which they remember. Of one day the order of the file holds.
 	slices.SortStableFunc(own, func(a, b stand.Record) int { return a.Day.Compare(b.Day) })
 	var out []season.Done
+	// Steps that happen once are taken at their first line; what repeats is told apart by pass or by year.
 	has := func(c season.Code) bool {
 		return slices.ContainsFunc(out, func(d season.Done) bool { return d.Code == c })
 	}
@@ -172,6 +175,7 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 		case r.Kind == stand.Sown && !has(season.Sow):
 			sown = r.Day
 			out = append(out, season.Done{Code: season.Sow, Day: r.Day})
+		// Passes beyond those of the run's plan are in the record for other reasons and move no date here.
 		case r.Kind == "lime" && limed < z.Lime.Passes && !has(season.Sow):
 			if limed > 0 && r.Day.Before(spread.AddDate(0, 0, samePass)) {
 				continue // a second load, or the line written twice
@@ -180,6 +184,8 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 			out = append(out, season.Done{Code: season.Lime, Pass: limed, Day: r.Day})
 		case (r.Kind == "k2o" || r.Kind == "p2o5") && !has(season.Sow) && !has(season.Fertilize):
 			out = append(out, season.Done{Code: season.Fertilize, Day: r.Day})
+		// A test before any lime is the one that the lime rests on; one after the last pass says whether it has worked. Between two passes
+		// a test is neither.
 		case r.Kind == "soil_ph" && limed == 0 && !has(season.Sample):
 			out = append(out, season.Done{Code: season.Sample, Day: r.Day})
 		case r.Kind == "soil_ph" && limed > 0 && limed == z.Lime.Passes && !has(season.Retest) && !has(season.Sow):
@@ -195,6 +201,7 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 func doneInStand(r stand.Record, sown time.Time) (d season.Done, ok bool) {
 	year := stand.ProductionYear(sown, r.Day)
 	d = season.Done{Day: r.Day}
+	// The calendar has one fall count and one spring count, which need no year; from production year 2 on steps repeat and carry theirs.
 	if year > 1 {
 		d.Year = year
 	}

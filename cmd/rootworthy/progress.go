@@ -23,10 +23,12 @@ func progress(out io.Writer) (job.Progress, func()) {
 	}
 	var last time.Time
 	show := func(stage string, done, total int) {
+		// The first call draws at once, since the zero time is long ago; the last one may not draw, and is wiped anyway.
 		if time.Since(last) < progressEvery {
 			return
 		}
 		last = time.Now()
+		// While polygons are read nobody knows yet how many there are: the total is then 0.
 		if total > 0 {
 			// Carriage return, then "erase to the end of the line" (ECMA-48, EL).
 			fmt.Fprintf(out, "\r\x1b[K%s: %d of %d", stage, done, total)
@@ -50,6 +52,7 @@ func isTerminal(w any) bool {
 // width returns the columns of the terminal, 80 when it is none.
 func width(w any) int {
 	if f, ok := w.(*os.File); ok {
+		// Narrower than 40 columns no table of ours can be read, so it is laid out for 80 and left to the terminal to wrap.
 		if cols, _, err := term.GetSize(int(f.Fd())); err == nil && cols > 40 {
 			return cols
 		}

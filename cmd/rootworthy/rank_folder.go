@@ -67,6 +67,7 @@ func (w *rankWork) write(ctx context.Context) error {
 	add(rankPage, func(out io.Writer) error { return choice.WritePage(out, doc) })
 	add(rankPDF, func(out io.Writer) error { return doc.PDF(out, w.paper) })
 	add(rankCSV, func(out io.Writer) error { return choice.WriteCSV(out, c) })
+	// A picture of no fields would be an empty frame.
 	if len(c.Ranking.Fields) > 0 {
 		add(rankPicture, c.Picture)
 	}
@@ -75,6 +76,8 @@ func (w *rankWork) write(ctx context.Context) error {
 		add(lettersPage, letters.HTML)
 		add(lettersPDF, func(out io.Writer) error { return letters.PDF(out, w.paper) })
 		for k := range n {
+			// The number is the field's place, so that letters lie in the order of the list; the id behind it is for whoever looks for one
+			// owner.
 			add(fmt.Sprintf("letters/%0*d-%s.html", w.digits(), k+1, fileWord(c.FieldAt(k).ID)), func(out io.Writer) error { return c.Letter(k).HTML(out) })
 		}
 	}

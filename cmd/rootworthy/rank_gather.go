@@ -20,6 +20,7 @@ func (w *rankWork) gather(ctx context.Context, dirs []string, f *rankFlags) erro
 	if err := w.open(dirs); err != nil {
 		return err
 	}
+	// Before the first study: a region that is misspelt should not cost the time that studies take.
 	options, err := w.calendars(f)
 	if err != nil {
 		return err
@@ -30,6 +31,8 @@ func (w *rankWork) gather(ctx context.Context, dirs []string, f *rankFlags) erro
 			return context.Cause(ctx)
 		}
 		study := uncertainty.Of(r.Result, uncertainty.Options{Seed: f.seed, Enough: w.options.Rules.Wanted()})
+		// Money is worked out while the zones are still there; they go at the end of the turn, or thousands of fields would fill the
+		// memory.
 		options[i].Money = w.money(r.Result)
 		fields = append(fields, ranking.Gather(r.Name, r.Result, study, options[i])...)
 		r.Result.Zones = nil // the chances and the sums are all that is needed of them
@@ -99,6 +102,7 @@ func (w *rankWork) calendars(f *rankFlags) ([]ranking.GatherOptions, error) {
 }
 
 // calendarOfRun is the day and region of one run.
+// An empty day or region is no error: the run is then compared by the bare wait (ranking.ByWait).
 func calendarOfRun(r *suitability.Result, f *rankFlags) (o ranking.GatherOptions, day, region string, err error) {
 	day, region = f.date, f.region
 	if day == "" {

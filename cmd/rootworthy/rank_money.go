@@ -30,6 +30,7 @@ func (w *rankWork) money(r *suitability.Result) []ranking.Money {
 	if w.prices == nil {
 		return nil
 	}
+	// No draws: the ranking draws from low, likely and high by itself.
 	s := economics.Of(r, w.prices, economics.Options{})
 	out := make([]ranking.Money, len(r.Fields))
 	for i := range r.Fields {

@@ -143,6 +143,7 @@ func (w *reportWork) maps(p part) []reportTask {
 	}
 	sums := export.Sums(p.run)
 	for _, kind := range mapKinds() {
+		// One field alone is its own overview.
 		if len(sums) > 1 {
 			add("map-all-"+kind.String(), func() *mapdraw.Drawing {
 				return mapdraw.Overview(p.run, sums, mapdraw.Options{Kind: kind, Parts: mapdraw.Whole, Shade: w.opt.Shade})
@@ -151,6 +152,7 @@ func (w *reportWork) maps(p part) []reportTask {
 	}
 	for i := range sums {
 		for _, kind := range mapKinds() {
+			// A drawing is made when its file is written, not here: all of a county's at once would not fit into memory.
 			add(fmt.Sprintf("map-%03d-%s-%s", i+1, fileWord(sums[i].Field.ID), kind), func() *mapdraw.Drawing {
 				return mapdraw.Field(p.run, &sums[i], mapdraw.Options{Kind: kind, Parts: mapdraw.Whole, Shade: w.opt.Shade})
 			})
@@ -164,6 +166,7 @@ func fileWord(id string) string {
 	s := strings.Join(strings.FieldsFunc(id, func(r rune) bool {
 		return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9')
 	}), "-")
+	// Only ASCII is left by now, so cutting by bytes splits no letter. 40 of them keep names readable and paths short.
 	return strings.TrimRight(s[:min(len(s), 40)], "-")
 }
 

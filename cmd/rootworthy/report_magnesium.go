@@ -13,6 +13,7 @@ import (
 )
 
 // magnesium reads what the laboratory's files say of magnesium; nil without files.
+// The advice is by zone id; a zone without a usable sample is not in it.
 func (f *reportFlags) magnesium(r *suitability.Result, faults *diag.List) (*report.Magnesium, error) {
 	if len(f.tests.tests) == 0 {
 		return nil, nil
@@ -42,6 +43,7 @@ func (f *reportFlags) magnesium(r *suitability.Result, faults *diag.List) (*repo
 func meanMagnesium(voices []soiltest.Voice, region lime.MagnesiumRegion) unit.Opt[unit.Content] {
 	sum, n := unit.Content(0), 0
 	for _, v := range voices {
+		// The ratings are of Mehlich-1 extracts, and figures of other extractants are not on their scale.
 		m, ok := v.Sample.Nutrient(lab.Magnesium, lab.Mehlich1)
 		mg, has := m.ByMass.Value.Get()
 		// A figure "above" a bound has no size for a mean. One "below" counts only while the bound itself is low by the ratings: then its place

@@ -13,7 +13,7 @@ import (
 	"rootworthy/internal/diag"
 )
 
-// Exit codes, the same for every verb.
+// Exit codes, the same for every verb. The last is 128 and the number of SIGINT, as shells tell of a program that Ctrl-C ended.
 const (
 	exitDone        = 0
 	exitCould       = 1 // could not: nothing was written
@@ -58,6 +58,7 @@ func verbs() []verb {
 func run(ctx context.Context, args []string, std stdio) int {
 	switch {
 	// The spellings of other programs are understood, since nobody reads a manual to ask for help.
+	// Only with one name behind it: `rootworthy help` alone is answered below.
 	case len(args) == 2 && args[0] == "help":
 		args = []string{args[1], "--help"}
 	case len(args) == 1 && args[0] == "--version":
@@ -88,6 +89,7 @@ func exitCode(err error, std stdio) int {
 		return exitDone
 	case errors.Is(err, errFaults):
 		return exitFaults
+	// Verbs put their outputs in place whole, so nothing is written unless the verb says otherwise.
 	case errors.Is(err, context.Canceled):
 		left := interrupted{"nothing was written", err}
 		errors.As(err, &left)
@@ -109,6 +111,7 @@ func exitCode(err error, std stdio) int {
 var errFaults = errors.New("done, with faults")
 
 // interrupted is the end of work that leaves something behind.
+// It still is a cancelled context to errors.Is, so that it ends with code 130 like any other interruption.
 type interrupted struct {
 	what string // that is left, in words
 	err  error
@@ -147,6 +150,7 @@ rootworthy COMMAND --help tells more about one. Exit codes: 0 done; 1 could not;
 }
 
 // suggestion names the command that was probably meant.
+// It is empty when nothing is near, and takes the first that fits in the order of the help.
 func suggestion(word string) string {
 	for _, v := range verbs() {
 		// Beside slips of the pen, parts of a name count: "rep" and "reports" both mean report. A part from the middle of a name has three letters at least.

@@ -46,6 +46,8 @@ func (f *screenFlags) screen(ctx context.Context, fl *pflag.FlagSet, paths []str
 			return err
 		}
 	}
+	// The reasoning for one zone stands in the place of the summary, and its exit code is that of the answer: faults elsewhere in the run
+	// do not concern it.
 	if f.explain != "" {
 		return explain(r, f.explain, std)
 	}
@@ -103,6 +105,8 @@ func (f *screenFlags) options(p *suitability.Profile) (job.Options, error) {
 	opt := job.Options{Profile: p, Target: p.TargetOf(f.state), Workers: f.workers}
 	opt.Lime = limeplan.Options{ECCE: unit.Percent(f.ecce), Moisture: unit.Percent(f.moisture), Cap: unit.ShortTonsPerAcre(f.cap), Months: f.months, IncludeUnsuited: f.unsuited}
 	var errs []error
+	// The profile has targets for some states only; a state without one is a notice (see notices), a text that is no state at all is a slip
+	// of the pen.
 	if f.state != "" && opt.Target.Missing && !isState(f.state) {
 		errs = append(errs, fmt.Errorf("--state: %q is not the postal code of a state", f.state))
 	}
@@ -111,6 +115,7 @@ func (f *screenFlags) options(p *suitability.Profile) (job.Options, error) {
 		if err != nil {
 			errs = append(errs, fmt.Errorf("--target-ph: %w", err))
 		}
+		// A typed target beats the state's.
 		opt.Target = t
 	}
 	if f.date != "" {
@@ -157,6 +162,8 @@ func isState(s string) bool {
 }
 
 // openFields reads the boundaries and what is to be cut out of them.
+// The witnesses come back in the order of the record: boundaries first, then what is cut out. Id, customer and farm name properties of the
+// files, and one that a file does not have is told by the reader.
 func openFields(ctx context.Context, paths []string, f *screenFlags, faults *diag.List) ([]field.Field, []*witness, error) {
 	opt := field.Options{ID: f.id, Customer: f.customer, Farm: f.farm, CRS: f.crs, Workers: f.workers}
 	var sources []field.Source
@@ -181,6 +188,7 @@ func fieldSource(path, role string) (field.Source, *witness) {
 }
 
 // dirOf is the folder a path stands in, "." when it names none.
+// Like baseName it takes both slashes as separators on any system, and keeps a root ("/") as it is.
 func dirOf(path string) string {
 	dir := strings.TrimSuffix(strings.TrimRight(path, `/\`), baseName(path))
 	switch {
@@ -194,6 +202,7 @@ func dirOf(path string) string {
 
 // optionsOf lists every option in force, for the record; paths by their last part, so that the record does not
 // depend on where the data stand.
+// A flag that was typed with its usual value counts as in force: it was meant.
 func optionsOf(fl *pflag.FlagSet) []suitability.Option {
 	var out []suitability.Option
 	fl.VisitAll(func(f *pflag.Flag) {
@@ -224,6 +233,7 @@ func baseNames(paths []string) []string {
 
 // relative names files in faults from the last part of what the user typed, so that a run does not depend on where
 // the data stand.
+// The longest path is not looked for, the first that fits is taken; faults within a zip have the file's name behind the path, which stays.
 func relative(faults []diag.Fault, typed []string) []diag.Fault {
 	for i := range faults {
 		for _, p := range typed {
@@ -260,6 +270,7 @@ func explain(r *suitability.Result, zone string, std stdio) error {
 }
 
 // openGround opens what the fields lie on: the survey and, if one is given, the elevation raster, which goes to opt.
+// The box of the fields goes along: of a county, polygons far from every field are dropped as they are read.
 func (f *screenFlags) openGround(ctx context.Context, fields []field.Field, opt *job.Options, faults *diag.List) (*opened, error) {
 	o, err := openSurvey(ctx, surveyInput{f.survey, f.tables, f.unitsKey, boxesOf(fields)}, faults)
 	if err != nil {
@@ -273,6 +284,7 @@ func (f *screenFlags) openGround(ctx context.Context, fields []field.Field, opt 
 }
 
 // boxesOf returns a box around each field.
+// It is never nil, even without a field that has a shape: to the survey's reader nil means all ground. Shapes are in degrees here.
 func boxesOf(fields []field.Field) []orb.Bound {
 	boxes := []orb.Bound{}
 	for _, f := range fields {

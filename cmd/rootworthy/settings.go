@@ -21,6 +21,7 @@ var notSettable = []string{"out", "explain", "write-profile", "workers", "help"}
 
 // applySettings fills flags that were not typed from the rootworthy.toml beside the fields, if there is one. Paths in
 // it are relative to it.
+// A folder of fields has its settings within it, a file of fields beside it. No such file is no fault.
 func applySettings(fl *pflag.FlagSet, fields string) error {
 	dir := fields
 	if st, err := os.Stat(fields); err != nil || !st.IsDir() {
@@ -58,6 +59,8 @@ func readSettings(path string, text []byte, fl *pflag.FlagSet) error {
 }
 
 // setOne sets a flag from a settings value, unless it was typed.
+// The key is the name of the flag without its dashes. A flag that takes several values takes a list or a single value, all others a single
+// one.
 func setOne(fl *pflag.FlagSet, path, key string, value any) error {
 	f := fl.Lookup(key)
 	if f == nil || slices.Contains(notSettable, key) {
@@ -86,6 +89,8 @@ func setOne(fl *pflag.FlagSet, path, key string, value any) error {
 		if isPath(key) && !filepath.IsAbs(text) {
 			text = filepath.Join(filepath.Dir(path), text)
 		}
+		// The first value that a list flag is given takes the place of its default, the following ones are added: so a loop over Set fills
+		// it.
 		if err := f.Value.Set(text); err != nil {
 			return fmt.Errorf("%q is not possible here: %v", text, err)
 		}
@@ -102,6 +107,7 @@ func isPath(key string) bool {
 }
 
 // settable lists the flags that may stand in a file of settings, in the order in which they were declared.
+// Both the check and the suggestion for a misspelt key go by it.
 func settable(fl *pflag.FlagSet) []string {
 	var out []string
 	fl.VisitAll(func(f *pflag.Flag) {

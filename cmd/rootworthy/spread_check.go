@@ -15,6 +15,7 @@ import (
 )
 
 // openTaskData opens a folder, a zip or a TASKDATA.XML as a file system.
+// The second value frees what is open; it is never nil without an error.
 func openTaskData(path string) (fs.FS, func(), error) {
 	f, err := os.Open(path)
 	if err != nil {

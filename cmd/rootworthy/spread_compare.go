@@ -42,6 +42,7 @@ func (f *spreadFlags) compare(ctx context.Context, dir string, std stdio) error 
 	if err != nil {
 		return err
 	}
+	// Surfaces of task data read their grids as they are asked, so the file stays open until the comparison is made.
 	defer done()
 	if len(surfaces) == 0 {
 		return fmt.Errorf("%s: holds nothing that was spread by weight\n%s", f.applied, strings.TrimRight(faults.String(), "\n"))

@@ -104,6 +104,7 @@ func tellSpread(w io.Writer, p *taskdata.Plan, out, layout string) error {
 }
 
 // taskTable lists tasks with their tons and by how much the cells miss the zones.
+// A task in polygons has no frame, and so no size of cells to print.
 func taskTable(b *strings.Builder, p *taskdata.Plan) {
 	line := func(name string, by ...string) {
 		b.WriteString(strings.TrimRight(fmt.Sprintf("%-34s%10s%10s%10s%9s  %s", name, by[0], by[1], by[2], by[3], by[4]), " ") + "\n")

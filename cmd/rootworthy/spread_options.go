@@ -56,6 +56,7 @@ func (f *spreadFlags) machine() (m taskdata.Machine, err error) {
 }
 
 // oneOf returns the place of a word among those that a flag takes.
+// The order of the words at each call is that of the constants they stand for, whose first is the usual one.
 func oneOf(flag, word string, words ...string) (int, error) {
 	if i := slices.Index(words, word); i >= 0 {
 		return i, nil
@@ -64,6 +65,7 @@ func oneOf(flag, word string, words ...string) (int, error) {
 }
 
 // passOf reads --pass: yearly passes are counted from 1, the first year's.
+// All is a constant of its own: 0 in the options means the first pass.
 func passOf(s string) (int, error) {
 	if s == "all" {
 		return taskdata.AllPasses, nil

@@ -124,6 +124,7 @@ func (f *fetchFlags) fetch(ctx context.Context, std stdio) error {
 }
 
 // tellNotices prints what was found before an error ended the work; the error alone decides the exit code.
+// Faults found on the way are still printed: they often name the cause.
 func tellNotices(faults *diag.List, std stdio) error {
 	if err := tellFaults(faults, std); !errors.Is(err, errFaults) {
 		return err

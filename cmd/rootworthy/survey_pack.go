@@ -55,6 +55,7 @@ func makePack(ctx context.Context, in surveyInput, out string, faults *diag.List
 	if err != nil {
 		return info, err
 	}
+	// Whole paths as typed, unlike in the record of a run: the pack is to be made again from them.
 	for i, s := range inputs {
 		info.Sources = append(info.Sources, surveypack.Source{Path: o.sources[i].name, SHA256: s.SHA256})
 	}
@@ -103,6 +104,7 @@ func remakePack(ctx context.Context, path string, why error, faults *diag.List) 
 }
 
 // screen runs the job on what is open. A pack that turns out damaged is made again, once.
+// Damage in the middle of a pack shows only when its tiles are read, which is in the job itself.
 func (o *opened) screen(ctx context.Context, fields []field.Field, opt job.Options, faults *diag.List) (*suitability.Result, error) {
 	if o.pack == nil {
 		return job.Screen(ctx, fields, o.soil, opt, faults)
@@ -122,6 +124,7 @@ func (o *opened) screen(ctx context.Context, fields []field.Field, opt job.Optio
 }
 
 // tables returns the attribute side of what is open, whole.
+// A pack keeps its units apart and in short; each is read whole here, which a screening does only for units under its fields.
 func (o *opened) tables() (*soils.Survey, error) {
 	if o.pack == nil {
 		return o.soil.Survey(), nil

@@ -9,6 +9,8 @@ import (
 
 // How far a folder is looked through for zips.
 const (
+	// Folders within folders, as downloads are sorted by state and county; and so many names at most, so that a slip such as the root of a
+	// disk ends soon.
 	zipDepth   = 3
 	zipEntries = 20_000
 )
@@ -40,6 +42,7 @@ func zipsAlone(folder string) []string {
 		switch name := strings.ToLower(d.Name()); {
 		case err != nil || n > zipEntries:
 			return fs.SkipAll
+		// A file geodatabase is a folder and a survey in itself; its inside is not looked at.
 		case d.IsDir() && (strings.HasSuffix(name, ".gdb") || strings.Count(p, "/") >= zipDepth):
 			other = other || strings.HasSuffix(name, ".gdb")
 			return fs.SkipDir

@@ -15,6 +15,7 @@ import (
 // ordered returns the flags as an order of the page changes them: its tests stand in the place of those of the command
 // line, and say how lime is worked out; without tests everything stays as typed.
 func (f *viewFlags) ordered(o web.Order) *viewFlags {
+	// A copy, since the flags as typed must stay for the next order.
 	g := *f
 	if len(o.Tests) == 0 {
 		return &g
@@ -49,6 +50,7 @@ func (f *viewFlags) given(o web.Order, faults *diag.List) (given, error) {
 	if len(o.Tests) == 0 {
 		return f.testFlags.open(faults)
 	}
+	// Opened without files first: what is asked of a method, and its table, come from the command line still.
 	typed := f.testFlags
 	typed.tests, typed.mapping = nil, ""
 	g, err := typed.open(faults)
@@ -85,6 +87,8 @@ func record(typed []suitability.Option, f *viewFlags, o web.Order) []suitability
 	}
 	changed := []suitability.Option{{Name: "interpolate", Value: f.interpolate}, {Name: "lime-method", Value: f.method}, {Name: "mapping", Value: f.mapping},
 		{Name: "state", Value: f.state}, {Name: "target-ph", Value: target}, {Name: "tests", Value: strings.Join(f.tests, ", ")}}
+	// The order has no surface to split along, so splits that were typed are not in force and leave the record: an option without a value
+	// is taken out below.
 	if f.splitZones == 0 {
 		changed = append(changed, suitability.Option{Name: "split-zones"}, suitability.Option{Name: "split-by"}, suitability.Option{Name: "spread-width"})
 	}

@@ -16,6 +16,7 @@ func (f *viewFlags) ranker() (*web.Ranker, error) {
 		return nil, err
 	}
 	return &web.Ranker{Gather: func(name string, r *suitability.Result, study *uncertainty.Study) (*choice.Choice, []ranking.Field, error) {
+		// By value for each call: pages are answered side by side, and each sets the runs and the day of its own.
 		w := priced
 		w.choice.Runs, w.choice.Program = []choice.Run{{Name: name, Result: r}}, r.Provenance.Program
 		options, err := w.calendars(&rankFlags{date: f.date, region: f.region})

@@ -26,6 +26,7 @@ func (v *viewFlags) report(ctx context.Context, o web.ReportOrder, w io.Writer) 
 		return err
 	}
 	work.shade(shading)
+	// Without --each there is one part, the whole run, and one reader gives one document.
 	docs, err := documentsOf(ctx, parts[0], work.readers, work.opt)
 	if err != nil {
 		return err

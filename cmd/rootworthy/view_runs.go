@@ -44,6 +44,7 @@ func runFolders(paths []string) (out []folder, areRuns bool, err error) {
 func runsIn(dir string) ([]folder, error) {
 	if isRun(dir) {
 		name := baseName(dir)
+		// "." and ".." are no names to show; the folder's own is.
 		if abs, err := filepath.Abs(dir); err == nil {
 			name = baseName(abs)
 		}
@@ -55,6 +56,7 @@ func runsIn(dir string) ([]folder, error) {
 	}
 	var out []folder
 	for _, e := range entries {
+		// One level down and no deeper: a disk is not searched for runs.
 		if path := filepath.Join(dir, e.Name()); e.IsDir() && isRun(path) {
 			out = append(out, folder{e.Name(), path})
 		}
@@ -65,6 +67,7 @@ func runsIn(dir string) ([]folder, error) {
 // isRun says whether a folder is marked as a run, of whatever schema.
 func isRun(dir string) bool {
 	_, err := runfolder.ReadHead(os.DirFS(dir))
+	// A run of a newer schema cannot be read, but it is one, and opening it will say why it cannot.
 	return err == nil || !errors.Is(err, fs.ErrNotExist) && fileIn(dir, "run.json")
 }
 

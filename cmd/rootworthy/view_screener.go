@@ -151,6 +151,7 @@ func (f *viewFlags) keep(r *suitability.Result, held []byte) (string, error) {
 	if err := os.MkdirAll(f.runs, 0o755); err != nil {
 		return "", err
 	}
+	// Numbers are tried from 1 each time: a number kept anywhere else would be wrong as soon as somebody moves a folder.
 	for n := 1; n < 100000; n++ {
 		name := fmt.Sprintf("run-%d", n)
 		dir := filepath.Join(f.runs, name)

@@ -14,6 +14,7 @@ import (
 func spreadOptions(typed []web.Setting) (taskdata.Options, error) {
 	var f spreadFlags
 	fl := newFlags("spread", "", io.Discard)
+	// The usual values come with the declaration, so page and command line cannot differ in them.
 	f.declare(fl)
 	var errs []error
 	for _, t := range typed {

@@ -17,6 +17,7 @@ import (
 // digest covers the files that were opened and no others: a note beside the data changes nothing.
 type witness struct {
 	fs.FS
+	// What the files were for ("fields", "survey", "tests" …), and the path as typed; the record keeps the last part of it alone.
 	role, name string
 
 	mu     sync.Mutex
@@ -57,6 +58,7 @@ func (w *witness) openAll() error {
 
 // input returns the SHA-256 of what was read: of the one file's bytes, or, of several, of "name size\n" and the bytes
 // of each in order of name.
+// It is called after the job, when everything that is needed has been opened.
 func (w *witness) input() (suitability.Input, error) {
 	names := slices.Sorted(maps.Keys(w.opened))
 	h := sha256.New()

@@ -45,6 +45,8 @@ func suitedLine(s *export.Sum) string {
 }
 
 // limeOf is the lime of zones whose figures rest on the same ground.
+// floor says that the need may be higher than the figure, asSold that a method gave its rate in lime as sold and not as pure calcium
+// carbonate.
 type limeOf struct {
 	mass   unit.Mass
 	area   unit.Area
@@ -54,6 +56,7 @@ type limeOf struct {
 }
 
 // limes adds up the lime of a field: what tests ask for apart from what is a budget.
+// Zones without a figure are in neither.
 func limes(s *export.Sum) (budget, byTest limeOf) {
 	for _, z := range s.Zones {
 		likely, ok := z.Lime.Likely.Get()
@@ -74,6 +77,7 @@ func limes(s *export.Sum) (budget, byTest limeOf) {
 	return budget, byTest
 }
 
+// limeLine never adds the sums of both kinds to one: a budget and a rate are not the same sort of number.
 func limeLine(s *export.Sum) string {
 	budget, byTest := limes(s)
 	switch {
@@ -112,6 +116,8 @@ func (o limeOf) text() string {
 	return s
 }
 
+// restLine goes by what limits once the ground is corrected, so that what lime mends is not held against the field. It is empty when nothing
+// is left to say.
 func restLine(s *export.Sum) string {
 	var parts []string
 	for _, l := range s.Limits {

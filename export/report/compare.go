@@ -54,6 +54,7 @@ func (b *book) find(id string) (*export.Sum, error) {
 }
 
 // compared lists what two fields are compared by.
+// A field without an answer says so in each line that needs one, so that an empty cell is not read as nothing found.
 func compared() []struct {
 	name string
 	of   func(*export.Sum) string
@@ -114,6 +115,7 @@ func phRange(s *export.Sum, of func(*suitability.Values) unit.Opt[unit.PH]) stri
 	if !any {
 		return "not recorded"
 	}
+	// Compared as printed, or "5.4 to 5.4" would stand there.
 	if words.PH(low) == words.PH(high) {
 		return words.PH(low)
 	}

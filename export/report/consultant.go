@@ -18,6 +18,7 @@ const mostMaps = 120
 
 // Consultant builds the report for the consultant: ranked fields, small maps, reasons by area, what would change the
 // answer, zone by zone, and two fields side by side where asked for.
+// The only error is a field to compare that the run does not have.
 func Consultant(r *suitability.Result, opt Options) (*Document, error) {
 	title := "Fields ranked for alfalfa in warm-season sod"
 	if w := whose(r); w != "" {
@@ -55,6 +56,7 @@ func Consultant(r *suitability.Result, opt Options) (*Document, error) {
 }
 
 // ranked returns the fields by rank, those without an answer last in the order of the input.
+// The numbers are indexes into the sums. Rank 0 means that a field has none.
 func (b *book) ranked() []int {
 	order := make([]int, len(b.sums))
 	for i := range order {
@@ -198,6 +200,7 @@ func (b *book) wouldChange() {
 	b.add(t)
 }
 
+// sharesText prints percents of a zone's soils; what is missing to 100 could not be rated.
 func sharesText(s suitability.Shares) string {
 	return fmt.Sprintf("%s, %s, %s %%", words.Decimal(s.Suited, 0), words.Decimal(s.Marginal, 0), words.Decimal(s.Unsuited, 0))
 }
@@ -239,6 +242,7 @@ func (b *book) smallMap(s *export.Sum, id, caption string) Figure {
 }
 
 // allZones gives the reason for every zone in the consultant's terms.
+// A table for each field, by rank, so that a field can be read by itself.
 func (b *book) allZones(order []int) {
 	if len(export.Zones(b.r)) == 0 {
 		return

@@ -12,6 +12,7 @@ type Document struct {
 }
 
 // Block is a part of a document: [Heading], [Para], [Bullets], [Table], [Figure], [Figures] or [PageBreak].
+// The set is closed: both writers handle all of it, and blocks of other packages would come out on neither.
 type Block interface{ block() }
 
 // Heading begins a section. Level is 2 or 3; the title is level 1.
@@ -66,6 +67,8 @@ type LegendRow struct {
 }
 
 // Figure is a map, drawn when it is needed: a run of a thousand fields never holds all its maps.
+// Draw may be called several times with other sizes, and gives the same map each time. Legend stands beside the map as a table for those
+// who do not see it; in the PDF the map carries its own.
 type Figure struct {
 	ID      string // unique in the document
 	Caption string
@@ -80,6 +83,7 @@ type Figures struct {
 }
 
 // PageBreak begins a new page on paper.
+// HTML knows no pages and leaves it out.
 type PageBreak struct{}
 
 func (Heading) block()   {}

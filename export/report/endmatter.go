@@ -61,6 +61,7 @@ func whyUnsure(z *suitability.Zone, r words.Reader) string {
 	if z.Rating.Class == suitability.NotRated {
 		return words.WhyNotRated(z.Rating.WhyNotRated, r)
 	}
+	// Reasons come in the order of their weight; the first that is not set aside is told.
 	for _, c := range z.Rating.Confidence.Reasons {
 		// Almost every zone of a first screening lacks a test, and small ones are many: a list of all of them would put nothing first.
 		if c != suitability.ReasonNoTest && c != suitability.ReasonSmallZone {

@@ -11,6 +11,7 @@ import (
 )
 
 // surely is how sure the i-th field is; nil where there is no answer to be sure of.
+// The study has its fields in the order of the run, as the sums have them.
 func (b *book) surely(i int) *uncertainty.Field {
 	if i >= len(b.opt.Study.Fields) || !hasAnswer(&b.sums[i]) {
 		return nil
@@ -81,6 +82,7 @@ func (b *book) zoneChance(z *suitability.Zone) string {
 }
 
 // chancesMean says what chances count, and what they do not.
+// It stands wherever chances are told.
 const chancesMean = "Chances count what the survey leaves open: which of its soils lies where, and how acid, deep, wet and steep it is. " +
 	"They do not know of old lime, litter, drains or levelled ground. A soil test and a look make them better."
 

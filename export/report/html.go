@@ -90,6 +90,7 @@ func (p *page) block(b Block) error {
 	case Heading:
 		p.raw(fmt.Sprintf("<h%d id=\"%s\">%s</h%d>\n", b.Level, b.ID, text(b.Text), b.Level))
 	case Para:
+		// In the order of the tones.
 		p.raw("<p", [...]string{"", " class=\"answer\"", " class=\"small\""}[b.Tone], ">", text(b.Text), "</p>\n")
 	case Bullets:
 		p.raw("<ul>\n")
@@ -103,6 +104,7 @@ func (p *page) block(b Block) error {
 		return p.figure(b, "map", p.sizes...)
 	case Figures:
 		p.raw("<div class=\"maps\">\n")
+		// Small maps are bare: their captions and the sentence above them say what a legend would.
 		for _, f := range b.Items {
 			if err := p.figure(f, "small-map", sized{"any", mapdraw.Options{Style: mapdraw.Screen(), Width: 240, Bare: true}}); err != nil {
 				return err
@@ -114,7 +116,7 @@ func (p *page) block(b Block) error {
 }
 
 // Widths that a map is drawn for: a page shows the one that suits the window, so that no letter on it is ever under 12
-// pixels and no map larger than it was drawn.
+// pixels and no map is blown up far beyond the size it was drawn for.
 const phoneWidth, deskWidth = 340, 660
 
 // screen has text a little larger than elsewhere: a map is shown somewhat smaller on the narrowest window.
@@ -149,6 +151,7 @@ func sizesFor(d *Document) []sized {
 }
 
 // figure writes a map for each width, its caption and its legend.
+// Which of the widths is seen is settled by the style sheet alone, without a script.
 func (p *page) figure(f Figure, class string, sizes ...sized) error {
 	p.raw("<figure class=\"", class, "\">\n")
 	var notes []string
@@ -203,6 +206,7 @@ func swatch(l mapdraw.Look, prefix string) string {
 func (p *page) table(t Table) {
 	p.n++
 	caption := fmt.Sprintf("table-%d", p.n)
+	// A region that scrolls must be reachable by the keyboard and have a name, hence tabindex and the label.
 	p.raw("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-labelledby=\"", caption, "\">\n<table", stackClass(t), ">\n<caption id=\"", caption, "\">", text(t.Caption), "</caption>\n<thead><tr>")
 	for _, c := range t.Columns {
 		p.raw("<th scope=\"col\"", numberClass(c), ">", text(c.Head), "</th>")

@@ -100,6 +100,7 @@ func passesText(z *suitability.Zone) string {
 }
 
 // sowing is ground that comes ready together.
+// Window and ready are dates of the run, "" for none; it is the key by which areas are added up.
 type sowing struct {
 	window, ready string
 	passes        int

@@ -13,10 +13,13 @@ import (
 // nil). What the run says of other fields is left out, and not counted; what it says of no field stays. Shapes are shared with the run.
 func Only(r *suitability.Result, study *uncertainty.Study, keep func(*suitability.Field) bool) (*suitability.Result, *uncertainty.Study) {
 	out := &suitability.Result{Profile: r.Profile, Provenance: r.Provenance}
+	// The study of a part keeps chances that were drawn for the whole run: the same field has the same figures in every report.
 	var sure *uncertainty.Study
 	if study != nil {
 		sure = &uncertainty.Study{}
 	}
+	// Faults are sifted by the fields that are left out, not by those that stay: a fault without a field, such as of the survey, belongs to
+	// every part.
 	others := map[string]bool{}
 	for i := range r.Fields {
 		if !keep(&r.Fields[i]) {

@@ -33,7 +33,7 @@ type FileInfo struct {
 	SHA256     string
 }
 
-// book is a report in the making.
+// book is a report in the making. It has a sum for each field, in the order of the run, by the code that the run's own files are made by.
 type book struct {
 	Document
 	r    *suitability.Result
@@ -70,6 +70,7 @@ func fieldName(f *suitability.Field) string {
 }
 
 // fieldAnchor is the id of a field's section: fields are counted, because ids may hold anything.
+// It counts from 1, like the fields in the names of map files.
 func fieldAnchor(i int) string { return fmt.Sprintf("field-%d", i+1) }
 
 // zoneName names a zone among those of other fields.
@@ -78,6 +79,7 @@ func zoneName(z *suitability.Zone) string {
 }
 
 // whose names the farm or its owner, when the run says one and the same for all fields.
+// It is empty where the fields differ or name nobody; a title then speaks of fields alone.
 func whose(r *suitability.Result) string {
 	name := ""
 	for i := range r.Fields {

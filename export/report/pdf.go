@@ -58,6 +58,7 @@ func (d *Document) PDF(w io.Writer, paper Paper) error {
 	p := &sheets{f: f, width: width - 2*pageMargin, bottom: height - pageMargin - footRoom, running: d.Title}
 	f.SetFooterFunc(p.footer)
 	p.write(d)
+	// The library keeps its first error and does nothing more after it, so asking once is enough.
 	if err := f.Error(); err != nil {
 		return fmt.Errorf("cannot make the PDF: %w", err)
 	}
@@ -87,7 +88,7 @@ func printed(s string) string {
 	}, s)
 }
 
-// sheets are pages in the making.
+// sheets are pages in the making. y is where the next block begins, from the upper edge of the page; it grows downwards.
 type sheets struct {
 	f             *fpdf.Fpdf
 	width, bottom float64 // of the text; lower end of the text
@@ -219,6 +220,7 @@ func (p *sheets) heading(h Heading, next []Block) {
 	if h.Level > 2 {
 		size = 12
 	}
+	// Two lines and a half: the space above, the heading, and some below.
 	p.room(size*2.5 + p.keep(next))
 	if h.Running != "" {
 		p.running = h.Running
@@ -226,6 +228,7 @@ func (p *sheets) heading(h Heading, next []Block) {
 	if !p.fresh {
 		p.y += size * 0.7
 	}
+	// Level 2 is the outermost of the bookmarks beside the title.
 	p.f.Bookmark(printed(h.Text), h.Level-2, p.y)
 	p.text(h.Text, size, true, colorHeading())
 	p.y += 2
@@ -246,6 +249,7 @@ func (p *sheets) keep(next []Block) float64 {
 				return h + p.keep(next[1:])
 			}
 		}
+		// Three lines of text at least: a heading over a single line at the foot of a page looks lost.
 		return max(40, h)
 	case Table:
 		if len(b.Rows) == 0 {

@@ -42,6 +42,7 @@ func (p *sheets) figure(f Figure, next []Block) {
 }
 
 // following measures a heading and a table up to the next page break; ok is false for anything else.
+// 40 points stand for a heading; what matters is whether the table fits, not the last point.
 func (p *sheets) following(next []Block) (h float64, ok bool) {
 	for _, b := range next {
 		switch b := b.(type) {
@@ -59,6 +60,7 @@ func (p *sheets) following(next []Block) (h float64, ok bool) {
 }
 
 // lower draws a map that is no higher than allowed; nil where that would be too low.
+// It is drawn twice: legend and foot take a height that depends on the width, and only a drawing knows it.
 func (p *sheets) lower(f Figure, o mapdraw.Options, most float64) *mapdraw.Drawing {
 	o.Height = leastMap
 	d := f.Draw(o)
@@ -82,6 +84,7 @@ func (p *sheets) figureWidth(across int) float64 {
 func (p *sheets) drawRow(row []Figure, w float64) (drawn []*mapdraw.Drawing, high, all float64) {
 	lines := 0
 	for _, f := range row {
+		// A frame of 4 by 3, so that fields of all shapes stand in even rows.
 		d := f.Draw(mapdraw.Options{Style: mapdraw.Paper(), Width: w, Height: w * 0.75, Bare: true})
 		drawn, high = append(drawn, d), max(high, d.Height)
 		lines = max(lines, len(mapdraw.Wrap(printed(f.Caption), w, tableSize, false)))
@@ -130,6 +133,7 @@ func (c canvas) trace(points []mapdraw.Point, closed bool) {
 }
 
 // Fill fills by the even-odd rule.
+// Rings with fewer than three points enclose nothing and are left out.
 func (c canvas) Fill(rings [][]mapdraw.Point, color mapdraw.Color) {
 	c.f.SetFillColor(rgb(color))
 	n := 0
@@ -183,6 +187,7 @@ func (c canvas) Write(t mapdraw.Text) {
 	s := printed(t.Text)
 	c.f.SetFont("Go", font, t.Size)
 	c.f.SetTextColor(rgb(t.Color))
+	// By the anchor: the text begins at the place, stands in its middle, or ends there.
 	back := mapdraw.TextWidth(s, t.Size, t.Bold) * [...]float64{0, 0.5, 1}[t.Anchor]
 	x, y := c.x+t.At.X, c.y+t.At.Y
 	if !t.Up {

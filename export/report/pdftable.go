@@ -119,6 +119,7 @@ func breakAt(word string, width float64, bold bool) int {
 }
 
 // rowHeight is the height of a row with its space.
+// The height of its highest cell; the first cell is always bold, and bold letters are wider.
 func (p *sheets) rowHeight(t Table, row []string, bold bool) float64 {
 	most := 1
 	for k, s := range row {

@@ -23,6 +23,7 @@ func (b *book) subsoil(r words.Reader) {
 	var findings []lime.Finding
 	more := 0
 	for _, z := range export.Zones(b.r) {
+		// A subsoil without a figure asks no question, nor does one that is not acid.
 		said, ok := lime.GypsumQuestion(z.Rating.Values.PHSubsoil)
 		if !ok || z.Rating.Class == suitability.NotRated || z.Rating.Class == suitability.Unsuited && z.Rating.Limiting != suitability.SubsoilPH {
 			continue // wet or shallow ground is not mended by either
@@ -92,6 +93,7 @@ func (b *book) whichLime(r words.Reader) {
 }
 
 // ratedSlice is the soil in an acre that the ratings are printed for, in pounds. Source: as of [lime.MagnesiumRegions].
+// A pound in it is half a part in a million.
 const ratedSlice = 2e6
 
 // lowMagnesium says what low is, and where that holds.

@@ -122,6 +122,7 @@ func (b *book) files() {
 }
 
 // areaSlack is how far areas may differ before a check fails: they are sums of some thousand float64 terms.
+// As a share of the field's area.
 const areaSlack = 1e-6
 
 // checks adds up what must agree, so that whoever holds the sheet need not.

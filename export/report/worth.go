@@ -60,6 +60,7 @@ func chanceBar(name string, of func(suitability.Class) float64) mapdraw.Bar {
 }
 
 // better is what the bags of a zone put right, in acres; tons of lime count as the plan weighs them.
+// Chances times acres is the ground that comes right on average.
 func better(p *sampling.Plan, z *sampling.Zone) float64 {
 	w := z.Worth
 	return (w.WrongNow-w.WrongThen)*z.Zone.Area.Acres() + (w.AstrayNow-w.AstrayThen).ShortTons()/p.Options.Tons
