@@ -9,6 +9,7 @@ import "math"
 // Source: textbook, closed form of the geometric series. Between whole years it follows the same curve.
 // Range: rate over -1, years not negative; outside it NaN.
 func Annuity(rate, years float64) float64 {
+	// asked for and not its outside, so that NaN is refused as well
 	if !(rate > -1 && years >= 0) {
 		return math.NaN()
 	}
@@ -33,7 +34,8 @@ func CapitalRecovery(rate, years float64) float64 {
 	return 1 / Annuity(rate, years)
 }
 
-// Discount returns what one unit of money in some years is worth today: (1+i)^-t.
+// Discount returns what one unit of money in some years is worth today: (1+i)^-t. Years need not be whole: lime is ready in the middle of
+// one.
 func Discount(rate, years float64) float64 { return math.Exp(-math.Log1p(rate) * years) }
 
 // Flow is money that comes or goes at a time.
@@ -60,6 +62,7 @@ func YearsToRecover(rate, sum, payment float64) (years float64, ok bool) {
 	if sum <= 0 {
 		return 0, true
 	}
+	// the interest alone is as much as the payment, or more: the sum never falls
 	if !(payment > 0) || rate*sum/payment >= 1 {
 		return 0, false
 	}
@@ -75,6 +78,7 @@ func YearsToRecover(rate, sum, payment float64) (years float64, ok bool) {
 //
 // Source: definition. ok is false where harvest costs as much as hay brings.
 func BreakEvenYield(fixed, price, harvest float64) (yield float64, ok bool) {
+	// every mass cut loses money, so no yield pays for anything
 	if !(price > harvest) {
 		return 0, false
 	}

@@ -27,12 +27,13 @@ func (b *book) bars(area unit.Area) []Bar {
 	return out
 }
 
-// moved is the value of an area of the farm's ground with one input at one end.
+// moved is the value of an area of the farm's ground with one input at one end. area is that of all plots together, in m².
 func (b *book) moved(i Item, at level, area unit.Area) PerArea {
 	var c picks
 	c[i].level = at
 	v := b.in.at(&c)
 	sum := 0.0
+	// the plots are those chosen at likely values: a bar shows what one price does to a decision that was made, not another decision
 	for k := range b.plots {
 		sum += b.plots[k].valueAt(&v)
 	}

@@ -6,11 +6,12 @@ import (
 
 // book is a study in the making.
 type book struct {
-	r           *suitability.Result
-	p           *Prices
-	in          *inputs
-	valued      bool // there is all that a value takes
-	likely      values
+	r      *suitability.Result
+	p      *Prices
+	in     *inputs
+	valued bool // there is all that a value takes
+	likely values
+	// at the corners of the ranges, see corner; the same for every ground, so worked out once
 	worst, best []values
 	grounds     []ground // in the order of the result's zones
 	plots       []plot   // in the order of its fields
@@ -19,13 +20,15 @@ type book struct {
 // plot is the ground of a field that is sown together.
 type plot struct {
 	grounds []*ground
-	leads   Range[Years]
-	why     string // why there is none
+	// until the slowest of its grounds is ready; zero without grounds
+	leads Range[Years]
+	why   string // why there is none
 }
 
 func newBook(r *suitability.Result, p *Prices, o Options) *book {
 	b := &book{r: r, p: p, in: inputsOf(p)}
 	today, fed := dayOf(r), feeds(p, o.Nutrients)
+	// before wants, which asks whether any cost is known
 	b.in.fed = len(fed) > 0
 	b.valued = len(b.in.wants()) == 0
 	b.likely = b.in.at(&picks{})
@@ -50,6 +53,7 @@ func newBook(r *suitability.Result, p *Prices, o Options) *book {
 // leads is how long each field waits for the slowest of its grounds.
 func leads(grounds []*ground) Range[Years] {
 	var out Range[Years]
+	// each end by itself: the zone that is slowest at the likely need may not be so at the high one
 	for _, g := range grounds {
 		out.Low = max(out.Low, Years(g.lead(g.need.Low)))
 		out.Likely = max(out.Likely, Years(g.lead(g.need.Likely)))

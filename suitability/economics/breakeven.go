@@ -6,7 +6,8 @@ import (
 	"rootworthy/soils/unit"
 )
 
-// ledger adds up grounds at likely values in the parts that a break-even is solved from. Each is a present value.
+// ledger adds up grounds at likely values in the parts that a break-even is solved from. Each is a present value. They are sums over
+// grounds of several fields and need not be sown at one time: discounting has been done on the way in.
 type ledger struct {
 	costs  float64 // of liming and establishing
 	hay    float64 // what a kg/m² of hay on all ground brings
@@ -18,6 +19,7 @@ type ledger struct {
 // enter adds a zone that is sown after lead years.
 func (l *ledger) enter(g *ground, v *values, lead float64) {
 	area, o := float64(g.zone.Area), g.sow(v, lead)
+	// stand is the worth today of one unit a year over the stand, so a yearly figure times stand is its present value
 	l.costs += o.now * area
 	l.hay += v.perTon * o.stand * area
 	l.mass += v.v[g.yield] * o.stand * area
@@ -35,7 +37,9 @@ func (l *ledger) breakEven(v *values) BreakEven {
 		}
 	}
 	if l.mass > 0 {
+		// the value at likely prices; each unit on the price of a kilogram moves it by mass, so the price may fall by value over mass
 		now := l.mass*v.perTon + l.beside - l.costs
+		// under zero other gains pay without any hay sold; no price is asked for then
 		if h := v.v[Hay] - now/l.mass; h >= 0 && !math.IsInf(h, 0) {
 			out.Hay = unit.Some(PerMass(h))
 		}

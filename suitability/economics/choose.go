@@ -14,6 +14,7 @@ import (
 func (b *book) choose(f *suitability.Field) plot {
 	var may []*ground
 	for _, i := range f.Zones {
+		// what may not be sown at all was settled before money is asked
 		if g := &b.grounds[i]; g.why == "" {
 			may = append(may, g)
 		}
@@ -21,6 +22,7 @@ func (b *book) choose(f *suitability.Field) plot {
 	if len(may) == 0 {
 		return plot{why: b.whyNone(f)}
 	}
+	// without a value nothing can be weighed, but the cost of what may be sown is still of use
 	if !b.valued {
 		return plot{grounds: may, leads: leads(may)}
 	}
@@ -36,6 +38,7 @@ func (b *book) choose(f *suitability.Field) plot {
 	}
 	b.excuse(may, best, gross > 0)
 	if best == nil {
+		// excuse has given every zone a reason; the first stands for the field
 		return plot{why: may[0].why}
 	}
 	return plot{grounds: best, leads: leads(best)}
@@ -74,6 +77,7 @@ func (b *book) paying(may []*ground, at float64) (set []*ground, sum float64) {
 		if g.wait > at {
 			continue
 		}
+		// judged at the field's time and not at its own: waiting may turn a gain into a loss
 		if x := g.sow(&b.likely, at).value() * float64(g.zone.Area); x > 0 {
 			set, sum = append(set, g), sum+x
 		}
@@ -88,6 +92,7 @@ func (b *book) excuse(may, chosen []*ground, gross bool) {
 			continue
 		}
 		switch alone := g.sow(&b.likely, g.wait).value(); {
+		// it would not pay by itself even when sown as soon as it can be, so nothing else is to blame
 		case !(alone > 0):
 			g.why = WhyLoses
 		case chosen == nil && gross:

@@ -25,6 +25,8 @@ func (b *book) draw(s *Study, o Options) {
 		if len(p.grounds) == 0 {
 			continue
 		}
+		// within one draw all plots take the same values, so that the farm's spread holds what is common to its fields; independent ones
+		// would level out and look surer than they are
 		for d := range drawn {
 			one[d] = p.valueAt(&drawn[d])
 			farm[d] += one[d]
@@ -37,6 +39,7 @@ func (b *book) draw(s *Study, o Options) {
 	// Zones by themselves, each as soon as it is ready: the table of zones shows them alone, the field waits for the slowest.
 	for i := range b.grounds {
 		g := &b.grounds[i]
+		// without a yield or a need there is no value to spread
 		if g.bare || !g.paid {
 			continue
 		}
@@ -65,7 +68,7 @@ func (b *book) drawn(n int, seed uint64) []values {
 	return out
 }
 
-// spreadOf sorts a copy of values by nearest rank.
+// spreadOf sorts a copy of values by nearest rank. x is not empty; it is used again for the next ground and so is not sorted itself.
 func spreadOf(x []float64) Spread {
 	sorted := slices.Clone(x)
 	slices.Sort(sorted)

@@ -2,7 +2,9 @@ package economics
 
 import "math"
 
-// worst and best put every input where it costs most or least; those whose direction depends on others are left likely.
+// extreme puts every input where it does the most good (best) or harm; those whose direction depends on others are left likely: yield,
+// life, lime need and discount rate, see [book.corners]. A gain is good when high, a cost when low. Rates and amounts have no part that
+// says so; of those below, more quality and more nitrogen saved are good, more seed and more potash taken off are bad.
 func extreme(best bool) picks {
 	var c picks
 	good, bad := atLow, atHigh
@@ -30,6 +32,7 @@ func (b *book) value(g *ground, leads Range[Years]) Range[float64] {
 	for _, best := range []bool{false, true} {
 		for k := range b.corners(best) {
 			v := &b.corners(best)[k]
+			// corners have the need at its low or its high, never between
 			lead := float64(leads.Low)
 			// More lime may be more passes, and each pass is a year: the wait goes with the need.
 			if v.need.level == atHigh {
@@ -53,6 +56,7 @@ func (b *book) corners(best bool) []values {
 func (b *book) corner(best bool) []values {
 	var out []values
 	c := extreme(best)
+	// the yields of all classes move together, and so do the lives: a good year or region is good for all ground
 	for _, yield := range []level{atLow, atHigh} {
 		for _, life := range []level{atLow, atHigh} {
 			for _, need := range []level{atLow, atHigh} {
@@ -70,6 +74,7 @@ func (b *book) corner(best bool) []values {
 
 // gain returns the extremes of the yearly gain of an area of the zone.
 func (b *book) gain(g *ground) Range[float64] {
+	// life, need and rate move nothing here; the corners are taken because they hold every end of the yield and the prices
 	of := func(v *values) float64 { return v.v[g.yield]*v.perTon + v.beside }
 	out := One(of(&b.likely))
 	for _, best := range []bool{false, true} {

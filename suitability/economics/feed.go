@@ -23,6 +23,7 @@ func feeds(p *Prices, plan *nutrientplan.Plan) map[string]feed {
 	}
 	out := map[string]feed{}
 	for i := range plan.Zones {
+		// a zone that the plan leaves out has no rates to price
 		z := &plan.Zones[i]
 		if z.Why != "" || !(z.Area > 0) {
 			continue
@@ -38,6 +39,7 @@ func feeds(p *Prices, plan *nutrientplan.Plan) map[string]feed {
 			add(a.Product, a.Mass)
 		}
 		for _, n := range z.Unmet() {
+			// what no product of the plan brings is priced as the nutrient itself, where the file has a price of it
 			add(n.Nutrient.Sold(), n.Mass)
 		}
 		if whole && !slices.Contains(f.unknown, nutrient.Phosphorus) && !slices.Contains(f.unknown, nutrient.Potassium) {

@@ -47,6 +47,7 @@ const daysInYear = 365.2425
 
 // groundOf gathers what the sums need. today is the zero time where the run has no date.
 func groundOf(z *suitability.Zone, p *suitability.Profile, today time.Time) ground {
+	// suited ground, unless the class says otherwise; what is not rated keeps these, but is bare and never in a sum
 	g := ground{zone: z, yield: Yield, life: LifeSuited}
 	switch z.Rating.Class {
 	case suitability.NotRated:
@@ -56,6 +57,8 @@ func groundOf(z *suitability.Zone, p *suitability.Profile, today time.Time) grou
 	case suitability.Marginal:
 		g.yield, g.life = YieldMarginal, LifeMarginal
 	}
+	// unsuited ground without a figure is priced all the same, as if it took no lime: who wants to know what it would cost is told so
+	// (NoLime)
 	if !z.Lime.Likely.Has() && g.why == "" {
 		g.why, g.bare = WhyNoLime, true
 	}
@@ -71,12 +74,16 @@ func (g *ground) lime(p *suitability.Profile) {
 	if !(likely > 0 && product > 0) {
 		return
 	}
+	// the product was rounded to the spreader's step, the band was not: the ratio carries the band over; a missing end is the likely
+	// figure
 	part := func(x unit.Opt[unit.AreaRate]) float64 { return float64(product * x.Or(likely) / likely) }
+	// the rounding must not turn the order of the three around
 	g.need = Range[float64]{min(part(l.Low), float64(product)), float64(product), max(part(l.High), float64(product))}
 	if p != nil {
 		g.cap = unit.ShortTonsPerAcre(p.Lime.Cap.Value)
 	}
 	if len(lime.Passes(product, g.cap)) != l.Passes { // the run was made with another cap
+		// the least cap that makes as many passes
 		g.cap = product / unit.AreaRate(max(1, l.Passes))
 	}
 }
@@ -86,6 +93,7 @@ func (g *ground) passes(need float64) int {
 	switch {
 	case !(need > 0):
 		return 0
+	// the usual case, and one that is asked for in every draw
 	case unit.AreaRate(need) <= g.cap:
 		return 1
 	}
@@ -101,6 +109,7 @@ func (g *ground) lead(need float64) float64 {
 // waitOf is the time until the sowing window of the plan opens, or until its lime has worked where there is no window.
 func waitOf(z *suitability.Zone, today time.Time) float64 {
 	first, _, _ := strings.Cut(z.Lime.Window, "/")
+	// a window may be missing, as where the run has no region; the wait for the lime is then all that is known
 	if day, err := time.Parse(time.DateOnly, first); err == nil && !today.IsZero() {
 		return math.Max(0, day.Sub(today).Hours()/24/daysInYear)
 	}

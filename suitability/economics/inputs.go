@@ -8,6 +8,7 @@ type pick struct {
 	q     float64 // where level is drawn: the share of a triangle over the range that lies below, 0…1
 }
 
+// level is an end of a range, its likely value, or a place drawn in it. The zero value is likely: picks that nobody touched are likely.
 type level uint8
 
 const (
@@ -38,6 +39,7 @@ func triangle(r Range[float64], q float64) float64 {
 	if !(width > 0) {
 		return r.Likely
 	}
+	// left is the share of the triangle that lies below its peak
 	if left := (r.Likely - r.Low) / width; q < left {
 		return r.Low + math.Sqrt(q*width*(r.Likely-r.Low))
 	}
@@ -61,6 +63,7 @@ func inputsOf(p *Prices) *inputs {
 			in.base[i], in.have[i] = x.Value, true
 		}
 	}
+	// an amount without the price that it is multiplied by is set to zero too, so that moving it moves nothing and has no bar
 	if !in.have[SodBeforeNitrogen] { // then what the sod earns is after its nitrogen: none is saved beyond
 		in.base[NitrogenSaved] = Range[float64]{}
 	}
@@ -88,11 +91,12 @@ func (in *inputs) costed() bool {
 type values struct {
 	v          [itemCount]float64
 	need, feed pick
-	perTon     float64    // what a mass of hay leaves: its price and quality less its harvest and the potash in it
-	beside     float64    // what ground gains in a year besides hay, over the sod
-	drilled    float64    // what sowing costs, but for fertilizer
-	growth     float64    // logarithm of a year's interest
-	annuity    [3]float64 // of the lives of suited, marginal and unsuited ground
+	perTon     float64 // what a mass of hay leaves: its price and quality less its harvest and the potash in it
+	beside     float64 // what ground gains in a year besides hay, over the sod
+	drilled    float64 // what sowing costs, but for fertilizer
+	// kept so that discounting in a draw takes one exponential and no logarithm
+	growth  float64    // logarithm of a year's interest
+	annuity [3]float64 // of the lives of suited, marginal and unsuited ground
 }
 
 // at puts every input where the picks say.
@@ -114,6 +118,7 @@ func (in *inputs) at(c *picks) values {
 
 // later is what a unit of money in some years is worth today; see [Discount].
 func (v *values) later(years float64) float64 {
+	// what is paid today; spares an exponential
 	if years == 0 {
 		return 1
 	}
@@ -129,8 +134,10 @@ func (in *inputs) wants() []Item {
 		}
 	}
 	if !in.costed() {
+		// any one cost would do; seed stands for all of them
 		out = append(out, Seed)
 	}
+	// either figure of the sod will do; the one before its nitrogen needs the price of nitrogen too
 	switch {
 	case in.have[SodBeforeNitrogen] && !in.have[Nitrogen]:
 		out = append(out, Nitrogen)

@@ -1,6 +1,7 @@
 package economics
 
-// Item is something that moves the money: a price, a rate, a yield, a time.
+// Item is something that moves the money: a price, a rate, a yield, a time. The order is that of reports, and the three lives stand in
+// the order of the classes: sums index by it.
 type Item uint8
 
 // The items. All but the last are figures that a file of prices may give.
@@ -101,7 +102,8 @@ var items = [itemCount]itemRow{
 	LifeMarginal:      {"life_marginal", Amount, inYears, 0.5, 30},
 	LifeUnsuited:      {"life_unsuited", Amount, inYears, 0.5, 30},
 	DiscountRate:      {"discount_rate", Amount, inPercent, 0, 100},
-	LimeNeed:          {"lime_need", Amount, nil, 0, 0},
+	// in no file: it has no unit that could be given
+	LimeNeed: {"lime_need", Amount, nil, 0, 0},
 }
 
 // Items lists all that a file of prices may give, in the order of reports.

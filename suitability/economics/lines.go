@@ -6,6 +6,7 @@ import "rootworthy/soils/unit"
 func (b *book) lines(g *ground) []Line {
 	var out []Line
 	for _, i := range Items() {
+		// amounts show as the factor of the price that they go with; the cost of a field is the field's
 		if i.Part() == Amount || i == PerField || !b.in.have[i] && !(i == Fertilizer && g.feed != nil) {
 			continue
 		}
@@ -20,6 +21,7 @@ func (b *book) lines(g *ground) []Line {
 func (b *book) line(g *ground, i Item) (l Line, ok bool) {
 	price := b.in.base[i]
 	l = Line{Item: i}
+	// times sets how much of the item the ground takes, per m², and the money that makes.
 	times := func(q Range[float64]) {
 		l.Amount = unit.Some(q)
 		l.Money = product(price, q)
@@ -81,6 +83,7 @@ func (b *book) left() []Item {
 		limed, unfed = limed || g.need.High > 0, unfed || g.feed == nil
 	}
 	have := &b.in.have
+	// of two items that stand for the same thing one is enough; seldom needed items, such as other costs, are not missed
 	missing := map[Item]bool{
 		Lime: limed && !have[Lime], LimeSpreading: limed && !have[LimeSpreading] && !have[LimePass],
 		Fertilizer: unfed && !have[Fertilizer], Quality: !have[Quality] && !have[RFQPoint], Upkeep: !have[Upkeep] && !have[Potash],

@@ -18,12 +18,13 @@ func (p PerArea) PerHectare() float64 { return float64(p) * float64(unit.Hectare
 func (p PerArea) Over(a unit.Area) Money { return Money(float64(p) * float64(a)) }
 
 // Range is a figure that is not known exactly. Low ≤ Likely ≤ High.
+// It is no statistical interval: who gave the figure decides how wide it is.
 type Range[T ~float64] struct{ Low, Likely, High T }
 
 // One returns a figure without a range.
 func One[T ~float64](v T) Range[T] { return Range[T]{v, v, v} }
 
-// Add returns the sum: lows with lows, highs with highs.
+// Add returns the sum: lows with lows, highs with highs. All inputs are then low, or high, at once: the ends of a sum are extremes.
 func (r Range[T]) Add(o Range[T]) Range[T] {
 	return Range[T]{r.Low + o.Low, r.Likely + o.Likely, r.High + o.High}
 }

@@ -54,7 +54,7 @@ func (p *Prices) Of(i Item) (Price, bool) {
 	return Price{}, false
 }
 
-// Has says whether the file itself gives an item.
+// Has says whether the file itself gives an item. Own figures do not count: they never clash with what a user gives.
 func (p *Prices) Has(i Item) bool {
 	x, ok := p.Of(i)
 	return ok && !x.Own
@@ -79,6 +79,7 @@ const OldAge = 3
 // BuiltIn lists the figures that come with the program. None of them is a price; the file may give better ones.
 func BuiltIn() []Price {
 	own := func(i Item, low, likely, high float64, source string) Price {
+		// the figures below are in the first unit of their item, as the sources print them
 		u := i.Units()[0]
 		return Price{Item: i, Value: Range[float64]{low, likely, high}.Times(u.Scale), Unit: u, Source: source, Own: true}
 	}
@@ -97,9 +98,11 @@ func BuiltIn() []Price {
 }
 
 // potashTaken is the potash (K2O) that hay takes off, pounds in a short ton: from the least to the most of what the sources of package nutrient say.
+// The two ends may come from different sources.
 func potashTaken() (least, most float64, source string) {
 	var sources []string
 	for k, r := range nutrient.Removals(nutrient.Potassium) {
+		// removals are pounds in a pound of hay; a short ton has 2,000
 		low, high := 2000*float64(r.Least), 2000*float64(r.Most)
 		if k == 0 {
 			least, most = low, high

@@ -49,6 +49,7 @@ func ReadPrices(name string, r io.Reader, faults *diag.List) (*Prices, error) {
 	if parsed.Told > 0 {
 		return nil, nil
 	}
+	// without the byte order mark that some editors write
 	p.Text = string(bytes.TrimPrefix(text, []byte("\xef\xbb\xbf")))
 	return p, nil
 }
@@ -59,6 +60,7 @@ func topKeys() []string { return []string{"date", "place", "currency", "product"
 // prices reads the whole file.
 func (d priceText) prices(root map[string]any) *Prices {
 	p := &Prices{Name: d.Name, Date: d.date(root), Place: d.text(root, "", "place"), Currency: d.text(root, "", "currency")}
+	// in the order of items and not of the file: a map has none, and reports want this one
 	known := topKeys()
 	for _, i := range Items() {
 		known = append(known, i.String())
@@ -70,6 +72,7 @@ func (d priceText) prices(root map[string]any) *Prices {
 	}
 	d.unknown(root, "", known)
 	d.products(root, p)
+	// two ways to give one thing: where both stand, the sum would hold it twice and nobody could see it
 	d.twice(p, Quality, RFQPoint, "the gain in quality would count twice")
 	d.twice(p, Upkeep, Potash, "the potash that hay takes off would count twice")
 	d.twice(p, SodBeforeNitrogen, SodAfterNitrogen, "the sod can earn only once")
@@ -117,6 +120,7 @@ func (d priceText) unit(t map[string]any, path string, i Item) Unit {
 // figure reads value, or low, likely and high.
 func (d priceText) figure(t map[string]any, path string, i Item, u Unit) Range[float64] {
 	row := &items[i]
+	// the bounds are written in the item's first unit and are wanted in the one that the user chose
 	least, most := row.least*row.units[0].Scale/u.Scale, row.most*row.units[0].Scale/u.Scale
 	_, one := t["value"]
 	var given []string
@@ -132,6 +136,7 @@ func (d priceText) figure(t map[string]any, path string, i Item, u Unit) Range[f
 		return One(d.number(t, path, "value", least, most))
 	case len(given) == 0:
 		d.Fault(path, "no figure", "write value = … or low, likely and high; a price that you do not know is left out whole", "%s has no figure", path)
+	// an end or two without the rest: the program does not choose where in between the truth lies
 	case len(given) < 3:
 		d.Fault(tomltext.Join(path, given[0]), "half a range", "write low, likely and high, or value alone", "a range needs low, likely and high; there is only %s", strings.Join(given, ", "))
 	default:
@@ -159,6 +164,7 @@ func (d priceText) products(root map[string]any, p *Prices) {
 		}
 		for _, name := range sorted(t) {
 			sold, ok := name, true
+			// products are called what the user calls them in the plan; nutrients have fixed codes
 			if kind == "nutrient" {
 				sold, ok = d.nutrient(name)
 			}

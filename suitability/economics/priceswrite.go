@@ -21,6 +21,7 @@ func (p *Prices) WriteTOML(w io.Writer) error {
 		table := "product." + quoted(x.Name)
 		for _, n := range nutrient.Nutrients() {
 			if n.Sold() == x.Name {
+				// a nutrient without a product is kept under the words by which it is sold
 				table = "nutrient." + n.Code()
 			}
 		}
@@ -30,6 +31,7 @@ func (p *Prices) WriteTOML(w io.Writer) error {
 	return err
 }
 
+// writePrice writes a figure in the unit that the user gave, so that the file reads as he wrote it.
 func writePrice(b *strings.Builder, table string, x Price) {
 	r := x.Shown()
 	fmt.Fprintf(b, "\n[%s]\n", table)
@@ -44,6 +46,7 @@ func writePrice(b *strings.Builder, table string, x Price) {
 // decimal prints a number as TOML wants a float. Twelve digits are more than any price has, and drop the noise of converting units.
 func decimal(x float64) string {
 	s := strconv.FormatFloat(x, 'g', 12, 64)
+	// a whole number without a point would be an integer of TOML; it reads back the same, but is another type to other readers
 	if !strings.ContainsAny(s, ".e") {
 		s += ".0"
 	}
@@ -59,6 +62,7 @@ func quoted(s string) string {
 		case r == '"' || r == '\\':
 			b.WriteByte('\\')
 			b.WriteRune(r)
+		// control characters may not stand in a basic string as they are
 		case r < ' ' || r == 0x7f:
 			fmt.Fprintf(&b, `\u%04X`, r)
 		default:

@@ -16,6 +16,7 @@ import (
 // priceText is a file of prices; its getters report what is wrong with a key and go on.
 type priceText struct{ *tomltext.Text }
 
+// sorted lists the keys of a table in one order, so that faults come in the same order every time.
 func sorted(m map[string]any) []string { return slices.Sorted(maps.Keys(m)) }
 
 // unknown reports keys that mean nothing, each with the nearest that does.
@@ -65,7 +66,7 @@ func (d priceText) number(t map[string]any, path, key string, least, most float6
 	return v
 }
 
-// The years that a price may be from.
+// The years that a price may be from. They catch a slip of the pen, no more.
 const firstYear, lastYear = 1950, 2150
 
 // year reads the year that a figure is from, which is not after the date of the prices.
@@ -93,6 +94,7 @@ func (d priceText) date(root map[string]any) time.Time {
 		d.Fault("date", "missing date", "add date = 2026-11-25, the day that the prices hold for", "date is missing")
 		return time.Time{}
 	}
+	// a value of another type leaves s empty, which is no day
 	var s string
 	switch x := v.(type) {
 	case toml.LocalDate:

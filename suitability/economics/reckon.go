@@ -15,6 +15,7 @@ func Of(r *suitability.Result, p *Prices, o Options) *Study {
 		s.Zones = append(s.Zones, b.zone(&b.grounds[i]))
 	}
 	var farm ledger
+	// only now is it settled which zones are sown: a zone's own money does not hang on it
 	for i := range b.plots {
 		plot := &b.plots[i]
 		for _, g := range plot.grounds {
@@ -46,6 +47,7 @@ func (b *book) zone(g *ground) Zone {
 	}
 	life := b.in.base[g.life]
 	z.Life = Range[Years]{Years(life.Low), Years(life.Likely), Years(life.High)}
+	// no ledger: the farm is made of fields
 	z.Figures = b.figures([]*ground{g}, nil)
 	if b.in.have[DiscountRate] && b.in.costed() {
 		z.ByYear = unit.Some(byYear(b.once(g), b.in.base[DiscountRate], life))
@@ -69,6 +71,7 @@ func (b *book) figures(grounds []*ground, farm *ledger) Figures {
 		a := g.zone.Area
 		f.Area += a
 		once = once.Add(money(b.once(g), a))
+		// one zone without a yield leaves the whole without a value; the cost of once is known all the same
 		if paid = paid && g.paid; !paid {
 			continue
 		}
@@ -110,6 +113,7 @@ func (b *book) field(i int, farm *ledger) Field {
 	f.Once = unit.Some(once.Add(money(whole, 1)))
 	if v, ok := f.Value.Get(); ok {
 		rate, lead := b.in.base[DiscountRate], plot.leads
+		// the cost of the field is worst when it is high and paid early at a low rate, best the other way round
 		early, late := Discount(rate.Low, float64(lead.Low)), Discount(rate.High, float64(lead.High))
 		likely := whole.Likely * Discount(rate.Likely, float64(lead.Likely))
 		f.Value = unit.Some(Range[Money]{v.Low - Money(whole.High*early), v.Likely - Money(likely), v.High - Money(whole.Low*late)})
@@ -118,7 +122,9 @@ func (b *book) field(i int, farm *ledger) Field {
 			own.enter(g, &b.likely, float64(lead.Likely))
 		}
 		own.costs += likely
+		// figures entered the zones into the farm's ledger, but not this
 		farm.costs += likely
+		// anew: the break-even of figures was without the cost of the field
 		f.BreakEven = own.breakEven(&b.likely)
 	}
 	return f
@@ -141,6 +147,7 @@ func (b *book) suited(i int, f *Field) {
 	if !b.in.costed() {
 		return
 	}
+	// the cost of the field is shared by its suited ground alone, as if nothing else of it were sown
 	if p, ok := over(once.Add(money(b.in.base[PerField], 1)), f.Suited); ok {
 		f.PerSuited = unit.Some(p)
 	}
@@ -150,6 +157,7 @@ func (b *book) suited(i int, f *Field) {
 func (b *book) farm(fields []Field, l *ledger) Figures {
 	var f Figures
 	var once, gain, value Range[Money]
+	// the farm begins with its first field and is done with its last
 	lead := Range[Years]{Low: Years(math.Inf(1))}
 	for i := range fields {
 		x := &fields[i]

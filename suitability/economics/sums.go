@@ -16,11 +16,13 @@ func (g *ground) sow(v *values, lead float64) outcome {
 	later, need := v.later(lead), v.need.of(g.need)
 	n := g.passes(need)
 	lime, limeNow := need*(v.v[Lime]+v.v[LimeSpreading])+float64(n)*v.v[LimePass], 0.0
+	// counted as equal shares, though the plan spreads full passes first and the rest last
 	for pass := range n { // one a year, beginning today
 		limeNow += lime / float64(n) * v.later(float64(pass))
 	}
 	// Samples and lime are paid before the wait, everything else at sowing.
 	then := v.drilled + g.fed(v)
+	// the stand earns from sowing on: its annuity counts from there and is discounted back to today
 	return outcome{once: lime + v.v[SoilSampling] + then, now: limeNow + v.v[SoilSampling] + then*later,
 		gain: v.v[g.yield]*v.perTon + v.beside, stand: v.annuity[g.life-LifeSuited] * later}
 }

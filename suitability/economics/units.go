@@ -17,7 +17,7 @@ const (
 	perT    = 1 / float64(unit.Tonne)
 )
 
-// The units of the items, customary ones first.
+// The units of the items, customary ones first. The first unit of each is the one of reports, of the bounds and of the built-in figures.
 var (
 	byShortTon   = []Unit{{"per short ton", perTon}, {"per tonne", perT}, {"per lb", perLb}, {"per kg", 1}}
 	byPound      = []Unit{{"per lb", perLb}, {"per kg", 1}, {"per short ton", perTon}, {"per tonne", perT}}
