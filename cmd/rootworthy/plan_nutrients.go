@@ -48,7 +48,7 @@ func (f *planFlags) nutrients(farm *grower.Farm, whole *suitability.Result, faul
 	o.Table = farm.Table
 	for _, t := range nutrient.Tables() {
 		if len(t.Holds) > 0 {
-			// Tables that say what level of a nutrient is enough (Holds) rate the samples, whether or not they have rates for the state.
+			// A level that a source says to hold is a guide and no rate, so it is told beside the rates whatever state they are of.
 			o.Levels = append(o.Levels, t)
 		}
 	}

@@ -12,6 +12,7 @@ import (
 // StepName names a step of the calendar: "Spread lime, pass 1 of 2", "First cutting, year 3".
 func StepName(s season.Step) string {
 	name := found(stepNames(), string(s.Code), Landowner)
+	// A single pass needs no number.
 	if s.Passes > 1 {
 		name += fmt.Sprintf(", pass %d of %d", s.Pass, s.Passes)
 	}
@@ -105,6 +106,7 @@ func SeasonRule(r season.Rule) string {
 }
 
 // figureOf prints the figure of a rule; whole weeks read better than days.
+// The unit is in the plural, as rules have it ("days", "months").
 func figureOf(r season.Rule) string {
 	n, of := int(r.Value), strings.TrimSuffix(r.Unit, "s")
 	// A week is still seven days; from two on people count weeks.

@@ -11,6 +11,7 @@ func Caution(code string, r Reader) string { return found(planCautions(), code, 
 
 // planCautions: what can hurt people, animals or the crop, told where the step stands.
 func planCautions() []phrase {
+	// Figures come from the package that holds their sources, so that words and sources cannot part.
 	beetles := fmt.Sprintf("%d to %d", caution.LethalLeast, caution.LethalMost)
 	months := fmt.Sprint(caution.HistoryMonths)
 	return []phrase{

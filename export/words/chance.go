@@ -19,6 +19,7 @@ func Chance(p float64) string {
 		return "under 1 chance in 100"
 	case p >= 0.995:
 		return "over 99 chances in 100"
+	// In tenths these would round to 1 in 10 or 9 in 10 and hide how rare or how sure they are.
 	case p < 0.095 || p > 0.905:
 		return chances(p, 100)
 	}
@@ -35,6 +36,7 @@ func chances(p float64, of int) string {
 func ChanceFigure(p, off float64) string {
 	s := fixed(p, 2)
 	if off > 0 {
+		// What is below the last digit shown reads as that digit: "± 0.00" would claim that nothing is left open.
 		s += " ± " + fixed(math.Max(off, 0.01), 2)
 	}
 	return s

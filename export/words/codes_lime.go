@@ -35,6 +35,7 @@ func LimeNote(code string, r Reader, p *suitability.Profile) string {
 }
 
 // sowFromMark stands in the words for the least pH to sow at.
+// It is put in when a phrase is read, since lists of phrases know no profile.
 const sowFromMark = "{sow_from}"
 
 // usualSowFrom is that pH where no profile is at hand. Source: common practice, no source.

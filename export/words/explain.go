@@ -89,6 +89,7 @@ func (e *explanation) horizons(c *suitability.ComponentRating) {
 		e.para("No horizons are described.")
 		return
 	}
+	// AWC is available water capacity, a fraction of the soil's volume; "-" is not recorded.
 	e.line("  Horizon     cm          pH (low-high)      AWC    texture")
 	for _, h := range c.Horizons {
 		ph := "not recorded"
@@ -178,6 +179,7 @@ func (e *explanation) limitSource(f *suitability.Finding) {
 }
 
 // better names the class that begins at the limit shown: the next better one, or suited itself.
+// The limit that is shown is the one that would have to be met for a better class.
 func better(c suitability.Class) suitability.Class {
 	if c == suitability.Unsuited {
 		return suitability.Marginal

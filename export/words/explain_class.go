@@ -90,6 +90,7 @@ func correctableText(c suitability.Correctable) string {
 }
 
 // shares prints one line of the table of shares.
+// What is not rated is the rest to 100.
 func (e *explanation) shares(name string, s suitability.Shares) {
 	e.line("  " + left(name, 21) + right(fixed(s.Suited, 2), 9) + right(fixed(s.Marginal, 2), 10) + right(fixed(s.Unsuited, 2), 10) + right(fixed(s.Of(suitability.NotRated), 2), 11))
 }

@@ -74,6 +74,7 @@ func reading(column lime.Texture, pH float64) string {
 		return fmt.Sprintf("%s, the value at 5.0", plain(entry(column, tableFirst), 4))
 	}
 	low := tableFirst
+	// Finds the column at or below the pH. Halves are exact in binary, so the sum meets 5.5 and 6.0 to the bit.
 	for low+tableStep <= pH {
 		low += tableStep
 	}
@@ -84,6 +85,7 @@ func reading(column lime.Texture, pH float64) string {
 }
 
 // entry is an entry of the screening table in lb per 100 ft².
+// Asked for at the very pH of a column, the method returns the printed entry.
 func entry(column lime.Texture, pH float64) float64 {
 	return float64(lime.Screen(column, unit.PH(pH), tableEnd).Rate.Or(0) / poundPer100ft2)
 }
@@ -172,6 +174,7 @@ func (e *explanation) limeArithmetic(likely unit.AreaRate) {
 		terms = append(terms, fmt.Sprintf("%s x %s", plain(float64(percent), 2), fixed(x.ShortTonsPerAcre(), 4)))
 		weights = append(weights, plain(float64(percent), 2))
 	}
+	// With a basis of tests the mean over components is not how the figure came about.
 	if len(terms) > 0 && strings.HasPrefix(e.z.Lime.Basis, "survey") {
 		e.para("By percent over the soils that have a figure: (%s) / (%s) = %s short tons/ac.", strings.Join(terms, " + "), strings.Join(weights, " + "), fixed(likely.ShortTonsPerAcre(), 4))
 	}

@@ -21,6 +21,7 @@ func (e *explanation) pieces() {
 		return
 	}
 	for i, piece := range shape[:min(len(shape), mostPieces)] {
+		// The middle of its box: near enough to find the piece on a map, though a bent piece may not hold it.
 		at := piece.Bound().Center()
 		area := unit.Area(float64(e.z.Area) * geo.Area(piece) / whole)
 		e.line(fmt.Sprintf("  Piece %d: %s around latitude %.5f, longitude %.5f", i+1, acresAndHectares(area), at[1], at[0]))

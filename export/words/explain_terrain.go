@@ -15,6 +15,7 @@ func slopeBeside(f *suitability.Finding) string {
 }
 
 // terrain prints what the elevation raster shows of the zone: which slope counts, and two witnesses that change no class.
+// Nothing is printed for a run without an elevation raster.
 func (e *explanation) terrain() {
 	t := &e.r.Terrain
 	if !t.Any() {

@@ -65,6 +65,7 @@ func Shown(s string, most int) string {
 		switch {
 		case unicode.IsSpace(r):
 			return ' '
+		// Format characters (Cf) are those that turn the direction of writing or take no room.
 		case unicode.IsControl(r), unicode.Is(unicode.Cf, r), r == unicode.ReplacementChar:
 			return '?'
 		}

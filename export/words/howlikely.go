@@ -47,6 +47,7 @@ func chanceNumber(p float64) string {
 const worthSaying = 0.2
 
 // howLikely says how likely the class that is shown is. Rated and unrated are what the chance is of, for ground with a class and without.
+// For consultant and technician it is a list with the figure and what the draws may be off by; for the landowner a sentence.
 func howLikely(class suitability.Class, of func(suitability.Class) float64, off float64, r Reader, rated, unrated string) string {
 	p := of(class)
 	if r != Landowner {
@@ -60,6 +61,7 @@ func howLikely(class suitability.Class, of func(suitability.Class) float64, off 
 		return "Nothing in the survey speaks for another class (1.00)."
 	}
 	s := fmt.Sprintf("%s that %s (%s).", Chance(p), what, chanceNumber(p))
+	// other is the likeliest of the remaining classes, and q its chance.
 	other, q := suitability.NotRated, 0.0
 	for _, c := range suitability.Classes() {
 		if x := of(c); c != class && x > q {
@@ -67,6 +69,7 @@ func howLikely(class suitability.Class, of func(suitability.Class) float64, off 
 		}
 	}
 	switch {
+	// The class shown follows from likely values alone; drawn from the whole range of the survey, every draw may come out as another.
 	case q >= 1:
 		return "By the ranges of the survey it comes out as " + other.String() + " instead (" + fixed(p, 2) + ")."
 	case q > p && p <= 0:
@@ -98,6 +101,7 @@ func Between(low, high float64) string {
 }
 
 // rough prints a number with about two digits that count.
+// 9.95 is where a tenth rounds up to 10.
 func rough(x float64) string {
 	if x < 9.95 {
 		return plain(x, 1)

@@ -11,6 +11,7 @@ import (
 
 // limitClause says in plain words what is wrong by one criterion, with the value found and what the crop needs. A nil
 // finding leaves the figures out.
+// It goes on in the middle of a sentence, and has no full stop.
 func limitClause(code suitability.Code, f *suitability.Finding) string {
 	if f == nil {
 		f = &suitability.Finding{Criterion: code}
@@ -43,6 +44,7 @@ func limitClause(code suitability.Code, f *suitability.Finding) string {
 }
 
 // above says whether the value lies on the high side of its limit.
+// A finding without a limit lies on neither side.
 func above(f *suitability.Finding) bool { return f.Value.Or(0) > f.Limit.Or(0) && f.Limit.Has() }
 
 // sourness: a pH can miss its limit on either side.
@@ -54,6 +56,7 @@ func sourness(f *suitability.Finding) string {
 }
 
 // needs prints value and limit in brackets: " (pH 5.45; it needs 6.2 or more)".
+// It is empty where value or limit is not recorded. The function print puts both into their unit.
 func needs(f *suitability.Finding, print func(value, limit float64) (found, needed string)) string {
 	value, ok := f.Value.Get()
 	limit, okLimit := f.Limit.Get()
@@ -104,6 +107,7 @@ func length(cm float64) string {
 }
 
 // waterOf prints water in the soil, a height, and its limit.
+// Both come in millimetres; the library of units knows depths in centimetres.
 func waterOf(value, limit float64) (string, string) {
 	in := func(mm float64) float64 { return unit.Depth(mm / 10).Inches() }
 	return beside(in(value), in(limit), 1) + " in, " + beside(value, limit, 0) + " mm", plain(in(limit), 1) + " in, " + plain(limit, 0) + " mm,"
@@ -119,6 +123,7 @@ func in(name string) func(value, limit float64) (string, string) {
 // drainageClause: the one scale has a wet end and a dry end.
 func drainageClause(f *suitability.Finding) string {
 	what := "the soil stays too wet"
+	// Drainage classes are ordered from wet to dry.
 	if c, ok := soils.ParseDrainage(f.Word); ok && c > soils.WellDrained {
 		what = "the soil dries out too fast"
 	}

@@ -13,6 +13,7 @@ import (
 func fixed(x float64, decimals int) string {
 	s := strconv.FormatFloat(math.Abs(x), 'f', decimals, 64)
 	whole, rest, _ := strings.Cut(s, ".")
+	// A number too large for an int keeps its digits without commas.
 	if n, err := strconv.Atoi(whole); err == nil {
 		whole = export.Thousands(n)
 	}
@@ -36,6 +37,7 @@ func plain(x float64, decimals int) string {
 
 // beside prints a value that stands beside its limit: with the decimals asked for, or as many more as it takes not to
 // read like the limit itself. "pH 5.5, needs 5.5" would explain nothing.
+// Six decimals at most: two floats that differ by less are the same for a reader.
 func beside(value, limit float64, decimals int) string {
 	for ; decimals < 6; decimals++ {
 		if s := plain(value, decimals); value == limit || s != plain(limit, decimals) {
@@ -50,9 +52,11 @@ func number(n int) string { return export.Thousands(n) }
 
 // acres prints an area for reading: tenths of an acre up to a hundred. What is there never reads as nothing.
 func acres(a unit.Area) string {
+	// Half of the last digit: what rounds to 0.0 would read as nothing.
 	if a > 0 && a.Acres() < 0.05 {
 		return "<0.1"
 	}
+	// 99.95 is where a tenth rounds up to 100.0.
 	if a.Acres() < 99.95 {
 		return fixed(a.Acres(), 1)
 	}

@@ -14,6 +14,8 @@ const (
 func Readers() []Reader { return []Reader{Landowner, Consultant, Technician} }
 
 // phrase is what a stable code means, for each reader.
+// In the lists of phrases the three stand in this order, without their names: first the landowner's words, then the consultant's, then the
+// technician's.
 type phrase struct {
 	code                              string
 	landowner, consultant, technician string
@@ -41,6 +43,7 @@ func find(phrases []phrase, code string, r Reader) (string, bool) {
 }
 
 // found returns the words for a code, or the code itself, which is readable at worst.
+// That a code has words is tested for all codes there are, so the code itself shows only for one that this program does not have, in a run made by another version.
 func found(phrases []phrase, code string, r Reader) string {
 	if s, ok := find(phrases, code, r); ok {
 		return s

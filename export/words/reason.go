@@ -112,6 +112,7 @@ func technicianReason(z *suitability.Zone) string {
 }
 
 // foundText prints what a component was found to have, in the survey's units.
+// Values come in the units of the finding, pH and SAR without a word.
 func foundText(f *suitability.Finding) string {
 	var parts []string
 	if x, ok := f.Value.Get(); ok {
@@ -160,6 +161,7 @@ func limitText(f *suitability.Finding) string {
 }
 
 // title begins a sentence; all words here begin with a plain letter.
+// Cutting at the first byte is safe for that reason.
 func title(s string) string {
 	if s == "" {
 		return s

@@ -22,6 +22,7 @@ func sampleWhy(s *export.LimeSample) string {
 	if no := s.Answer.Refusal; no != nil {
 		return no.What + "; " + no.Fix
 	}
+	// The method's own code for it has words of the survey; a test says the same with its own.
 	if s.Answer.Need.Why == lime.AtTarget {
 		return LimeWhy(suitability.WhyTestAtTarget, Technician)
 	}

@@ -61,6 +61,7 @@ func (s *summary) answer() {
 }
 
 // headline answers in one sentence: "3 of 5 fields look suited once limed; 1 looks marginal and 1 has no answer."
+// n is the number of all fields.
 func headline(t tally, n int) string {
 	if n == 0 {
 		return "There are no fields to look at."

@@ -20,6 +20,7 @@ type sowing struct {
 
 // calendar prints when which ground can be sown first, where the run knows dates.
 func (s *summary) calendar() {
+	// The key has no area yet; it is filled in below, for the list.
 	groups := map[sowing]unit.Area{}
 	for _, z := range export.Zones(s.r) {
 		if z.Lime.Window == "" {

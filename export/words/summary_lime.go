@@ -9,6 +9,7 @@ import (
 )
 
 // order is the lime of several zones together.
+// The masses of low, likely and high are of lime, the product as it is spread. floor says that some zone may need more than its figure.
 type order struct {
 	low, likely, high, product unit.Mass
 	limed                      unit.Area

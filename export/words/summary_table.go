@@ -133,6 +133,7 @@ func (s *summary) zones() {
 		if len(f.Zones) > 0 {
 			s.text("", "  ", printable(fieldLabel(f.Field)))
 		}
+		// A stream of neighbours with one reason would bury the others; the reason starts anew with each field.
 		before := ""
 		for _, z := range f.Zones {
 			s.line(right(number(z.Number), 4) + right(acres(z.Area), 8) + " ac  " + left(classText(z), 20) + "  " + bandText(&z.Lime))

@@ -6,6 +6,7 @@ import "rootworthy/suitability"
 // scale into unit, semivariances by its square.
 func FitText(f *suitability.SurfaceFit, unit string, scale float64) string {
 	s := f.Method + " through " + count(f.Points, "point", "points")
+	// Empty where none was fitted.
 	if f.Variogram != "" {
 		s += "; variogram " + f.Variogram + ", range " + plain(f.Range.Or(0), 0) + " m, sill " + fixed(f.Sill.Or(0)*scale*scale, 4) + ", nugget " + fixed(f.Nugget.Or(0)*scale*scale, 4)
 	}

@@ -39,6 +39,7 @@ func testDetails(t *suitability.TestedPH) string {
 	if t.DepthAssumed {
 		layer = "depth not stated, taken as the topsoil"
 	}
+	// Through a surface, all points of the field speak for the zone, not its own samples alone.
 	if t.Fit != nil {
 		parts[0] = count(t.Fit.Points, "point", "points") + " of the field"
 		if t.Least != t.Most {
@@ -64,6 +65,7 @@ func testDetails(t *suitability.TestedPH) string {
 }
 
 // byTest says whether a lime figure is a rate from laboratory tests.
+// Both are asked: a basis may begin with "test" in a run of others that holds no samples.
 func byTest(l *suitability.Lime) bool { return l.Test != nil && strings.HasPrefix(l.Basis, "test") }
 
 // tested says whether any pH of a zone was tested.
@@ -88,6 +90,7 @@ func limeByTest(l *suitability.Lime, r Reader, likely unit.AreaRate) string {
 }
 
 // withError prints a rate in short tons an acre with its error, both with as many decimals as the error needs to be seen.
+// e is a share of the rate. 0.095 is below what prints as a tenth.
 func withError(rate unit.AreaRate, e unit.Opt[unit.Fraction], decimals int) string {
 	x := rate.ShortTonsPerAcre()
 	f, ok := e.Get()

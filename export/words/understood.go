@@ -81,6 +81,7 @@ func places(samples []lab.Sample) []string {
 
 // askable says for how many of the samples under a pH of 6.5 each method has a figure, and what it needs.
 func askable(samples []lab.Sample) []string {
+	// The built-in target, only to see who can answer; the rate itself is not shown here.
 	ask := lime.Ask{Target: 6.5}
 	var acid []*lab.Sample
 	for i := range samples {

@@ -58,6 +58,7 @@ func wrap(s string, width int) []string {
 			line = word
 		}
 	}
+	// An empty text gives one empty line.
 	return append(lines, line)
 }
 
