@@ -45,6 +45,7 @@ func (f Folder) present() (names []string, err error) {
 		}
 		ours[name] = true
 	}
+	// Nothing of ours means empty, for anything foreign was an error already; then no marker is asked for.
 	if names, err = f.list("", ours); err != nil || len(names) == 0 {
 		return nil, err
 	}
@@ -62,9 +63,11 @@ func (f Folder) list(within string, ours map[string]bool) (names []string, err e
 	}
 	for _, e := range entries {
 		name := path.Join(within, e.Name())
+		// The pattern is our own and sound, so there is no error to look at.
 		leftover, _ := filepath.Match(tmpPattern, e.Name())
 		stale := f.Stale != nil && f.Stale(name)
 		switch {
+		// A link or a device of one of our names is no file that was written here, and falls through to the refusal.
 		case (ours[name] || stale) && e.Type().IsRegular():
 			names = append(names, name)
 		case (ours[name] || stale) && e.IsDir():
@@ -73,6 +76,7 @@ func (f Folder) list(within string, ours map[string]bool) (names []string, err e
 				return nil, err
 			}
 			names = append(names, more...)
+		// Left of a program that was killed; swept after the next writing.
 		case leftover && e.IsDir(), slices.Contains(litter, e.Name()):
 		default:
 			return nil, fmt.Errorf("%s: holds %q, which is none of the files that belong here; name an empty or new folder", f.Dir, name)
@@ -104,6 +108,7 @@ func (f Folder) checkMarker(names []string) error {
 // Write fills every file of the folder by fill, several at once, and puts them in place together. What stood in the
 // folder before is replaced whole; on any error the folder is as it was: absent, empty, or with its old files.
 func (f Folder) Write(fill func(name string, w io.Writer) error) (err error) {
+	// Looked at again, though the caller may have asked [Folder.Check]: hours of work may lie between.
 	old, err := f.present()
 	if err != nil {
 		return err
@@ -117,6 +122,7 @@ func (f Folder) Write(fill func(name string, w io.Writer) error) (err error) {
 			undo()
 		}
 	}()
+	// Within the folder, because a rename works on one file system only and the folder may be a mount point.
 	tmp, err := os.MkdirTemp(f.Dir, tmpPattern)
 	if err != nil {
 		return fmt.Errorf("%s: cannot write: %w", f.Dir, err)
@@ -147,6 +153,7 @@ func (f Folder) prune(old []string) {
 // fillAll writes every file into tmp, many at once: most of the time goes into waiting for the disk. The first error in
 // the order of Files wins.
 func (f Folder) fillAll(tmp string, fill func(name string, w io.Writer) error) error {
+	// By place in Files, so that which error is told does not depend on which file was quicker.
 	errs := make([]error, len(f.Files))
 	places := make(chan struct{}, atOnce)
 	var wg sync.WaitGroup
@@ -155,10 +162,12 @@ func (f Folder) fillAll(tmp string, fill func(name string, w io.Writer) error) e
 			errs[i] = err
 			break
 		}
+		// Waits here, in the loop, so that no more than atOnce goroutines are ever there.
 		places <- struct{}{}
 		wg.Go(func() {
 			defer func() { <-places }()
 			if err := Write(filepath.Join(tmp, filepath.FromSlash(name)), func(w io.Writer) error { return fill(name, w) }); err != nil {
+				// Without what Write said of the temporary path, which means nothing to the user and is gone by then.
 				errs[i] = fmt.Errorf("%s: %s: %w", f.Dir, name, errors.Unwrap(err))
 			}
 		})
@@ -177,10 +186,12 @@ func (f Folder) fillAll(tmp string, fill func(name string, w io.Writer) error) e
 //
 // The folder itself stays: it may be a mount point or somebody's working directory, which a rename would break.
 func (f Folder) swap(tmp string, old []string) (err error) {
+	// The old files are kept until all new ones stand in place; they go with the temporary folder.
 	attic := filepath.Join(tmp, "old")
 	if err := os.Mkdir(attic, 0o755); err != nil {
 		return err
 	}
+	// One list of moves, so that undoing is the same list backwards.
 	type move struct{ from, to string }
 	var moves []move
 	in := func(dir, name string) string { return filepath.Join(dir, filepath.FromSlash(name)) }
@@ -198,6 +209,7 @@ func (f Folder) swap(tmp string, old []string) (err error) {
 	}
 	var undo []func()
 	for i, m := range moves {
+		// Folders within are made when the first file moves in.
 		remove, err := makeDirs(filepath.Dir(m.to))
 		if err == nil {
 			undo = append(undo, remove)
@@ -230,6 +242,7 @@ func (f Folder) sweep() {
 func makeDirs(dir string) (undo func(), err error) {
 	var made []string // deepest first
 	for d := filepath.Clean(dir); ; d = filepath.Dir(d) {
+		// The root is its own parent, and ends the walk.
 		if _, err := os.Stat(d); err == nil || d == filepath.Dir(d) {
 			break
 		}
@@ -237,6 +250,8 @@ func makeDirs(dir string) (undo func(), err error) {
 	}
 	undo = func() {
 		for _, d := range made {
+			// os.Remove takes no folder that holds something; whoever put it there in the meantime keeps it, and so all above it
+			// stay.
 			if os.Remove(d) != nil {
 				return
 			}

@@ -12,6 +12,8 @@ import (
 // Write fills path by calling fill with a buffered writer. It writes a temporary file beside path, syncs it and
 // renames it; on any error the temporary file is removed and what stood at path before is untouched.
 func Write(path string, fill func(io.Writer) error) (err error) {
+	// Beside the file and not in the system's folder for such: a rename across file systems is a copy, and a copy can be
+	// half done.
 	tmp, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*.tmp")
 	if err != nil {
 		return fmt.Errorf("%s: cannot create: %w", path, err)
@@ -33,6 +35,8 @@ func Write(path string, fill func(io.Writer) error) (err error) {
 	if err = tmp.Chmod(0o644); err != nil { // CreateTemp makes 0600
 		return err
 	}
+	// Before the rename: after a power failure the name could otherwise stand for a file whose content never reached the
+	// disk.
 	if err = tmp.Sync(); err != nil {
 		return err
 	}

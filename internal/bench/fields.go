@@ -20,13 +20,17 @@ const (
 // there are. The same seed gives the same fields.
 func Fields(within orb.Bound, n int, seed uint64) []orb.Polygon {
 	r := rand.New(rand.NewPCG(seed, 0x5eed))
+	// A square lattice, its last row perhaps not full.
 	side := int(math.Ceil(math.Sqrt(float64(n))))
 	cell := orb.Point{(within.Max[0] - within.Min[0]) / float64(side), (within.Max[1] - within.Min[1]) / float64(side)}
+	// A tenth of the cell is left free between neighbours. Longitudes are shortest where the latitude is highest; the
+	// southern edge is near enough over a county, and the free tenth covers the rest.
 	size := min(halfMile, 0.9*cell[1]*metresPerDegree, 0.9*cell[0]*metresPerDegree*math.Cos(within.Min[1]*math.Pi/180))
 	out := make([]orb.Polygon, n)
 	for i := range out {
 		at := orb.Point{within.Min[0] + (float64(i%side)+0.5)*cell[0], within.Min[1] + (float64(i/side)+0.5)*cell[1]}
 		switch k := r.IntN(10); {
+		// Four in ten are pivots, three are quarter sections, the rest irregular.
 		case k < 4:
 			out[i] = orb.Polygon{ring(at, 180, func(float64) float64 { return size / 2 })}
 		case k < 7:
@@ -40,10 +44,12 @@ func Fields(within orb.Bound, n int, seed uint64) []orb.Polygon {
 
 // irregular is a wavy outline, every other time with a pond.
 func irregular(at orb.Point, size float64, r *rand.Rand) orb.Polygon {
+	// Nearly a full turn, in radians: where along the outline the waves begin.
 	a, b := r.Float64()*6, r.Float64()*6
 	p := orb.Polygon{ring(at, 60, func(t float64) float64 { return size * (1 + 0.25*math.Sin(3*t+a) + 0.1*math.Sin(7*t+b)) })}
 	if r.IntN(2) == 0 {
 		pond := ring(at, 24, func(t float64) float64 { return size / 5 * (1 + 0.2*math.Sin(2*t)) })
+		// Holes run clockwise (RFC 7946, section 3.1.6).
 		pond.Reverse()
 		p = append(p, pond)
 	}
@@ -54,6 +60,7 @@ func irregular(at orb.Point, size float64, r *rand.Rand) orb.Polygon {
 func ring(at orb.Point, n int, radius func(angle float64) float64) orb.Ring {
 	var out orb.Ring
 	for k := range n {
+		// Half a step on, so that the sides of a square run along the compass.
 		t := 2 * math.Pi * (float64(k) + 0.5) / float64(n)
 		d := radius(t)
 		out = append(out, orb.Point{round7(at[0] + d*math.Cos(t)/(metresPerDegree*math.Cos(at[1]*math.Pi/180))), round7(at[1] + d*math.Sin(t)/metresPerDegree)})
@@ -61,6 +68,7 @@ func ring(at orb.Point, n int, radius func(angle float64) float64) orb.Ring {
 	return append(out, out[0])
 }
 
+// Seven decimals are a centimetre, as fields come from other programs.
 func round7(v float64) float64 { return math.Round(v*1e7) / 1e7 }
 
 // WriteGeoJSON writes fields as a FeatureCollection with ids 1…n.
@@ -92,6 +100,7 @@ func coordinates(p orb.Polygon) []byte {
 			if k > 0 {
 				b = append(b, ',')
 			}
+			// By hand, so that every corner has its seven decimals.
 			b = fmt.Appendf(b, "[%.7f,%.7f]", q[0], q[1])
 		}
 		b = append(b, ']')

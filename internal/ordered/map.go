@@ -17,6 +17,8 @@ func Map[T any](ctx context.Context, n, workers int, f func(i int) (T, error)) (
 	}
 	workers = min(workers, n)
 	out, errs := make([]T, n), make([]error, n)
+	// Indexes are handed out rising, so whoever fails, all before it were begun and are finished: the first error by index
+	// is the same whatever the timing.
 	var next atomic.Int64
 	var stop atomic.Bool
 	var wg sync.WaitGroup
@@ -27,6 +29,7 @@ func Map[T any](ctx context.Context, n, workers int, f func(i int) (T, error)) (
 				if i >= n {
 					return
 				}
+				// No lock: every index is one goroutine's, and Wait stands between writing and reading.
 				if out[i], errs[i] = f(i); errs[i] != nil {
 					stop.Store(true)
 				}
@@ -39,6 +42,7 @@ func Map[T any](ctx context.Context, n, workers int, f func(i int) (T, error)) (
 			return nil, err
 		}
 	}
+	// After the errors of f, which say more; the results are incomplete, and none is handed out.
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
 	}

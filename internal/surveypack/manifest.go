@@ -45,6 +45,7 @@ type Source struct {
 	SHA256 string `json:"sha256"`
 }
 
+// kind stands in every pack, so that a pack.json of something else is not taken for one.
 const kind = "survey pack"
 
 // ErrDamaged says that a pack is not what was written and has to be made again.
@@ -53,12 +54,16 @@ var ErrDamaged = errors.New("the survey pack is damaged and must be made again")
 // readManifest reads pack.json.
 func readManifest(r io.Reader) (Info, error) {
 	var info Info
+	// 16 MB: a name and a few dates for each survey area of the country fit many times over.
 	if err := json.NewDecoder(io.LimitReader(r, 1<<24)).Decode(&info); err != nil {
 		return info, fmt.Errorf("%s: %w: %w", manifestFile, ErrDamaged, err)
 	}
+	// No damage: a file of that name that was never of a pack.
 	if info.Kind != kind {
 		return info, fmt.Errorf("%s: is not of a survey pack", manifestFile)
 	}
+	// Neither older nor newer is read: a pack can be made again from its sources at any time, so no old form need be kept
+	// alive.
 	if info.Schema != Schema {
 		return info, fmt.Errorf("%s: the pack has form %d and this program reads %d; make it again with survey pack", manifestFile, info.Schema, Schema)
 	}

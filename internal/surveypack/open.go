@@ -19,12 +19,14 @@ import (
 
 // Pack is an opened survey pack. It may be read by several goroutines.
 type Pack struct {
-	Info    Info
-	survey  *soils.Survey
+	Info   Info
+	survey *soils.Survey
+	// by key of the map unit
 	entries map[string]entry
 	ground  *overlay.Coverage
-	files   []fs.File
-	units   io.ReaderAt
+	// all that Close has to close
+	files []fs.File
+	units io.ReaderAt
 }
 
 // blockCache is how many bytes of blocks are kept: the ground around some thousand fields of one county. Fields that
@@ -45,6 +47,7 @@ func Open(fsys fs.FS) (*Pack, error) {
 	if p.Info, err = ReadInfo(fsys); err != nil {
 		return nil, err
 	}
+	// Before any of the three files is opened: what is not a pack, or of another form, costs nothing more.
 	p.survey.Areas = p.Info.Areas
 	for _, step := range []func(fs.FS) error{p.openIndex, p.openUnits, p.openMap} {
 		if err := step(fsys); err != nil {
@@ -73,6 +76,7 @@ func (p *Pack) Close() {
 }
 
 func (p *Pack) openIndex(fsys fs.FS) error {
+	// Read whole, since every map unit needs its number: that of its line, which the blocks of the map name it by.
 	text, err := fs.ReadFile(fsys, indexFile)
 	if err != nil {
 		return err
@@ -100,6 +104,7 @@ func (p *Pack) openMap(fsys fs.FS) error {
 		return err
 	}
 	ground, plane, err := overlay.Open(r, size, blockCache)
+	// The plane stands in both files: a map copied in from another pack would be sound by itself and lie elsewhere.
 	if errors.Is(err, overlay.ErrDamaged) || err == nil && string(plane) != p.Info.Plane {
 		return fmt.Errorf("%s: %w", mapFile, ErrDamaged)
 	}
@@ -109,6 +114,7 @@ func (p *Pack) openMap(fsys fs.FS) error {
 
 // openAt opens a file for reading at any place.
 func (p *Pack) openAt(fsys fs.FS, name string) (io.ReaderAt, int64, error) {
+	// pack.json was there, so a pack without this file has lost it.
 	f, err := fsys.Open(name)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, 0, fmt.Errorf("%s is missing: %w", name, ErrDamaged)
@@ -147,10 +153,12 @@ func (p *Pack) Unit(key string) (soils.MapUnit, error) {
 	if !ok {
 		return u, fmt.Errorf("map unit %s is not in the survey pack", key)
 	}
+	// Before the memory is taken: a damaged index may ask for anything.
 	if e.Length < 0 || e.Length > 1<<28 {
 		return u, fmt.Errorf("%s: map unit %s: %w", indexFile, key, ErrDamaged)
 	}
 	line := make([]byte, e.Length)
+	// The end of the file comes with the last line. If it comes too early the checksum finds it.
 	if _, err := p.units.ReadAt(line, e.At); err != nil && !errors.Is(err, io.EOF) {
 		return u, fmt.Errorf("%s: map unit %s: %w", unitsFile, key, err)
 	}

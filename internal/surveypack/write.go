@@ -20,6 +20,7 @@ import (
 // Survey is a survey to be packed.
 type Survey interface {
 	Survey() *soils.Survey
+	// It is called twice, and must emit the same both times.
 	Polygons(ctx context.Context, emit func(area, key string, shape orb.MultiPolygon) error) error
 }
 
@@ -32,10 +33,12 @@ type entry struct {
 	Area   string `json:"area"`
 	At     int64  `json:"at"`
 	Length int    `json:"length"`
-	CRC    uint32 `json:"crc"`
-	Bare   bool   `json:"bare,omitempty"` // on the map only: the tables do not have it
+	// CRC-32C of the line, its line end included
+	CRC  uint32 `json:"crc"`
+	Bare bool   `json:"bare,omitempty"` // on the map only: the tables do not have it
 }
 
+// Castagnoli's polynomial, for which processors have an instruction.
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)
 
 // Check says whether Write would accept a folder: absent, empty or an earlier pack.
@@ -57,12 +60,14 @@ func folder(dir string) atomicfile.Folder {
 // is filled in and returned. Polygons that have no place in the plane are left out, as faults.
 func Write(ctx context.Context, dir string, s Survey, info Info, faults *diag.List) (Info, error) {
 	p := &packer{survey: s, faults: faults, info: info, number: map[string]uint32{}}
+	// First a pass over the whole map, since its middle decides the plane; nothing of a polygon but its box is kept.
 	if err := p.measure(ctx); err != nil {
 		return info, err
 	}
 	done := make(chan struct{}) // the manifest waits for the map, whose keys it counts
 	err := folder(dir).Write(func(name string, w io.Writer) error {
 		switch name {
+		// Closed also on an error, or the manifest would wait for ever; the folder is then not put in place.
 		case mapFile:
 			defer close(done)
 			return p.writeMap(ctx, w)
@@ -71,6 +76,7 @@ func Write(ctx context.Context, dir string, s Survey, info Info, faults *diag.Li
 		case indexFile:
 			return p.writeIndex(w)
 		}
+		// The manifest is filled side by side with the other files, and needs the number of polygons.
 		<-done
 		return p.writeManifest(w)
 	})
@@ -98,6 +104,7 @@ func (p *packer) measure(ctx context.Context) error {
 	n := 0
 	err := p.survey.Polygons(ctx, func(area, key string, shape orb.MultiPolygon) error {
 		box := shape.Bound()
+		// A box of nothing would hold 0, 0.
 		if n == 0 {
 			p.info.Extent = box
 		}
@@ -106,6 +113,7 @@ func (p *packer) measure(ctx context.Context) error {
 		if _, known := p.number[key]; known {
 			return nil
 		}
+		// Ground that was drawn and not described keeps its place and key, as in a survey that is not packed.
 		return p.add(&soils.MapUnit{Key: key, Area: area, Undescribed: true}, true)
 	})
 	p.plane = proj.PlaneFor(p.info.Extent)
@@ -133,6 +141,7 @@ func (p *packer) writeMap(ctx context.Context, out io.Writer) error {
 	if err != nil {
 		return err
 	}
+	// Projected now, with corners added to long edges, so that opening a pack needs neither.
 	err = p.survey.Polygons(ctx, func(_, key string, shape orb.MultiPolygon) error {
 		flat, err := p.plane.ForwardMultiPolygon(shape, true)
 		if err != nil {

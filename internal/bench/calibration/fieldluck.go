@@ -15,7 +15,9 @@ import (
 
 // luck is what zones have in common: a normal deviate for each soil and property, and the factor of lime needs over the table.
 type luck struct {
+	// The deviate of a soil is drawn when it is first asked for, and kept: that is what makes zones err together.
 	random *rand.Rand
+	// by property and soil
 	known  map[string]float64
 	factor float64
 }
@@ -44,6 +46,7 @@ func holding(units []soils.MapUnit, fields int, seed uint64) *estate {
 	by := map[string][]int{}
 	var names []string
 	for i, u := range units {
+		// Water and pits have no chances to compare.
 		if p.RateUnit(u, suitability.RateOptions{}).Class == suitability.NotRated {
 			continue
 		}
@@ -53,6 +56,7 @@ func holding(units []soils.MapUnit, fields int, seed uint64) *estate {
 		}
 		by[name] = append(by[name], i)
 	}
+	// The commonest soils first. Stable, and names are in the order of the units: the same seed makes the same farm.
 	slices.SortStableFunc(names, func(a, b string) int { return len(by[b]) - len(by[a]) })
 	names = names[:max(1, len(names)/2)] // soils that several map units have
 	out := &estate{Result: &suitability.Result{Profile: p}}
@@ -64,6 +68,7 @@ func holding(units []soils.MapUnit, fields int, seed uint64) *estate {
 			z := suitability.Zone{ID: fmt.Sprintf("%s/%d", f.ID, n+1), FieldID: f.ID, Number: n + 1, Area: unit.Acres(5 + 15*r.Float64()), SurveyArea: u.Area, MapUnitKey: u.Key}
 			z.Rating = p.RateUnit(u, suitability.RateOptions{})
 			z.Lime = limeplan.Plan(p, z.Rating, z.Area, limeplan.Options{})
+			// Zones have no shape: nothing here looks at where they lie.
 			f.Zones, f.Area = append(f.Zones, len(out.Zones)), f.Area+z.Area
 			out.Zones, out.units = append(out.Zones, z), append(out.units, u)
 		}
@@ -80,12 +85,15 @@ func firstSoil(u soils.MapUnit) string {
 
 // held is how often the truth of fields lay in their intervals.
 type held struct {
+	// Counts: fields made, those of them whose interval held the suited ground, those that have an interval for lime, and
+	// those whose interval held it.
 	lime, limed    float64
 	suited, fields float64
 }
 
 // fieldsHold makes fields many times over, their soils erring together or each zone for itself, and counts.
 func fieldsHold(r *estate, times int, seed uint64, shared bool) (h held) {
+	// What the program says does not change with the truth, so it is asked once.
 	study := uncertainty.Of(r.Result, uncertainty.Options{Seed: seed})
 	m := newMaker(worlds()[0], r.Profile, rand.New(rand.NewPCG(seed, 0x70f)))
 	for i, f := range r.Fields {
@@ -99,6 +107,7 @@ func fieldsHold(r *estate, times int, seed uint64, shared bool) (h held) {
 			for _, at := range f.Zones {
 				z := &r.Zones[at]
 				t := m.make(z, l)
+				// Only zones that the program has a figure for: the sum it gives is of those.
 				if need, ok := t.need.Get(); ok && z.Lime.Likely.Has() {
 					lime += need * float64(z.Area)
 				}
@@ -107,6 +116,7 @@ func fieldsHold(r *estate, times int, seed uint64, shared bool) (h held) {
 				}
 			}
 			h.fields++
+			// Sums of the same areas in another order differ in their last bits; a millionth of a square metre is none.
 			if said.Suited.Low-1e-6 <= suited && suited <= said.Suited.High+1e-6 {
 				h.suited++
 			}

@@ -34,12 +34,14 @@ func unitsOf(name string, files fs.FS) ([]soils.MapUnit, error) {
 // estate is a farm with the map unit behind every zone.
 type estate struct {
 	*suitability.Result
+	// by zone, as in Result.Zones: a zone is rated again on its unit when it is sampled
 	units []soils.MapUnit
 }
 
 // farm lays zones on map units: n of them, one a field, square, of 2 to 120 acres, more of them small.
 func farm(units []soils.MapUnit, n int, seed uint64) *estate {
 	p := suitability.DefaultProfile()
+	// Once for each unit; zones draw from a few dozen of them.
 	rated := make([]suitability.UnitRating, len(units))
 	for i, u := range units {
 		rated[i] = p.RateUnit(u, suitability.RateOptions{})
@@ -52,6 +54,7 @@ func farm(units []soils.MapUnit, n int, seed uint64) *estate {
 			continue
 		}
 		i := len(out.Fields)
+		// Even on a scale of logarithms: as many zones of 2 to 15 acres as of 15 to 120.
 		area := unit.Acres(2 * math.Pow(60, r.Float64()))
 		f := suitability.Field{ID: fmt.Sprintf("F%d", i+1), Area: area, Zones: []int{i}, Shape: square(i, area)}
 		z := suitability.Zone{ID: f.ID + "/1", FieldID: f.ID, Number: 1, Area: area, Shape: f.Shape, SurveyArea: units[k].Area, MapUnitKey: units[k].Key, Rating: rated[k]}
@@ -63,6 +66,7 @@ func farm(units []soils.MapUnit, n int, seed uint64) *estate {
 
 // square lies on open sea, each beside the last.
 func square(i int, area unit.Area) orb.MultiPolygon {
+	// Degrees of latitude; a degree is 111,320 m, near enough for ground that is invented.
 	side := math.Sqrt(float64(area)) / 111320
 	x, y := -70+0.02*float64(i%100), 30+0.02*float64(i/100)
 	w := side / math.Cos(y*math.Pi/180)

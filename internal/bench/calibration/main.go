@@ -49,6 +49,8 @@ func study(out io.Writer, survey string, zones, times int, seed uint64) error {
 	r := farm(units, zones, seed)
 	fmt.Fprintf(out, "%s: %d zones, made %d times, seed %d\n\n", name, zones, times, seed)
 	var judged *reliability
+	// The first world is made by the very judgements that the program reckons with: only there should its chances come true.
+	// The others tell how far they miss when the judgements are wrong.
 	for i, w := range worlds() {
 		b := calibrate(w, r, times, seed)
 		if i == 0 {
@@ -60,6 +62,7 @@ func study(out io.Writer, survey string, zones, times int, seed uint64) error {
 	together(out, units, zones/4, times, seed)
 	fmt.Fprintf(out, "\nas judged\n\n")
 	judged.bins(out)
+	// The contest needs many makings, so only two worlds: as judged, and one in which a single bag tells least of its zone.
 	for _, w := range []world{worlds()[0], worlds()[4]} {
 		fmt.Fprintf(out, "\n%s\n\n", w.name)
 		contest(out, w, r, []int{zones / 20, zones / 10, zones / 5}, times, seed)

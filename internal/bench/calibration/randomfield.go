@@ -29,6 +29,7 @@ func (f *randomField) at(x, y float64) float64 {
 	for i := range waves {
 		sum += math.Cos(f.kx[i]*x + f.ky[i]*y + f.phase[i])
 	}
+	// A cosine of random phase has variance 1/2.
 	return sum * math.Sqrt(2.0/waves)
 }
 

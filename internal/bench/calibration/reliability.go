@@ -12,7 +12,9 @@ import (
 
 // reliability compares chances with how often the thing came true.
 type reliability struct {
+	// by tenths of the chance: sums of chances said, of things that came true, and how many
 	said, came, n [10]float64
+	// brier is the sum of squared differences between a chance and what came (0 or 1), the score of Brier
 	brier, all    float64
 	inside, limed float64 // lime needs in their interval, of those that have one
 	right         float64 // zones whose likeliest class is the true one
@@ -32,6 +34,7 @@ func (b *reliability) add(z *suitability.Zone, said *uncertainty.Zone, t *truth)
 		if p == 0 && came == 0 { // nobody claimed anything
 			continue
 		}
+		// A chance of 1 belongs to the last tenth.
 		i := min(int(p*10), 9)
 		b.said[i], b.came[i], b.n[i] = b.said[i]+p, b.came[i]+came, b.n[i]+1
 	}
@@ -56,6 +59,7 @@ func (b *reliability) off() (mean float64) {
 	n := 0.0
 	for i := range b.n {
 		if b.n[i] > 0 {
+			// Sums and not means of each tenth, so that tenths count by their claims.
 			mean += math.Abs(b.said[i] - b.came[i])
 			n += b.n[i]
 		}
@@ -67,6 +71,7 @@ func (b *reliability) off() (mean float64) {
 func calibrate(w world, r *estate, times int, seed uint64) *reliability {
 	b := &reliability{}
 	study := uncertainty.Of(r.Result, uncertainty.Options{Seed: seed})
+	// A stream of its own for each purpose: the second number only keeps them apart.
 	m := newMaker(w, r.Profile, rand.New(rand.NewPCG(seed, 0xca11)))
 	for i := range r.Zones {
 		for range times {

@@ -22,6 +22,7 @@ type bags struct {
 }
 
 // strategy spends n bags on the zones of a farm.
+// Budgets are in bags for the laboratory, of topsoil or subsoil alike: that is what costs.
 type strategy struct {
 	name  string
 	fixed bool // the same plan every time
@@ -34,6 +35,7 @@ func strategies() []strategy {
 		{"where it hinges, largest", true, func(r *estate, n int, _ *rand.Rand) []bags { return hinged(r, n) }},
 		{"largest zones", true, func(r *estate, n int, _ *rand.Rand) []bags { return largest(r, n) }},
 		{"random zones", false, func(r *estate, n int, q *rand.Rand) []bags { return randomly(r, n, 1, 0, q) }},
+		// Half as many places, two bags at each.
 		{"random zones, both depths", false, func(r *estate, n int, q *rand.Rand) []bags { return randomly(r, n/2, 1, 1, q) }},
 		{"grid", false, func(r *estate, n int, q *rand.Rand) []bags { return grid(r, n, 1, 0, q) }},
 		{"grid, both depths", false, func(r *estate, n int, q *rand.Rand) []bags { return grid(r, n/2, 1, 1, q) }},
@@ -110,6 +112,8 @@ func grid(r *estate, n, top, deep int, q *rand.Rand) []bags {
 		all += float64(z.Area)
 	}
 	out := make([]bags, len(r.Zones))
+	// The zones stand in a row, acre after acre, and every so many acres there is a point, from a random beginning: a
+	// systematic sample by area.
 	every := all / float64(n)
 	next, at := q.Float64()*every, 0.0
 	for i, z := range r.Zones {
@@ -122,6 +126,8 @@ func grid(r *estate, n, top, deep int, q *rand.Rand) []bags {
 }
 
 // loss is what is still wrong on a farm.
+// Acres whose class is wrong, and short tons of lime that are spread where they are not needed or missing where they
+// are.
 type loss struct{ acres, tons float64 }
 
 // weighed is the loss in acres, at the tons that the planning takes for an acre.
@@ -130,8 +136,11 @@ func (l loss) weighed() float64 { return l.acres + l.tons/4 }
 // after samples a farm and adds up what the program then has wrong of it. The luck of a zone is the same for all plans.
 func after(r *estate, truths []*truth, plan []bags, seed uint64) (l loss) {
 	for i, t := range truths {
+		// One stream a zone: plans are compared on the same truth and the same luck of the laboratory, so that differences are
+		// the plans'.
 		q := rand.New(rand.NewPCG(seed, uint64(i)))
 		z := &r.Zones[i]
+		// Without a bag the survey stands. No figure for lime counts as none spread.
 		class, rate := z.Rating.Class, float64(z.Lime.Likely.Or(0))
 		if plan[i] != (bags{}) {
 			class, rate = sampled(r, i, t, plan[i], q)
@@ -157,6 +166,7 @@ func put(c suitability.Class, rate float64) float64 {
 // sampled rates a zone again with its bags, by the program's own rating of tested ground.
 func sampled(r *estate, i int, t *truth, b bags, q *rand.Rand) (suitability.Class, float64) {
 	var tested suitability.Tested
+	// 10 and 5 are the cores of a bag.
 	if ph, ok := t.read(b.top, 10, b.point, false, q); ok {
 		tested.Surface = &suitability.TestedPH{PH: unit.PH(ph), Samples: b.top, Age: suitability.AgeFresh}
 	}
@@ -172,6 +182,8 @@ func sampled(r *estate, i int, t *truth, b bags, q *rand.Rand) (suitability.Clas
 	}
 	rate := need / max(weight, 1e-9)
 	if tested.Surface != nil {
+		// A tested zone has its lime by a buffer test, which sees the need itself and not the table's; the test has its own
+		// error.
 		rate = float64(uncertainty.BufferTest(unit.AreaRate(rate*t.factor), q))
 	}
 	return again.Class, rate
@@ -182,11 +194,13 @@ func (t *truth) read(bags, n int, point, deep bool, q *rand.Rand) (ph float64, o
 	sum, read := 0.0, 0.0
 	for range bags {
 		one, cores := 0.0, 0
+		// A bag at a point keeps the one place for all its cores; else each core is dug elsewhere in the zone.
 		at := t.at[q.IntN(len(t.at))]
 		for range n {
 			if !point {
 				at = t.at[q.IntN(len(t.at))]
 			}
+			// Ground that the survey does not describe has no pH here.
 			if at.soil < 0 {
 				continue
 			}
@@ -241,10 +255,12 @@ func results(w world, r *estate, budgets []int, times int, seed uint64) (out []r
 		return l
 	}
 	none := make([]bags, len(r.Zones))
+	// What is wrong without any sample, against which every plan is measured.
 	before := mean(func() []bags { return none })
 	out = append(out, result{0, "none", before, 0})
 	for _, n := range budgets {
 		for k, s := range strategies() {
+			// By budget and strategy, so that adding a strategy leaves the draws of the others as they are.
 			q := rand.New(rand.NewPCG(seed, uint64(n*100+k)))
 			fixed := s.spend(r, n, q)
 			plan := func() []bags { return fixed }

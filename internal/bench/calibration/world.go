@@ -19,6 +19,8 @@ type world struct {
 
 // worlds are the one that our judgements describe, and ones that they do not.
 func worlds() []world {
+	// On a scale of logarithms the sum of two even draws is a triangle around 1: from half the table's need to twice it,
+	// most often the need itself.
 	band := func(r *rand.Rand) float64 { return math.Exp(math.Ln2 * (r.Float64() + r.Float64() - 1)) }
 	return []world{
 		{"as judged", 0, 1, false, band},
@@ -39,6 +41,7 @@ const steps = 400
 
 // soil is a component with what it is at every step of its range.
 type soil struct {
+	// of the soil series, by which zones err together
 	name      string
 	share     float64
 	top, deep []unit.Opt[float64]
@@ -68,6 +71,7 @@ func soilsOf(p *suitability.Profile, z *suitability.Zone, even bool) (out []soil
 	for _, c := range z.Rating.Components {
 		sum += max(0, float64(c.Percent.Or(0)))
 	}
+	// Percents that add up to less leave ground that nobody described; to more, they are brought to a whole.
 	whole := max(100, sum)
 	for i := range z.Rating.Components {
 		c := &z.Rating.Components[i]
@@ -77,6 +81,7 @@ func soilsOf(p *suitability.Profile, z *suitability.Zone, even bool) (out []soil
 		reading := p.Reading(c, z.Rating.Target.PH)
 		s := soil{name: c.Name, share: float64(c.Percent.Or(0)) / whole, reading: reading, others: reading.Ranged(), even: even}
 		for k := range steps {
+			// The middle of the step, so that neither end of the range is met.
 			u := (float64(k) + 0.5) / steps
 			top, deep := reading.Means(func(low, value, high unit.PH) unit.PH {
 				if even {
@@ -88,6 +93,7 @@ func soilsOf(p *suitability.Profile, z *suitability.Zone, even bool) (out []soil
 			class, _ := reading.Class(top, deep)
 			s.class[0] = append(s.class[0], class)
 			for _, worst := range suitability.Classes() {
+				// Class by class, because what else limits a soil is drawn for a zone once and the pH place by place.
 				if worst != suitability.NotRated && len(s.others) > 0 {
 					class, _ = reading.ClassWith(top, deep, worst)
 					s.class[worst] = append(s.class[worst], class)
@@ -116,6 +122,7 @@ func within[T ~float64](u float64, low, value, high T) T {
 		return value
 	}
 	a, b := low, high
+	// A thousand-millionth of the range.
 	for range 30 {
 		if m := (a + b) / 2; below(m) < u {
 			a = m
@@ -147,7 +154,9 @@ type maker struct {
 	world
 	profile *suitability.Profile
 	random  *rand.Rand
-	known   map[*suitability.ComponentRating]ground
+	// by the first component of the rating: zones of a farm on one unit share the list, and the walk over the steps is the
+	// dearest part
+	known map[*suitability.ComponentRating]ground
 }
 
 type ground struct {
@@ -166,6 +175,7 @@ func (w *maker) surface(area, side float64) func(x, y float64) float64 {
 		return func(x, y float64) float64 { return share(f.at(x, y)) }
 	}
 	// strips side by side: their shape does not matter, only that each is one body
+	// As many bodies as the zone has areas of the least size that is drawn at 1:24,000; each is one soil throughout.
 	bodies := make([]float64, int(area/float64(w.profile.SmallestZone(24000))+0.5)+1)
 	for i := range bodies {
 		bodies[i] = w.random.Float64()
@@ -190,6 +200,7 @@ func (w *maker) make(z *suitability.Zone, l *luck) *truth {
 	}
 	t.soils = g.soils
 	rest := g.rest
+	// Whole cells, so that all count alike.
 	side := math.Ceil(math.Sqrt(float64(z.Area))/cell) * cell
 	kinds, local := w.surface(float64(z.Area), side), newRandomField(r, max(w.reach, cell))
 	common, other := make([]float64, len(t.soils)), make([]suitability.Class, len(t.soils))
@@ -206,10 +217,12 @@ func (w *maker) make(z *suitability.Zone, l *luck) *truth {
 			s := &t.soils[c.soil]
 			deviate := common[c.soil]
 			if w.together < 1 {
+				// Variances add up to 1, so the sum is a standard normal deviate again.
 				deviate = math.Sqrt(w.together)*deviate + math.Sqrt(1-w.together)*local.at(c.x, c.y)
 			}
 			u := share(deviate)
 			c.step = min(int(u*steps), steps-1)
+			// Without anything else that has a range, other is 0 and so is the list's first index.
 			by[s.class[other[c.soil]][c.step]]++
 			if x, ok := s.need[c.step].Get(); ok {
 				need, weight = need+float64(x), weight+1
@@ -235,6 +248,7 @@ func pick(soils []soil, rest, u float64) int {
 			return i
 		}
 	}
+	// The shares fill the ground, and rounding alone left u above them.
 	if rest < 1e-9 {
 		return len(soils) - 1
 	}

@@ -17,6 +17,7 @@ import (
 func main() {
 	n := flag.Int("n", 1000, "how many")
 	seed := flag.Uint64("seed", 1, "seed")
+	// Ground in the south-east of Arkansas by default.
 	within := flag.String("within", "-91.45,33.05,-91.15,33.5", "west,south,east,north in degrees")
 	flag.Parse()
 	var b orb.Bound

@@ -85,6 +85,7 @@ func ranks(p []pair, of func(pair) float64) []float64 {
 	}
 	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(of(p[i]), of(p[j])) })
 	out := make([]float64, len(p))
+	// Each turn takes all that are equal; ranks count from 1, and the mean of i+1 to j is (i+j+1)/2.
 	for i := 0; i < len(order); {
 		j := i
 		for j < len(order) && of(p[order[j]]) == of(p[order[i]]) {
@@ -110,6 +111,7 @@ func interval(p []pair, f figure, seed uint64, draws int) (low, high float64, ok
 	if len(clusters) < leastClusters {
 		return 0, 0, false
 	}
+	// The same draws for every figure, so that rows of a table can be compared.
 	r := rand.New(rand.NewPCG(seed, 0xb007))
 	var all []float64
 	var drawn []pair
@@ -118,6 +120,7 @@ func interval(p []pair, f figure, seed uint64, draws int) (low, high float64, ok
 		for range clusters {
 			drawn = append(drawn, clusters[r.IntN(len(clusters))]...)
 		}
+		// A draw may lack the figure, as a rank correlation among equal values; the interval is then of the draws that have it.
 		if v, ok := f.of(drawn); ok {
 			all = append(all, v)
 		}

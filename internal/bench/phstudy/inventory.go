@@ -38,6 +38,7 @@ func inventory(ctx context.Context, out io.Writer, folder string) error {
 	fmt.Fprintln(out, "| tests | samples | pH in water, or \"pH\" | with coordinates | nearest survey with polygons | km |")
 	fmt.Fprintln(out, "| --- | --- | --- | --- | --- | --- |")
 	meet := 0
+	// Everything beside the laboratories' files (a readme, a licence) is passed over without a word.
 	for _, path := range files {
 		line, on, ok := testsIn(path, surveys)
 		if ok {
@@ -114,6 +115,7 @@ func testsIn(path string, surveys []mapped) (line string, on int, ok bool) {
 		points++
 		here := math.Inf(1)
 		for _, m := range surveys {
+			// To the box and not to the polygons: 0 says that the study is worth a try, no more.
 			d := geo.Distance(p, nearestOf(m.bound, p)) / 1000
 			here = min(here, d)
 			if d < far {

@@ -34,6 +34,7 @@ func (in input) open(ctx context.Context, faults *diag.List) (*study, error) {
 	if err != nil {
 		return nil, err
 	}
+	// Without boundaries every sample is a field of its own, so that the usual job finds its map unit.
 	boundaries := around(samples)
 	if in.fields != "" {
 		dir, base := filepath.Split(in.fields)
@@ -42,6 +43,7 @@ func (in input) open(ctx context.Context, faults *diag.List) (*study, error) {
 			return nil, err
 		}
 	}
+	// The report then says that nothing lies on the survey.
 	if len(boundaries) == 0 {
 		return &study{samples: samples}, nil
 	}

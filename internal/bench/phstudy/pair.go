@@ -87,8 +87,10 @@ func pairUp(samples []lab.Sample, r *suitability.Result, in input, faults *diag.
 		if len(ground) == 0 {
 			continue
 		}
+		// Placed and yet no pair: the soils there have no pH recorded at that depth.
 		s.placed++
 		if p, ok := surveyAt(ground, soils.Window{From: top, To: bottom}); ok {
+			// By point there are no fields, and all tests of a map unit are one cluster.
 			p.lab, p.deep, p.cluster = float64(ph), float64(top) >= deepFrom(), ground[0].MapUnitKey
 			if !byPoint {
 				p.cluster = ground[0].FieldID + "/" + ground[0].MapUnitKey
@@ -131,6 +133,7 @@ func componentAt(c *suitability.ComponentRating, w soils.Window) (v, low, high f
 	}
 	mean := func(end func(*soils.Horizon) unit.Opt[unit.PH]) (float64, bool) {
 		m, _ := soils.HalfCoveredMean(horizons, w, func(h *soils.Horizon) unit.Opt[unit.PH] {
+			// An end without a value is not used: the three means would then be of different layers.
 			if e := end(h); e.Has() && h.PH.Value.Has() {
 				return e
 			}

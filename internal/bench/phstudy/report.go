@@ -12,6 +12,7 @@ func (s *study) report(out io.Writer, seed uint64, draws int) error {
 	fmt.Fprintf(&b, "%d samples: %d with a pH in water and a depth, %d with pH in calcium chloride alone (not used).\n", len(s.samples), s.read, s.calcium)
 	fmt.Fprintf(&b, "Of those read, %d say \"pH\" alone and are taken as in water; %d say no depth and are taken as topsoil;\n", s.assumed, s.shallow)
 	fmt.Fprintf(&b, "%d lie on ground of the survey, %d on soils with a pH at their depth.\n", s.placed, len(s.pairs))
+	// Apart, since lime and litter reach the topsoil first.
 	for _, deep := range []bool{false, true} {
 		var p []pair
 		for _, x := range s.pairs {
