@@ -35,6 +35,7 @@ func (c Criterion) String() string {
 // CriterionByName returns the criterion of a name in any case; ok is false for any other word.
 func CriterionByName(name string) (c Criterion, ok bool) {
 	i := slices.Index(names[:], strings.ToLower(strings.TrimSpace(name)))
+	// an index of -1 must not become a large unsigned number in a value that somebody uses without looking at ok
 	return Criterion(max(i, 0)), i >= 0
 }
 

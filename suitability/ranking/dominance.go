@@ -11,6 +11,7 @@ import (
 //
 // Source: textbook definition of dominance (Pareto).
 func (t *table) beats(a, b int) bool {
+	// worth and not marks: two values far out on a scale may get marks that are equal once rounded
 	x, y := &t.worth[a][atLeast], &t.worth[b][atMost]
 	better := false
 	for _, c := range t.used {
@@ -22,7 +23,7 @@ func (t *table) beats(a, b int) bool {
 	return better
 }
 
-// mostNamed is how many fields that beat one are named.
+// mostNamed is how many fields that beat one are named. Reports name them in one line; more would not make the case stronger.
 const mostNamed = 3
 
 // dominance fills in the layers and who beats whom. Fields stand by rank, so whoever beats a field stands before it.
@@ -33,6 +34,7 @@ const mostNamed = 3
 // the first or second criterion.
 // Source: efficient non-dominated sort, Zhang, Tian, Cheng and Jin 2015 (from memory, not checked); tested against all pairs.
 func (t *table) dominance(ranked []Ranked) {
+	// members of a layer in rising place, since fields come by place
 	var layers [][]int // places
 	for k := range ranked {
 		beaten := func(layer int) bool {
@@ -60,6 +62,7 @@ func (t *table) dominance(ranked []Ranked) {
 // firstBeating names the best fields that beat one, all of the first layer: whoever is beaten is beaten by one of them.
 func (t *table) firstBeating(first []int, k int) []int {
 	var out []int
+	// only those that stand before k can beat it
 	end, _ := slices.BinarySearchFunc(first, k, cmp.Compare[int])
 	for _, other := range first[:end] {
 		if t.beats(t.order[other], t.order[k]) {

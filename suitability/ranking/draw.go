@@ -6,7 +6,8 @@ import (
 	"math/rand/v2"
 )
 
-// moves says what moves from draw to draw.
+// moves says what moves from draw to draw. Both together answer how firm the order is; each alone says whether better figures or a talk
+// about weights would firm it.
 type moves uint8
 
 const (
@@ -30,6 +31,7 @@ func (t *table) drawWeights(r *rand.Rand) (w Weights) {
 		sum += w[c]
 	}
 	for _, c := range t.used {
+		// the blind part is divided by its own sum, so weights drawn sum to 1 as those given do
 		w[c] = (1-looseness)*t.shares[c] + looseness*w[c]/sum
 	}
 	return w
@@ -43,6 +45,7 @@ func (t *table) drawMarks(f *Field, r *rand.Rand) (marks [Count]float64) {
 		switch m := f.Measures[c]; m.State {
 		case Known:
 			marks[c] = t.scales[c].Of(triangle(r.Float64(), m))
+		// even from 0 to 1 on the scale of marks: nothing is known, not even what is likely. Hopeless keeps 0
 		case Missing:
 			marks[c] = r.Float64()
 		}
@@ -53,6 +56,7 @@ func (t *table) drawMarks(f *Field, r *rand.Rand) (marks [Count]float64) {
 // triangle returns the value below which a share u of a triangular distribution lies.
 //
 // Source: textbook; inverse of the distribution function.
+// u is 0…1. A measure without a range is its likely value.
 func triangle(u float64, m Measure) float64 {
 	width := m.High - m.Low
 	if width <= 0 {
@@ -69,10 +73,12 @@ func randOf(seed uint64, f *Field) *rand.Rand {
 	h := fnv.New64a()
 	for _, s := range f.key() {
 		h.Write([]byte(s))
+		// a mark between the parts, so that "a", "bc" and "ab", "c" do not hash alike
 		h.Write([]byte{0})
 	}
+	// by name and not by place: a field more or less leaves the draws of the others as they are
 	return rand.New(rand.NewPCG(seed, h.Sum64()))
 }
 
-// randOfWeights is the source of the weights.
+// randOfWeights is the source of the weights. The second number is a fixed word that no field's hash is likely to be.
 func randOfWeights(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 0x77656967687473)) }

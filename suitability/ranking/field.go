@@ -45,6 +45,7 @@ func (f *Field) key() [2]string { return [2]string{f.Run, f.ID} }
 
 // answered says whether anything is known to rank the field by.
 func (f *Field) answered() bool {
+	// one measure of any kind is enough, hopeless ones too: that a field has no suited ground is an answer
 	for _, m := range f.Measures {
 		if m.State != Missing {
 			return f.Facts.Trouble == ""

@@ -30,6 +30,7 @@ func Gather(run string, r *suitability.Result, study *uncertainty.Study, o Gathe
 	if o.Rules == (Rules{}) {
 		o.Rules = ProposedRules()
 	}
+	// one calendar for the run: its zones share a few plans
 	days := newCalendar(r.Profile, o)
 	out := make([]Field, len(r.Fields))
 	for i := range r.Fields {
@@ -51,6 +52,7 @@ func Gather(run string, r *suitability.Result, study *uncertainty.Study, o Gathe
 		if o.Money != nil {
 			f.Measures[Cost], f.Facts.Value = o.Money[i].Cost, o.Money[i].Value
 		}
+		// last, so that it overrides whatever was measured: a cost or a day of no ground is no figure
 		if f.Facts.ByClass[suitability.Suited] <= 0 {
 			f.Measures[Cost], f.Measures[Ready], f.Measures[Risk] = Without(), Without(), Without()
 		}
@@ -65,6 +67,7 @@ type ground struct {
 	sure  []*uncertainty.Zone
 }
 
+// newGround pairs zones and their chances, which stand at the same index; indexes that a damaged run does not have are left out.
 func newGround(r *suitability.Result, f *suitability.Field, study *uncertainty.Study) *ground {
 	g := &ground{field: f}
 	for _, k := range f.Zones {
@@ -110,6 +113,7 @@ func (g *ground) facts(f *Field) {
 	x.LowConfidence, x.Hinges = part(low, rated), part(hinging, rated)
 	// Ground that two polygons cover counts twice, so that the share may come out over the whole.
 	x.Unknown = min(part(unknown+g.field.Uncovered, g.field.Area), 1)
+	// both were gathered in maps, and come out in an order of their own
 	x.HingesOn, x.Limits = listed(on), byArea(limits)
 }
 
@@ -125,12 +129,14 @@ func part(a, whole unit.Area) float64 {
 func (g *ground) chances(f *Field, study *uncertainty.Field, rules Rules) {
 	x := &f.Facts
 	stated := x.ByClass[suitability.Suited]
+	// the middle of the draws is not taken: likely is what every other page shows, the area of the zones classed suited
 	f.Measures[Suited] = Between(study.Suited.Low, float64(stated), study.Suited.High)
 	x.Enough, _ = rules.Wanted().Of(g.field)
 	worse, off := 0.0, 0.0
 	for i, z := range g.zones {
 		if z.Rating.Class == suitability.Suited {
 			worse += float64(z.Area) * (1 - g.sure[i].Class.Of(suitability.Suited))
+			// errors of drawing are added up as if they went together, which is the widest that they can be
 			off += float64(z.Area) * g.sure[i].Error
 		}
 	}
@@ -163,6 +169,7 @@ func (g *ground) limed(f *Field) {
 		}
 		l.Figured += z.Area
 		l.Likely += likely.Over(z.Area)
+		// a figure whose error nobody knows is counted without a range
 		l.Low += z.Lime.Low.Or(likely).Over(z.Area)
 		l.High += z.Lime.High.Or(likely).Over(z.Area)
 		// Ground that needs none by the survey does not make a budget of the rest.
@@ -176,6 +183,7 @@ func (g *ground) limed(f *Field) {
 	// A field that needs no lime has no rate, by test or otherwise.
 	l.ByTest = l.ByTest && l.Likely > 0
 	f.Facts.Lime = unit.Some(l)
+	// a mean over the lesser part of the ground would stand for the greater part, of which nothing is known
 	if 2*l.Figured >= f.Facts.ByClass[suitability.Suited] {
 		a := float64(l.Figured)
 		f.Measures[Cost] = Between(float64(l.Low)/a, float64(l.Likely)/a, float64(l.High)/a)

@@ -7,6 +7,7 @@ func inversions(seq, room []int32) (n int64) {
 	if len(seq) < 2 {
 		return 0
 	}
+	// equal places do not occur in seq; "or equal" below would not count them
 	mid := len(seq) / 2
 	left, right := seq[:mid], seq[mid:]
 	n = inversions(left, room) + inversions(right, room)
@@ -15,6 +16,7 @@ func inversions(seq, room []int32) (n int64) {
 		if left[0] <= right[0] {
 			out, left = append(out, left[0]), left[1:]
 		} else {
+			// what is left of the left half all stands before right[0] and is greater
 			n += int64(len(left))
 			out, right = append(out, right[0]), right[1:]
 		}

@@ -18,7 +18,8 @@ type Measure struct {
 	Low, Likely, High float64 // Low ≤ Likely ≤ High, zero unless known; likely is what every other output shows
 }
 
-// Between returns a known measure; ends that do not hold the likely value are moved to it.
+// Between returns a known measure; ends that do not hold the likely value are moved to it. Draws and the likely figure of the rating come
+// from two reckonings, so the ends need not hold it.
 func Between(low, likely, high float64) Measure {
 	return Measure{Known, min(low, likely), likely, max(high, likely)}
 }

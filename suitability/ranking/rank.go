@@ -52,6 +52,7 @@ func (r *Ranked) StaysInTop() bool { return r.InTop >= 0.9 }
 // Rank orders fields. The order of the input changes nothing. The error tells of weights that cannot be meant, of two fields
 // with one name, or that ctx was cancelled.
 func Rank(ctx context.Context, fields []Field, o Options) (*Ranking, error) {
+	// all zero would be refused by Check below; nobody means it, so it stands for "not given"
 	if o.Weights == (Weights{}) {
 		o.Weights = Proposal()
 	}
@@ -62,6 +63,7 @@ func Rank(ctx context.Context, fields []Field, o Options) (*Ranking, error) {
 		return nil, err
 	}
 	r := &Ranking{Weights: o.Weights, Scales: Scales(o.Basis), Rules: o.Rules}
+	// by name from here on, so that the order of the input changes nothing
 	known, err := r.sift(fields)
 	if err != nil {
 		return nil, err
@@ -81,6 +83,7 @@ func Rank(ctx context.Context, fields []Field, o Options) (*Ranking, error) {
 func (r *Ranking) sift(fields []Field) (known []*Field, err error) {
 	all := make([]*Field, len(fields))
 	for i := range fields {
+		// pointers into the caller's slice: a ranking refers to the fields that it was given
 		all[i] = &fields[i]
 	}
 	slices.SortStableFunc(all, func(a, b *Field) int {

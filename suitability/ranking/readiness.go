@@ -18,7 +18,7 @@ type calendar struct {
 	plans   map[planKey]season.Plan
 }
 
-// planKey is what tells the plans of zones apart.
+// planKey is what tells the plans of zones apart. wait is the months after the last pass, without the years between passes.
 type planKey struct {
 	passes, wait int
 	tested       bool
@@ -45,6 +45,7 @@ func (c *calendar) of(z *suitability.Zone) (days float64, plan season.Plan, ok b
 	if c.options.Start == ByWait {
 		return float64(z.Lime.WaitMonths) * daysOfMonth, plan, true
 	}
+	// WaitMonths holds a year for each pass but the first; taken off again it is the wait after the last
 	key := planKey{z.Lime.Passes, z.Lime.WaitMonths - 12*max(0, z.Lime.Passes-1), strings.HasPrefix(z.Lime.Basis, limeplan.BasisTest)}
 	if z.Lime.WaitMonths <= 0 { // a run of a program that did not keep it
 		key.wait = int(c.profile.Lime.Wait.Value)
@@ -74,6 +75,7 @@ func (g *ground) ready(f *Field, c *calendar) {
 			all = append(all, sowable{days, z.Area, plan})
 		}
 	}
+	// the earliest first; of one day in the order of zones, so that the plan shown is always the same one
 	slices.SortStableFunc(all, func(a, b sowable) int { return cmp.Compare(a.days, b.days) })
 	sum := unit.Area(0)
 	for _, s := range all {

@@ -28,6 +28,7 @@ func (s Scale) Of(x float64) float64 {
 	marks := min(x, 1)
 	if s.Half > 0 {
 		marks = 1 - s.Half/(x+s.Half)
+		// straight, since 1 less the marks would lose the last digits of small ones
 		if !s.More {
 			return s.Half / (x + s.Half)
 		}
@@ -38,7 +39,8 @@ func (s Scale) Of(x float64) float64 {
 	return marks
 }
 
-// better returns a number that is larger for the better of two values of the criterion.
+// better returns a number that is larger for the better of two values of the criterion. It goes round the scale, on which values far out
+// get marks that can hardly be told apart.
 func (s Scale) better(x float64) float64 {
 	if s.More {
 		return x

@@ -14,9 +14,10 @@ type table struct {
 	scales [Count]Scale
 	used   []Criterion      // those that count
 	marks  [][Count]float64 // what each field is ranked by
-	worth  [][2][Count]float64
-	order  []int // fields by place
-	score  []float64
+	// by field, end and criterion
+	worth [][2][Count]float64
+	order []int // fields by place
+	score []float64
 }
 
 // The two ends of table.worth: what a field is worth at least and at most by a criterion, larger for better. They differ
@@ -26,6 +27,7 @@ const atLeast, atMost = 0, 1
 func newTable(fields []*Field, shares Weights, scales [Count]Scale) *table {
 	t := &table{fields: fields, shares: shares, scales: scales}
 	for _, c := range Criteria() {
+		// a criterion of weight 0 must not decide by dominance what the score leaves open
 		if shares[c] > 0 {
 			t.used = append(t.used, c)
 		}
@@ -40,6 +42,7 @@ func newTable(fields []*Field, shares Weights, scales [Count]Scale) *table {
 		t.score = append(t.score, t.sum(t.marks[i]))
 		t.order = append(t.order, i)
 	}
+	// compare ends in the name, so no two are equal and the sort need not be stable
 	slices.SortFunc(t.order, t.compare)
 	return t
 }
@@ -48,6 +51,7 @@ func newTable(fields []*Field, shares Weights, scales [Count]Scale) *table {
 func worth(s Scale, m Measure) (least, most float64) {
 	switch m.State {
 	case Known:
+		// the range is left out: with it hardly a field would ever beat another
 		return s.better(m.Likely), s.better(m.Likely)
 	case Hopeless:
 		return math.Inf(-1), math.Inf(-1)
@@ -86,7 +90,8 @@ func (t *table) compare(a, b int) int {
 	return cmp.Compare(a, b) // fields stand by name
 }
 
-// alike says whether two fields cannot be told apart by what counts.
+// alike says whether two fields cannot be told apart by what counts. The upper end of worth need not be looked at: it differs from the
+// lower one only where a value is missing, and then the marks differ from those of any field that has one at the lower end.
 func (t *table) alike(a, b int) bool {
 	for _, c := range t.used {
 		if t.marks[a][c] != t.marks[b][c] || t.worth[a][atLeast][c] != t.worth[b][atLeast][c] {
@@ -129,6 +134,7 @@ func (t *table) bounds(i, rank int, lacks []Criterion) (best, worst int) {
 	ahead := func(score float64) int { // how many fields have a higher score, the field itself among them
 		return sort.Search(len(t.order), func(k int) bool { return t.score[t.order[k]] <= score })
 	}
+	// counted among the others as they stand, though those may lack something too; never worse than where it is ranked
 	best = min(ahead(t.sum(most))+1, rank)
 	low := t.sum(least)
 	worst = sort.Search(len(t.order), func(k int) bool { return t.score[t.order[k]] < low }) // fields as good or better; itself is one of them

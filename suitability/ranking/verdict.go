@@ -47,7 +47,7 @@ type Reason struct {
 	Lacks        []Criterion       // for [WhyMissing]
 }
 
-// Rules are the limits of the verdict.
+// Rules are the limits of the verdict. Shares, chances: 0…1.
 type Rules struct {
 	Enough     float64   // share of a field that is suited enough …
 	EnoughArea unit.Area // … or this much ground, whichever is less
@@ -100,10 +100,12 @@ func (r Rules) Limits() []Limit {
 // only where it is suited enough and nothing asks for a look. Everything else is visited first.
 func (r Rules) judge(f *Field, lacks []Criterion) (Verdict, []Reason) {
 	x := &f.Facts
+	// the order of the questions is that of what settles the matter: ground that is not there cannot be had by a visit
 	chance, known := f.Measures[Sure].Value().Get()
 	if known && chance < r.Leave && x.Unknown < r.Unknown {
 		return Leave, []Reason{found(WhyTooLittle, chance, r.Leave)}
 	}
+	// at its best, since being left for its size is final; not where much of the field was never looked at
 	if suited := f.Measures[Suited]; suited.State == Known && suited.High < float64(r.Small) && x.Unknown < r.Unknown {
 		return Leave, []Reason{found(WhySmall, suited.High, float64(r.Small))}
 	}
@@ -120,6 +122,7 @@ func (r Rules) judge(f *Field, lacks []Criterion) (Verdict, []Reason) {
 	add(known && chance >= r.Leave && chance < r.Take, found(WhyDoubt, chance, r.Take))
 	add(x.Unknown >= r.Unknown && chance < r.Take, found(WhyUnknown, x.Unknown, r.Unknown))
 	add(x.Hinges >= r.Hinges, found(WhyHinges, x.Hinges, r.Hinges))
+	// pH that hinges makes confidence low too: it is said once, by the reason that tells what to do
 	add(x.LowConfidence >= r.Confidence && x.Hinges < r.Hinges, found(WhyConfidence, x.LowConfidence, r.Confidence))
 	add(risk >= r.Risk, found(WhyRisk, risk, r.Risk))
 	add(x.Value.State == Known && x.Value.Likely < 0, Reason{Code: WhyMayLose})
@@ -130,6 +133,7 @@ func (r Rules) judge(f *Field, lacks []Criterion) (Verdict, []Reason) {
 	return Take, []Reason{found(WhyEnough, chance, r.Take)}
 }
 
+// found is a reason with what was found and the limit that it passed.
 func found(code string, value, limit float64) Reason {
 	return Reason{Code: code, Found: unit.Some(value), Limit: unit.Some(limit)}
 }

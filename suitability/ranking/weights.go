@@ -36,7 +36,7 @@ func (w Weights) Check() error {
 	return nil
 }
 
-// Shares returns the weights as parts of 1.
+// Shares returns the weights as parts of 1. w has passed Check, so its sum is not zero.
 func (w Weights) Shares() Weights {
 	sum := 0.0
 	for _, x := range w {
@@ -52,6 +52,7 @@ func (w Weights) Shares() Weights {
 func (w Weights) String() string {
 	parts := make([]string, Count)
 	for _, c := range Criteria() {
+		// the fewest digits that read back to the same weight
 		parts[c] = c.String() + "=" + strconv.FormatFloat(w[c], 'g', -1, 64)
 	}
 	return strings.Join(parts, ",")
@@ -60,6 +61,7 @@ func (w Weights) String() string {
 // ParseWeights reads weights as typed, "suited=3,cost=2". Criteria that are not named keep the weight of [Proposal].
 // The error tells every wrong part.
 func ParseWeights(text string) (Weights, error) {
+	// who types one weight wants to move that one and leave the rest
 	w, named := Proposal(), [Count]bool{}
 	var wrong []string
 	for _, part := range strings.Split(text, ",") {

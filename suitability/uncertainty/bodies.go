@@ -16,6 +16,7 @@ const usualScale = 24000
 // zones of like size share one ground.
 func bodiesOf(p *suitability.Profile, area unit.Area, scale unit.Opt[int]) int {
 	n := float64(area) / float64(p.SmallestZone(scale.Or(usualScale)))
+	// a zone smaller than the map could show is one body: all one soil or all another
 	if !(n > 1) {
 		return 1
 	}

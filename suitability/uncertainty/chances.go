@@ -21,6 +21,7 @@ func (c Chances) Of(class suitability.Class) float64 {
 func (c Chances) Likeliest() suitability.Class {
 	best := suitability.NotRated
 	for _, k := range []suitability.Class{suitability.Suited, suitability.Marginal, suitability.Unsuited} {
+		// from better to worse with "or equal", so that the worse of equals stays
 		if c[k] >= c[best] && c[k] > 0 {
 			best = k
 		}
@@ -31,6 +32,7 @@ func (c Chances) Likeliest() suitability.Class {
 // counts are draws by class.
 type counts [4]int
 
+// chances divides by the number of draws, which is not zero.
 func (n counts) chances(all int) (c Chances) {
 	for i := range n {
 		c[i] = float64(n[i]) / float64(all)

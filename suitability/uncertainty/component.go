@@ -7,10 +7,11 @@ import (
 	"rootworthy/suitability"
 )
 
-// steps is how finely the range of a component is walked: the chance of a class is off by less than one step.
+// steps is how finely the range of a component is walked: the chance of a class is off by less than one step. The range is walked once
+// and drawn from many times: a draw is then a look into a table and not a mean over horizons.
 const steps = 512
 
-// component is one soil of a map unit at every step of its ranges.
+// component is one soil of a map unit at every step of its ranges. All its horizons move together along their ranges, by one step of pH.
 type component struct {
 	share            float64 // of the zone, 0…1
 	reading          *suitability.PHReading
@@ -37,6 +38,7 @@ type verdict struct {
 // newComponent walks the ranges of a component. fixed leaves every value as it was found.
 func newComponent(p *suitability.Profile, c *suitability.ComponentRating, target unit.PH, l *luck, fixed bool) *component {
 	out := &component{reading: p.Reading(c, target), acid: l.of("pH\x00" + c.Name)}
+	// a single step where nothing varies spares the walk
 	n := 1
 	if !fixed && varies(c) {
 		n = steps
@@ -87,6 +89,7 @@ func varies(c *suitability.ComponentRating) bool {
 	return false
 }
 
+// plain is a rate as a number, kg/m².
 func plain(r unit.Opt[unit.AreaRate]) unit.Opt[float64] {
 	if v, ok := r.Get(); ok {
 		return unit.Some(float64(v))
@@ -97,6 +100,7 @@ func plain(r unit.Opt[unit.AreaRate]) unit.Opt[float64] {
 // judge returns the class at a pH of surface and subsoil with the worst class of what else has a range; not rated stands for
 // all of it as the rating has it. It asks the rules once for each state that they tell apart.
 func (c *component) judge(p *suitability.Profile, surface, subsoil unit.Opt[float64], others suitability.Class) *verdict {
+	// the rules are asked once by state: some hundred of them stand for thousands of draws
 	v := &c.known[surfaceState(p, surface)][subsoilState(p, subsoil)][others]
 	switch {
 	case v.known:
@@ -118,11 +122,13 @@ func surfaceState(p *suitability.Profile, v unit.Opt[float64]) int {
 	x = math.Round(x*1e6) / 1e6 // as the rules do
 	s := 1 + 2*grade(p.SurfacePH.Score(x))
 	if x >= p.Rules.LimeCorrectsFrom.Value && x <= p.Rules.LimeCorrectsTo.Value {
+		// two states to a grade, of which the second is the one that lime corrects
 		s++
 	}
 	return s
 }
 
+// subsoilState numbers the same of a subsoil pH; 0 is no value. Lime does not reach it, so its class is all.
 func subsoilState(p *suitability.Profile, v unit.Opt[float64]) int {
 	if x, ok := v.Get(); ok {
 		return 1 + grade(p.SubsoilPH.Score(x))

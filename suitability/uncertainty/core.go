@@ -15,6 +15,7 @@ func (g *Ground) Bag(d *Draw, n int, r *rand.Rand) (surface, subsoil unit.Opt[fl
 	// Each core falls on some soil of the zone by its share; the bag is their mean, as the laboratory mixes it.
 	for range n {
 		i := pickShare(d.share, r)
+		// a core in ground that the survey does not describe tells nothing that could be drawn
 		if i < 0 {
 			continue
 		}
@@ -30,7 +31,7 @@ func (g *Ground) Bag(d *Draw, n int, r *rand.Rand) (surface, subsoil unit.Opt[fl
 	return g.read(top, tops, r), g.read(deep, deeps, r)
 }
 
-// read is the laboratory's reading of the sum of n cores.
+// read is the laboratory's reading of the sum of n cores. Missing without a core.
 func (g *Ground) read(sum, n float64, r *rand.Rand) unit.Opt[float64] {
 	miss := r.NormFloat64() // also where it is not needed, so that draws stay in step
 	if n == 0 {
@@ -43,6 +44,7 @@ func (g *Ground) read(sum, n float64, r *rand.Rand) unit.Opt[float64] {
 func pickShare(share []float64, r *rand.Rand) int {
 	u := r.Float64()
 	for i, s := range share {
+		// the shares are laid end to end, and u falls into one of them
 		if u -= s; u < 0 {
 			return i
 		}
@@ -82,6 +84,7 @@ func (g *Ground) Table(surface unit.Opt[float64]) (need unit.Opt[unit.AreaRate])
 
 // believed is the pH that a component is rated at: the new test, else an earlier one, else the survey's.
 func (g *Ground) believed(c *component, surface, subsoil unit.Opt[float64]) (top, deep unit.Opt[float64]) {
+	// what a rating does with a test: it stands for every soil of the zone, whichever was dug
 	top, deep = c.reading.Found()
 	switch {
 	case surface.Has():

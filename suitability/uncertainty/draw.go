@@ -29,6 +29,7 @@ func (g *Ground) drawn(d *Draw, n int, r *rand.Rand) {
 	g.draw(d, r, func(f *fortune) int { return f.step(n) })
 }
 
+// draw fills d. step says where in its range a thing lies in this draw.
 func (g *Ground) draw(d *Draw, r *rand.Rand, step func(*fortune) int) {
 	n := len(g.components)
 	// One draw is used for thousands of grounds; its room is only made anew where the number of soils changes.
@@ -39,6 +40,7 @@ func (g *Ground) draw(d *Draw, r *rand.Rand, step func(*fortune) int) {
 	d.top, d.deep = g.top.draw(r), g.deep.draw(r)
 	d.Factor = g.lime.factor(r, step)
 	var now, today Chances
+	// what nobody described counts as not rated, as in a rating
 	now[suitability.NotRated], today[suitability.NotRated] = rest, rest
 	sum, weight := 0.0, 0.0
 	for i, c := range g.components {
@@ -115,7 +117,8 @@ func (g *Ground) phOf(d *Draw, i int) (top, deep unit.Opt[float64]) {
 	return top, deep
 }
 
-// need is the table's figure at a pH.
+// need is the table's figure at a pH. step is that of the component's pH, top the pH of the draw; the table of steps serves as long as no
+// test replaced the pH.
 func (g *Ground) need(c *component, step int, top unit.Opt[float64]) unit.Opt[float64] {
 	if g.top.ok {
 		return plain(c.reading.Lime(top))
@@ -126,6 +129,7 @@ func (g *Ground) need(c *component, step int, top unit.Opt[float64]) unit.Opt[fl
 // dominant returns the class that shares make of a zone.
 func (g *Ground) dominant(s Chances) suitability.Class {
 	rated := s[suitability.Suited] + s[suitability.Marginal] + s[suitability.Unsuited]
+	// by the profile's own rule, so that a draw is classed as a rating would be
 	return g.profile.Dominant(suitability.Shares{Suited: percent(s[suitability.Suited]), Marginal: percent(s[suitability.Marginal]),
 		Unsuited: percent(s[suitability.Unsuited]), Rated: percent(rated)})
 }

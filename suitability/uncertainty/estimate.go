@@ -16,7 +16,8 @@ type outcome struct {
 
 // estimate is what all draws of a ground came to.
 type estimate struct {
-	ground              *Ground
+	ground *Ground
+	// draws grow on demand: a field may ask for more of them than the zone needed for itself
 	rand                *rand.Rand
 	draw                Draw
 	draws               []outcome
@@ -37,10 +38,11 @@ func (e *estimate) at(n int) outcome {
 
 // twin is another zone on the same ground: it shares the luck of its soils, and has bodies and tests of its own.
 func (e *estimate) twin(k int) *estimate {
+	// stream 0 is the ground's own, so twins begin at 1
 	return &estimate{ground: e.ground, rand: e.ground.Rand(uint64(1 + k)), error: e.error}
 }
 
-// batch is how many draws are made before the error is looked at again.
+// batch is how many draws are made before the error is looked at again. Looking after every draw would stop at a lucky moment.
 const batch = 200
 
 // estimate draws a ground until its chances are known well enough.
@@ -50,6 +52,7 @@ func (g *Ground) estimate() *estimate {
 	var spots Chances
 	for len(e.draws) < o.Most {
 		for range min(batch, o.Most-len(e.draws)) {
+			// at fills e.draw, whose shares are read right after
 			x := e.at(len(e.draws))
 			class[x.class]++
 			today[x.today]++

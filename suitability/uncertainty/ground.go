@@ -46,11 +46,13 @@ func newGround(p *suitability.Profile, z *suitability.Zone, bodies int, l *luck,
 	}
 	// Percents of a unit that add up to more than a hundred are shares of their sum; those that add up to less leave a rest.
 	whole := max(100, sum)
+	// 0 when the percents fill the whole
 	g.rest = 1 - sum/whole
 	g.top, g.deep = testedOf(z.Rating.Tested.Surface, o), testedOf(z.Rating.Tested.Subsoil, o)
 	kinds := 0
 	for i := range z.Rating.Components {
 		c := &z.Rating.Components[i]
+		// a component without a percent has no chance to be met
 		if pct := float64(c.Percent.Or(0)); pct > 0 {
 			x := newComponent(p, c, z.Rating.Target.PH, l, o.NoSpread)
 			x.share = pct / whole
@@ -62,6 +64,7 @@ func newGround(p *suitability.Profile, z *suitability.Zone, bodies int, l *luck,
 	if g.rest > 1e-9 {
 		kinds++
 	}
+	// one kind of soil in any number of bodies is the same ground in every draw
 	g.varies = g.varies || bodies > 0 && kinds > 1 || g.top.sd > 0 || g.deep.sd > 0
 	return g
 }
@@ -101,6 +104,7 @@ func seedOf(z *suitability.Zone, bodies int) uint64 {
 		// A mark between the parts: "AR0" and "171" must not hash as "AR01" and "71".
 		h.Write([]byte{0})
 	}
+	// at most mostBods, which a byte holds
 	h.Write([]byte{byte(bodies)})
 	if alone(z) {
 		h.Write([]byte(z.ID))

@@ -17,7 +17,7 @@ func intervalOf(draws []float64) (i Interval, ok bool) {
 	return Interval{quantile(draws, 0.05), quantile(draws, 0.5), quantile(draws, 0.95)}, true
 }
 
-// quantile is straight between the sorted draws on either side.
+// quantile is straight between the sorted draws on either side. q is 0…1; sorted is not empty.
 func quantile(sorted []float64, q float64) float64 {
 	at := q * float64(len(sorted)-1)
 	i := int(math.Floor(at))

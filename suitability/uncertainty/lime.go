@@ -19,6 +19,7 @@ type limeModel struct {
 	sd        unit.Opt[float64] // of the figure by a method; missing where nobody published it
 }
 
+// limeOf chooses between the two ways to be off: that of the texture table, or that of the method whose figure the plan has.
 func limeOf(p *suitability.Profile, z *suitability.Zone, l *luck, o Options) limeModel {
 	m := limeModel{table: l.of("table"), byTest: strings.HasPrefix(z.Lime.Basis, limeplan.BasisTest)}
 	if !o.NoSpread {
@@ -42,6 +43,7 @@ func (m limeModel) factor(r *rand.Rand, step func(*fortune) int) float64 {
 	if m.byTest {
 		return max(0, 1+m.sd.Or(0)*r.NormFloat64())
 	}
+	// on the scale of logarithms half and twice lie equally far from once, so that the middle of the draws is the figure itself where the profile says half and twice
 	return math.Exp(triangle(middle(step(m.table)), m.low, 0, m.high))
 }
 
@@ -49,6 +51,7 @@ func (m limeModel) factor(r *rand.Rand, step func(*fortune) int) float64 {
 // the method's; where nobody published its error there is no need that could be drawn.
 func (m limeModel) finish(sum, weight, factor float64) unit.Opt[unit.AreaRate] {
 	if m.byTest {
+		// the figure is the zone's as it stands: a method measured the ground itself, whatever soil is drawn
 		if x, ok := m.figure.Get(); ok && m.sd.Has() {
 			return unit.Some(unit.AreaRate(x * factor))
 		}

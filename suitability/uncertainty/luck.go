@@ -25,6 +25,7 @@ func (l *luck) of(name string) *fortune {
 	if f == nil {
 		h := fnv.New64a()
 		h.Write([]byte(name))
+		// by name, so that a fortune does not hang on which zone asked for it first
 		f = &fortune{rand: rand.New(rand.NewPCG(l.seed, h.Sum64()))}
 		l.known[name] = f
 	}
@@ -33,6 +34,7 @@ func (l *luck) of(name string) *fortune {
 
 // step returns the step in draw n, counted from 0.
 func (f *fortune) step(n int) int {
+	// kept, since zones ask for the same draw one after another
 	for len(f.at) <= n {
 		f.at = append(f.at, uint16(f.rand.IntN(steps)))
 	}

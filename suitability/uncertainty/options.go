@@ -29,6 +29,7 @@ func (e Enough) Of(f *suitability.Field) (area unit.Area, ok bool) {
 	return min(unit.Area(e.Share)*f.Area, e.Area), e != Enough{}
 }
 
+// filled puts the defaults in the place of zeros.
 func (o Options) filled() Options {
 	if o.Error <= 0 {
 		o.Error = 0.02

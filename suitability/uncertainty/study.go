@@ -27,6 +27,7 @@ type Zone struct {
 func Of(r *suitability.Result, o Options) *Study {
 	o = o.filled()
 	s, grounds := &Study{}, NewGrounds(r, o)
+	// only looked up, never ranged over
 	estimates := map[*Ground]*estimate{}
 	of := make([]*estimate, len(r.Zones))
 	for i := range r.Zones {
@@ -63,6 +64,7 @@ type groundKey struct {
 	first  *suitability.ComponentRating // zones on one map unit share their components
 	zone   string                       // of a tested zone, which stands alone
 	bodies int
+	// the lime of a draw is to it
 	target unit.PH
 }
 

@@ -15,6 +15,7 @@ func triangle(u, low, mode, high float64) float64 {
 	if !(span > 0) {
 		return mode
 	}
+	// multiplied and not divided by span, as F would have it: no division by a span near zero
 	if u*span <= mode-low {
 		return low + math.Sqrt(u*span*(mode-low))
 	}
