@@ -25,6 +25,7 @@ func columnsOf(columns []export.Column) []feature.Column {
 
 // plain returns a value as codecs take it: nil, string, float64 or int.
 func plain(c export.Column, v export.Value) any {
+	// Nil is what every codec writes in its own way of saying "not known".
 	if v.IsNull() {
 		return nil
 	}
@@ -54,6 +55,7 @@ func rowsOf(columns []export.Column, rows []export.LayerRow) feature.Rows {
 }
 
 // rowAt returns rows by their places; the values are those of the last row asked for.
+// FlatGeobuf asks for rows out of their order: it sorts them along a curve for its index.
 func rowAt(columns []export.Column, rows []export.LayerRow) func(row int) (orb.MultiPolygon, []any) {
 	values := make([]any, len(columns))
 	return func(row int) (orb.MultiPolygon, []any) {

@@ -56,6 +56,8 @@ func (s *Set) drawCells(ctx context.Context) error {
 }
 
 // frameOf lays cells of a side in metres over a box; 0 chooses the side.
+// The box is in degrees. Cells are as high as they are wide on the ground at its middle latitude, so a degree of longitude has fewer of
+// them than one of latitude; towards its northern and southern edge they are a little off square.
 func frameOf(box orb.Bound, side float64) (raster.Frame, float64, error) {
 	crs, err := proj.FromEPSG(4326)
 	if err != nil {
@@ -75,6 +77,7 @@ func frameOf(box orb.Bound, side float64) (raster.Frame, float64, error) {
 		if !(side >= leastCell) {
 			return f, side, fmt.Errorf("cells of %g m are too small; give %g m or more", side, leastCell)
 		}
+		// Divided rather than multiplied: the product of two large numbers may be more than an int holds.
 		if f.Cols > mostCells/f.Rows {
 			return f, side, fmt.Errorf("cells of %g m make a raster of %s × %s cells, over the limit of %s in all; give a larger cell", side,
 				export.Thousands(f.Cols), export.Thousands(f.Rows), export.Thousands(mostCells))
@@ -85,6 +88,7 @@ func frameOf(box orb.Bound, side float64) (raster.Frame, float64, error) {
 	f := lay(side)
 	for f.Cols > manyCells/f.Rows {
 		// Whole metres: a side is told in the notes, and 37 m is easier to repeat than 36.7.
+		// A fourth more each time leaves about two thirds of the cells, so the loop ends after a few turns whatever the box.
 		side = math.Ceil(side * growth)
 		f = lay(side)
 	}
@@ -99,11 +103,14 @@ func (c *cells) draw(ctx context.Context, zones export.Layer) error {
 		c.zone[i] = nobody
 	}
 	// float32 halves the memory, and shares of a cell are sure to no more digits.
+	// best is the largest share that one zone has of a cell, covered what all zones have together: a cell on the line between two zones is
+	// theirs, one on the edge of the field may be mostly somebody else's.
 	best, covered := make([]float32, n), make([]float32, n)
 	// Field by field, so that it is known when one is through without a cell.
 	fields := newPlacemarks(zones.Columns).byField(zones.Rows)
 	keep := make([]int, len(fields)) // for each field the cell that one of its zones covers most
 	keeper := make([]int32, len(fields))
+	// The row of the zone table; byField cuts the table without changing its order, so counting on is enough.
 	row := int32(0)
 	for k, rows := range fields {
 		most := float32(0)
@@ -189,6 +196,7 @@ func (s *Set) noteCells(c *cells) {
 // limeByCells adds up what the cells of the raster of lime hold, in kilograms.
 func (s *Set) limeByCells(c *cells) float64 {
 	rates := s.column("lime_st_ac")
+	// Rows of cells differ in area, since meridians run together to the north; within a row all cells are alike.
 	sum := 0.0
 	for line := range c.frame.Rows {
 		rate := 0.0

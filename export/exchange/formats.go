@@ -61,6 +61,7 @@ func FormatNames() []string {
 }
 
 // rasterFiles names the three rasters.
+// write has the three in the same order: lime, class, pH.
 func rasterFiles(ending string, write [3]func(*Set, context.Context, io.Writer) error) []file {
 	var out []file
 	for i, what := range [...]string{"lime", "class", "ph"} {

@@ -115,6 +115,7 @@ type boxPaths struct {
 // writeGeoParquet writes the zones; what the columns mean and the cautions stand in the file's metadata.
 func (s *Set) writeGeoParquet(ctx context.Context, w io.Writer) error {
 	columns, rows := s.zones.Columns, s.zones.Rows
+	// Four numbers more in each row are worth it only where a reader can pass over whole groups by them.
 	covered := len(rows) > coveredRows
 	box, some := s.zones.Bound()
 	geo, err := geoMetadata(box, some, covered)
@@ -180,6 +181,7 @@ func parquetRow(line parquet.Row, columns []export.Column, r export.LayerRow, co
 		if missing {
 			v, level = parquet.NullValue(), 0
 		}
+		// The column's number is how many values stand before it in the row.
 		line = append(line, v.Level(0, level, len(line)))
 	}
 	for i, c := range columns {

@@ -86,6 +86,7 @@ func newPlacemarks(columns []export.Column) placemarks {
 }
 
 // byField cuts the rows where the field changes.
+// Rows of a field stand together in the table.
 func (p placemarks) byField(rows []export.LayerRow) [][]export.LayerRow {
 	var out [][]export.LayerRow
 	start := 0

@@ -59,6 +59,7 @@ func doubles(id uint16, v ...float64) tag {
 }
 
 // letters is a text, which the format holds in ASCII.
+// It ends with a zero byte, which counts. A letter beyond ASCII becomes a question mark.
 func letters(id uint16, s string) tag {
 	b := []byte(strings.Map(func(r rune) rune {
 		if r < ' ' && r != '\n' || r > '~' {
@@ -71,6 +72,7 @@ func letters(id uint16, s string) tag {
 }
 
 // strips says how the rows of a raster lie in the file.
+// sizes and places are bytes, for each strip from the north; the last strip may be shorter than the others.
 type strips struct {
 	line, rows int // bytes of a row; rows of a strip
 	sizes      []uint32
@@ -99,11 +101,16 @@ func plainTags[T plainNumber](p picture[T], s strips, width int, about string) [
 	if width == 4 {
 		format = 3 // floating point
 	}
+	// By number: 256 columns, 257 rows, 258 bits of a sample, 259 compression (1: none), 262 zero is black, 270 description, 273 places of
+	// the strips, 277 samples of a pixel, 278 rows of a strip, 279 sizes of the strips, 284 samples of a pixel together. Readers may count
+	// on rising numbers.
 	tags := []tag{longs(256, uint32(f.Cols)), longs(257, uint32(f.Rows)), shorts(258, repeated(uint16(8*width), n)...), shorts(259, 1), shorts(262, 1),
 		letters(270, about), longs(273, s.places...), shorts(277, uint16(n)), longs(278, uint32(s.rows)), longs(279, s.sizes...), shorts(284, 1)}
 	if n > 1 {
 		tags = append(tags, shorts(338, repeated(0, n-1)...)) // further bands of no special meaning
 	}
+	// 339 kind of number, 33550 size of a pixel, 33922 the north-west corner of the raster in degrees, 34735 the keys of the reference
+	// system, 42112 names and units, 42113 the value that means missing.
 	return append(tags, shorts(339, repeated(format, n)...), doubles(33550, f.DX, f.DY, 0), doubles(33922, 0, 0, 0, f.West, f.North, 0),
 		// longitude and latitude, a pixel is an area, WGS 84, degrees
 		shorts(34735, 1, 1, 0, 4, 1024, 0, 1, 2, 1025, 0, 1, 1, 2048, 0, 1, 4326, 2054, 0, 1, 9102),
@@ -169,6 +176,8 @@ func appendNumber[T plainNumber](b []byte, v T) []byte {
 }
 
 // directory puts header and tags together, long values behind them; the cells begin where it ends.
+// Its length does not depend on the places within it, which is why it can be made once only to be measured. The first directory stands at
+// byte 8, behind the header; the four zero bytes at its end say that no other follows.
 func directory(tags []tag) []byte {
 	le := binary.LittleEndian
 	b := append([]byte(nil), 'I', 'I', 42, 0, 8, 0, 0, 0)

@@ -75,6 +75,7 @@ func (s *Set) phPicture() (picture[float32], error) {
 		if err != nil {
 			return p, err
 		}
+		// So a run without any pH still has the band of the surface, empty.
 		if _, _, some := g.Range(); !some && (i == 0 && s.hasNumbers("ph_subsoil") || len(p.bands) > 0) {
 			continue // a band without a value says nothing, but a raster needs one band
 		}

@@ -57,6 +57,7 @@ func samplesOf(r *suitability.Result, places map[string]orb.Point) sampleLayer {
 				if x, ok := s.Figure.Get(); ok {
 					row.values[3] = math.Round(1e4*x.ShortTonsPerAcre()) / 1e4 // as finely as every table
 				}
+				// Asking a nil map is no fault: without the laboratory's files no sample has a place.
 				if row.at, row.placed = places[s.ID]; row.placed {
 					l.placed++
 				} else {
@@ -86,6 +87,7 @@ func number[T ~float64](o unit.Opt[T]) any {
 }
 
 // note says what could not be put on a map.
+// It is empty where nobody asked for places or all samples have one.
 func (l sampleLayer) note() string {
 	switch {
 	case l.asked && l.placed == 0:

@@ -127,6 +127,7 @@ type mark struct {
 func kind() marker.Kind { return marker.Kind{Word: "convert", What: "converted files"} }
 
 // writeMark writes the list of files and what everybody must be told of them, for a folder that is passed on as it is.
+// It does not name itself among the files.
 func (s *Set) writeMark(w io.Writer) error {
 	files := s.Files()
 	return marker.Write(w, mark{kind().Head(s.result.Provenance.Program, s.result.Provenance.Date), files[:len(files)-1], s.about()})
@@ -136,6 +137,7 @@ func (s *Set) writeMark(w io.Writer) error {
 func Ours(r io.Reader) error { return kind().Ours(r) }
 
 // MayBeOurs says whether an earlier call may have written a file of this name.
+// Files of a format that is not asked for this time are then taken away, so that no old figure stands beside new ones.
 func MayBeOurs(name string) bool {
 	for _, f := range Formats() {
 		if slices.ContainsFunc(f.files, func(f file) bool { return f.name == name }) {

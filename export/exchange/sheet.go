@@ -96,6 +96,8 @@ func (o *sheetOut) row(cells []cell, style int) {
 		}
 		switch v := c.value.(type) {
 		case string:
+			// Text stands in its cell (inlineStr) and not in a table shared by all, so a sheet can be written from top to bottom without
+			// holding its texts.
 			o.raw(at + ` t="inlineStr"><is><t xml:space="preserve">`)
 			_ = xml.EscapeText(o.w, []byte(cellText(v))) // errors of a bufio.Writer stay, and come out at Flush
 			o.raw("</t></is></c>")
@@ -109,6 +111,8 @@ func (o *sheetOut) row(cells []cell, style int) {
 }
 
 // serial returns a day as the format counts them, from 1899-12-30; ok is false for what is no day.
+// The count begins two days before 1900 because the format takes 1900 for a leap year, which it was not; from March 1900 on the days are
+// right, and earlier ones stay text.
 func (c cell) serial() (days int, ok bool) {
 	s, is := c.value.(string)
 	if !is || !c.day {
@@ -136,6 +140,7 @@ func cellText(s string) string {
 }
 
 // columnName is A … Z, AA …
+// i counts from 0.
 func columnName(i int) string {
 	name := ""
 	for i++; i > 0; i = (i - 1) / 26 {

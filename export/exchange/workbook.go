@@ -47,6 +47,7 @@ func (s *Set) writeWorkbook(ctx context.Context, w io.Writer) error {
 		}
 	}
 	for i, sh := range sheets {
+		// The head takes one row of them.
 		if sh.count >= mostRows {
 			return fmt.Errorf("%d rows are more than a sheet can hold; use csv or geoparquet", sh.count)
 		}

@@ -55,6 +55,7 @@ func (b *Book) sown() int {
 }
 
 // sownFrom says from when ground is sown, by the day of the run where it has one.
+// wait is in years from the day of the run.
 func (b *Book) sownFrom(wait float64) string {
 	day, err := time.Parse(time.DateOnly, b.Run.Provenance.Date)
 	switch {
@@ -91,6 +92,7 @@ func (b *Book) means() []mean {
 				continue
 			}
 			// An item that a zone does not have counts as nothing there, since the mean is over all ground to sow.
+			// The farm's area in the study is that of the ground worth sowing, so the shares add up to 1.
 			share := float64(z.Area) / float64(b.Study.Farm.Area)
 			for _, l := range z.Lines {
 				if l.Item == i {

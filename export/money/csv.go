@@ -34,6 +34,7 @@ func one[T ~float64](x unit.Opt[T], of func(T) float64) string {
 }
 
 // figureColumns are the columns of [figureRow].
+// Amounts are in the user's currency; _ac is an acre, _st a short ton. P10 and P90 are ends between which 8 draws of 10 lie.
 func figureColumns() []string {
 	return []string{"sown_ac", "once_low", "once", "once_high", "once_low_ac", "once_ac", "once_high_ac", "gain_year_low_ac", "gain_year_ac", "gain_year_high_ac",
 		"value_low", "value", "value_high", "value_low_ac", "value_ac", "value_high_ac", "value_p10", "value_p50", "value_p90", "share_of_draws_above_0", "draws",
@@ -79,6 +80,7 @@ func (b *Book) writeZones(w io.Writer) error {
 	for i := range b.Study.Zones {
 		z, run := &b.Study.Zones[i], &b.Run.Zones[i]
 		row := []string{z.ID, z.FieldID, strconv.Itoa(run.Number), number(run.Area.Acres()), z.Class.String(), b.Study.Prices.Currency, export.YesNo(z.Sow), z.Why}
+		// Ground that cannot be sown has no stand, and so no life of one.
 		life := unit.Opt[economics.Range[economics.Years]]{}
 		if z.Area > 0 {
 			life = unit.Some(z.Life)
@@ -134,6 +136,7 @@ func (b *Book) itemRow(t *export.Table, z *economics.Zone, l economics.Line) {
 }
 
 // amountUnit is the unit in which an item's amount is written.
+// scale turns SI into that unit; an empty name is an amount of 1, such as of drilling, whose price is by the acre already.
 func amountUnit(i economics.Item) (scale float64, name string) {
 	switch i {
 	case economics.Lime, economics.LimeSpreading, economics.Hay, economics.Quality, economics.Harvest:

@@ -85,6 +85,7 @@ func (b *Book) Answer() []string {
 }
 
 // worth says what the ground may bring over the sod; where it cannot be said, why.
+// Low and high are the corners where every input is at its worst or best at once; the draws say what is likely between them.
 func (b *Book) worth() []string {
 	s, cur := b.Study, b.currency()
 	value, ok := s.Farm.Value.Get()
@@ -137,6 +138,7 @@ func lower(s string) string {
 	if s == "" {
 		return s
 	}
+	// The bit by which small letters of ASCII differ from capitals; all names begin with such a letter.
 	return string(s[0]|0x20) + s[1:]
 }
 

@@ -56,6 +56,7 @@ func (b *Book) Write(w io.Writer, name string, size report.Paper) error {
 // writePrices copies the file of prices, remarks and all: somebody may go on editing this copy.
 func (b *Book) writePrices(w io.Writer) error {
 	p := b.Study.Prices
+	// Prices that were not read from a file have no text of their own.
 	if p.Text == "" {
 		return p.WriteTOML(w)
 	}

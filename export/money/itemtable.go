@@ -55,6 +55,7 @@ func (p *paper) itemTable(caption string, means []mean, total unit.Opt[economics
 }
 
 // wholeField is the cost per field, over an acre of all ground worth sowing.
+// It is money for each field, so fields counted times price over the acres.
 func (p *paper) wholeField() (perAcre, bool) {
 	x, ok := p.s.Prices.Of(economics.PerField)
 	if !ok || !(p.s.Farm.Area > 0) {

@@ -18,6 +18,7 @@ func (p *paper) leftGround() {
 		why   string
 		class suitability.Class
 	}
+	// Only to find a group's place in the list, which keeps the order of the run.
 	at := map[group]int{}
 	var groups []left
 	var alone [][]string

@@ -26,6 +26,7 @@ func (p *paper) sensitivity() {
 		{Head: "Worth at the first", Share: 0.18, Number: true}, {Head: "Worth at the second", Share: 0.18, Number: true}}}
 	for _, bar := range p.s.Bars {
 		from, to := dash, dash
+		// The need for lime moves too, and is no price: its ends stand with the zones.
 		if x, ok := p.s.Prices.Of(bar.Input); ok {
 			r := x.Shown()
 			from, to = given(r.Low), given(r.High)

@@ -10,6 +10,7 @@ import (
 
 // payback says what pays the costs and no more.
 func (p *paper) payback() {
+	// Without a value there is nothing that could just pay.
 	if !p.s.Farm.Value.Has() {
 		return
 	}

@@ -43,6 +43,7 @@ func (b *Book) Picture(o mapdraw.Options) *mapdraw.Drawing {
 }
 
 // plot is the picture in the making.
+// text is the size of letters, y the upper edge of what comes next, high the height of a bar; all in units of the drawing.
 type plot struct {
 	mapdraw.Drawing
 	bars          []economics.Bar
@@ -166,7 +167,7 @@ func (p *plot) axis() {
 	p.y += 5 + p.text*1.4
 }
 
-// ticks are round amounts, three to six of them, zero among them where it lies within.
+// ticks are round amounts, three to eight of them, zero among them where it lies within.
 func ticks(from, to float64) []float64 {
 	step := math.Pow(10, math.Floor(math.Log10((to-from)/3)))
 	for _, m := range []float64{5, 2} {

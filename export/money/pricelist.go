@@ -100,6 +100,7 @@ func (p *paper) limits() {
 }
 
 // budget warns where lime comes from the survey alone.
+// "Half to twice" is the band of the screening table, which stands with the lime plan.
 func (p *paper) budget() string {
 	for i := range p.s.Zones {
 		if z := &p.b.Run.Zones[i]; p.s.Zones[i].Sow && z.Lime.Likely.Or(0) > 0 && !words.ByTest(&z.Lime) {

@@ -40,6 +40,7 @@ currency = ""       # your word for the money: USD
 		writeExample(&b, i.String(), i)
 	}
 	b.WriteString("# ---- fertilizers of a nutrient plan, by their name there; nutrients without a product by k, p, mg, s, b, mo\n\n")
+	// The items lend their units: a product is priced by the ton like lime, a nutrient by the pound like seed.
 	writeExample(&b, `product."0-0-60"`, economics.Lime)
 	writeExample(&b, "nutrient.k", economics.Seed)
 	return b.String()

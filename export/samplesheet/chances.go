@@ -87,6 +87,7 @@ func underscored(c suitability.Class) string {
 }
 
 // three prints an interval; nothing where there is none.
+// in turns the study's SI into the column's unit.
 func three(i unit.Opt[uncertainty.Interval], in func(float64) float64) []string {
 	x, ok := i.Get()
 	if !ok {

@@ -18,6 +18,7 @@ func writeBags(w io.Writer, p *sampling.Plan) error {
 		// Depth in centimetres, with its unit: so the reader of tests takes it without asking what the laboratory's custom is. The place is the
 		// middle of the cores, which stands in for all of them.
 		rows = append(rows, []string{b.ID, b.Zone.FieldID, b.Zone.ID, degrees(b.Middle[0]), degrees(b.Middle[1]),
+			// Date, laboratory and pH are for whoever digs and analyses.
 			fmt.Sprintf("%g-%g cm", float64(b.From), float64(b.To)), strconv.Itoa(b.Cores), "", "", ""})
 	}
 	return writeRows(w, rows)

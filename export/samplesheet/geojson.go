@@ -39,6 +39,7 @@ func writeGeoJSON(w io.Writer, p *sampling.Plan) error {
 	for i := range p.Fields {
 		f := &p.Fields[i]
 		for _, s := range f.Stops {
+			// Numbers of stops begin anew in each field, so the id needs both.
 			x := feature{Type: "Feature", ID: fmt.Sprintf("%s:%d", f.Field.ID, s.Number)}
 			x.Geometry.Type = "Point"
 			// As text of our own making: a float64 would print with as many digits as it has, and another number of them from core to core.

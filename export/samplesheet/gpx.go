@@ -70,6 +70,7 @@ func degrees(x float64) string { return strconv.FormatFloat(x, 'f', 7, 64) }
 
 // stopName is what a receiver shows of a stop. A long id is cut; the place of its field in the plan keeps it apart from others.
 func stopName(field string, place, number int) string {
+	// Twelve letters are kept for the place in brackets and the number.
 	short := words.Shown(field, mostName-12)
 	if short != field {
 		short += " (" + strconv.Itoa(place+1) + ")"

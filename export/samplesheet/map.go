@@ -37,6 +37,7 @@ type view struct {
 func viewOf(box orb.Bound) view {
 	v := view{box: box, east: metresDeg * math.Cos(box.Center()[1]*math.Pi/180)}
 	w, h := (box.Max[0]-box.Min[0])*v.east, (box.Max[1]-box.Min[1])*metresDeg
+	// A metre at least either way, so that a single stop does not divide by nothing.
 	v.scale = min((mapWidth-2*mapMargin)/max(w, 1), (mapMost-3*mapMargin)/max(h, 1))
 	v.height = h*v.scale + 3*mapMargin
 	return v
@@ -65,6 +66,7 @@ func (v view) paths(shape orb.MultiPolygon) (out [][]mapdraw.Point) {
 const closeUp = 0.4
 
 // maps draws a field: the whole, and the ground around the stops where that is a small part of it.
+// Both sides have to be small: a row of stops along one edge is seen well enough on the whole map.
 func maps(p *sampling.Plan, f *sampling.Field) []*mapdraw.Drawing {
 	whole := f.Field.Shape.Bound()
 	out := []*mapdraw.Drawing{draw(p, f, whole)}
@@ -109,6 +111,7 @@ func draw(p *sampling.Plan, f *sampling.Field, box orb.Bound) *mapdraw.Drawing {
 }
 
 // scaleBar draws a length on the ground and where north is.
+// It is the longest of 100 ft, 200, 400 … that stays under 200 pixels, and 100 ft at least.
 func scaleBar(v view, add func(mapdraw.Item)) {
 	feet := 100.0
 	for feet*2*0.3048*v.scale < 200 {
@@ -123,6 +126,7 @@ func scaleBar(v view, add func(mapdraw.Item)) {
 // before and after it, the way between and the table tell which it is.
 func number(f *sampling.Field, way []mapdraw.Point, add func(mapdraw.Item)) (taken []orb.Bound) {
 	const size = 12.0
+	// Dots are in the way of every number, those of stops still to come too.
 	for _, q := range way {
 		taken = append(taken, orb.Bound{Min: orb.Point{q.X - 3.4, q.Y - 3.4}, Max: orb.Point{q.X + 3.4, q.Y + 3.4}})
 	}

@@ -66,6 +66,7 @@ func reason(z *sampling.Zone) string {
 }
 
 // left says why a zone gets no bag.
+// It speaks of several zones at once ("in them"), unlike the same reason for one zone.
 func left(why string) string {
 	switch why {
 	case sampling.NoRoom:
