@@ -7,7 +7,8 @@ import (
 	"slices"
 )
 
-// queue holds the best step of every prospect, the most for its cost first; of equals the earlier zone.
+// queue holds the best step of every prospect, the most for its cost first; of equals the earlier zone. It is a heap of package
+// container/heap, so that handing out one bag does not look at every zone of a county again.
 type queue []queued
 
 type queued struct {
@@ -39,6 +40,7 @@ type purse struct {
 	money   float64
 }
 
+// newPurse is what the options allow in all.
 func newPurse(o Options) *purse {
 	p := &purse{o, o.Samples, o.Money}
 	// No limit on bags; money may still set one.
@@ -48,12 +50,14 @@ func newPurse(o Options) *purse {
 	return p
 }
 
+// pays says whether so many bags at so much are within what is left.
 func (w *purse) pays(bags int, cost float64) bool {
 	// 1e-9: a budget that is just enough stays so after prices were taken off it one by one.
 	return bags <= w.samples && (w.options.Money == 0 || cost <= w.money*(1+1e-9))
 }
 
 func (w *purse) pay(bags int, cost float64) {
+	// without a budget of money nothing is counted down, or a purse of none would go below zero
 	w.samples -= bags
 	if w.options.Money > 0 {
 		w.money -= cost
@@ -81,12 +85,14 @@ func choose(all []*prospect, o Options, fits func(p *prospect, bags int) bool) {
 			heap.Push(q, queued{now, s.place})
 			continue
 		}
-		// A topsoil and a subsoil bag are dug at the same stops, so room is needed for the larger number of the two.
+		// A topsoil and a subsoil bag are dug at the same stops, so room is needed for the larger number of the two. a zone without room
+		// is dropped for good: more bags would need more room still
 		if !fits(p, max(p.top+s.top, p.deep+s.deep)) {
 			continue
 		}
 		p.top, p.deep = p.top+s.top, p.deep+s.deep
 		w.pay(s.bags, s.cost)
+		// the next bag of a zone is worth another sum than the last one, so it is weighed anew
 		if next, ok := p.best(w); ok {
 			heap.Push(q, queued{next, s.place})
 		}

@@ -7,7 +7,7 @@ import (
 )
 
 // frame is the local plane of a field: metres east and north of its middle. Distances within 2 km are true to better
-// than one part in a thousand.
+// than one part in a thousand. Each field has its own: nothing is measured from one field to another.
 type frame struct {
 	origin         orb.Point
 	perLon, perLat float64 // metres in a degree
@@ -33,6 +33,7 @@ func frameAt(at orb.Point) frame {
 	return frame{at, semiAxis * cos / math.Sqrt(w) * degree, semiAxis * (1 - e2) / math.Pow(w, 1.5) * degree}
 }
 
+// in returns metres east and north of the origin.
 func (f frame) in(p orb.Point) orb.Point {
 	return orb.Point{(p[0] - f.origin[0]) * f.perLon, (p[1] - f.origin[1]) * f.perLat}
 }
@@ -46,6 +47,7 @@ func (f frame) out(p orb.Point) orb.Point {
 // edges are the lines around a shape in metres.
 type edges []orb.Ring
 
+// edges turns every ring, outer and inner alike: holds counts crossings and so needs no order among them.
 func (f frame) edges(shape orb.MultiPolygon) (out edges) {
 	for _, polygon := range shape {
 		for _, ring := range polygon {
@@ -93,6 +95,7 @@ func squared(p, a, b orb.Point) float64 {
 	dx, dy := b[0]-a[0], b[1]-a[1]
 	t := 0.0
 	if l := dx*dx + dy*dy; l > 0 {
+		// the foot of the perpendicular, kept on the edge; an edge without length is its one end
 		t = min(1, max(0, ((p[0]-a[0])*dx+(p[1]-a[1])*dy)/l))
 	}
 	x, y := a[0]+t*dx-p[0], a[1]+t*dy-p[1]

@@ -32,12 +32,14 @@ const (
 
 // Check says what in the options is out of range, and what is allowed.
 func (o Options) Check() error {
+	// NaN is no amount either
 	bad := func(x float64) bool { return !(x >= 0) || math.IsInf(x, 0) }
 	switch {
 	case o.Samples < 0:
 		return fmt.Errorf("%d samples are not possible; give one or more", o.Samples)
 	case bad(o.Money) || bad(o.Price) || bad(o.DeepPrice):
 		return fmt.Errorf("a budget of %g at %g (subsoil %g) a bag is not possible; give amounts above zero", o.Money, o.Price, o.DeepPrice)
+	// without a price every bag would be free, and a budget without meaning
 	case o.Money > 0 && o.Price == 0:
 		return fmt.Errorf("a budget needs the price of a bag, taken and analysed")
 	case o.Money > 0 && o.Money < o.Price:
@@ -59,6 +61,7 @@ const (
 	mostCores   = 50   // a bucket is full
 )
 
+// filled puts the usual values in the place of zeros.
 func (o Options) filled() Options {
 	if o.DeepPrice == 0 {
 		o.DeepPrice = o.Price
@@ -72,6 +75,7 @@ func (o Options) filled() Options {
 	if o.DeepCores == 0 {
 		o.DeepCores = (o.Cores + 1) / 2
 	}
+	// a subsoil core is taken where a topsoil core is, so there cannot be more of them
 	o.DeepCores = min(o.DeepCores, o.Cores)
 	if o.Tons == 0 {
 		o.Tons = usualTons

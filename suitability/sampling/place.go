@@ -12,6 +12,7 @@ import (
 // Source: spatial coverage by compact strata, Walvoort, Brus & de Gruijter 2010, Computers & Geosciences 36,
 // 1261–1267; from memory, not checked.
 func parts(points []orb.Point, n int) [][]orb.Point {
+	// points are of a lattice, so each stands for as much ground as any other
 	means := farApart(points, n)
 	var of []int
 	// The bound is for shapes that would go to and fro between two splits for ever.
@@ -56,7 +57,8 @@ func nearest(points, means []orb.Point, before []int) (of []int, moved bool) {
 	return of, moved
 }
 
-// farApart picks n of the points: the first nearest to their middle, each next one farthest from those picked.
+// farApart picks n of the points: the first nearest to their middle, each next one farthest from those picked. n is at most the number of
+// points; of equally far ones the first is taken.
 func farApart(points []orb.Point, n int) []orb.Point {
 	middle := middleOf(points)
 	first := 0
@@ -66,6 +68,7 @@ func farApart(points []orb.Point, n int) []orb.Point {
 		}
 	}
 	out := []orb.Point{points[first]}
+	// from each point to the nearest of those picked
 	far := make([]float64, len(points))
 	for i, p := range points {
 		far[i] = between(p, points[first])
@@ -85,6 +88,7 @@ func farApart(points []orb.Point, n int) []orb.Point {
 	return out
 }
 
+// middleOf is the mean; points is not empty.
 func middleOf(points []orb.Point) (m orb.Point) {
 	for _, p := range points {
 		m[0] += p[0] / float64(len(points))
@@ -115,5 +119,6 @@ func cores(points []orb.Point, n int) []orb.Point {
 			out = append(out, p)
 		}
 	}
+	// all of them again, now in an order of which every beginning is spread
 	return farApart(out, len(out))
 }

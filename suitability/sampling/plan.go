@@ -97,6 +97,7 @@ func New(ctx context.Context, r *suitability.Result, o Options) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
+	// only looked up, never ranged over
 	noRoom := map[*prospect]bool{}
 	choose(all, o, func(x *prospect, bags int) bool {
 		x.room = roomIn(&r.Fields[x.field], x.zone, o.Clear(), bags*o.Cores)
@@ -118,6 +119,7 @@ func (p *Plan) prospects(ctx context.Context) (all []*prospect, err error) {
 	for i := range p.Result.Fields {
 		f := &p.Result.Fields[i]
 		for _, k := range f.Zones {
+			// an index that a damaged run may have
 			if k < 0 || k >= len(p.Result.Zones) {
 				continue
 			}
@@ -153,13 +155,16 @@ type outlookKey struct {
 	likely unit.Opt[unit.AreaRate]
 }
 
+// young says whether a test is as good as a new one; one of unknown age is not.
 func young(t *suitability.TestedPH) bool { return t != nil && t.Age == suitability.AgeFresh }
 
 // gather puts the chosen bags in place.
 func (p *Plan) gather(all []*prospect, noRoom map[*prospect]bool) {
 	last := -1
 	var places []orb.Point
+	// of each place, which bags are filled there
 	var fills [][]int
+	// a field is walked once all its zones have their places: one way through all of them
 	finish := func() {
 		if last >= 0 && len(places) > 0 {
 			p.walk(&p.Result.Fields[last], places, fills)
@@ -167,6 +172,7 @@ func (p *Plan) gather(all []*prospect, noRoom map[*prospect]bool) {
 		places, fills = nil, nil
 	}
 	for _, x := range all {
+		// all comes by field
 		if x.field != last {
 			finish()
 			last = x.field
@@ -183,10 +189,12 @@ func (p *Plan) gather(all []*prospect, noRoom map[*prospect]bool) {
 		p.Cost += float64(x.top)*p.Options.Price + float64(x.deep)*p.Options.DeepPrice
 	}
 	finish()
+	// by reason, and within one as the result has them: reports tell each reason once
 	slices.SortStableFunc(p.Left, func(a, b Left) int { return slices.Index(Reasons(), a.Why) - slices.Index(Reasons(), b.Why) })
 }
 
-// whyNot says why a zone was left out.
+// whyNot says why a zone was left out. The reasons are asked for from the hardest to the softest: where there is no room, money is no
+// matter.
 func (p *Plan) whyNot(x *prospect, noRoom bool) string {
 	if noRoom {
 		return NoRoom
@@ -208,6 +216,7 @@ func (p *Plan) bags(x *prospect) (places []orb.Point, fills [][]int) {
 	n := max(x.top, x.deep)
 	o, topsoil := &p.Options, p.surface()
 	var deeps []Bag
+	// bags of topsoil come first, so those of the subsoil are numbered from base+x.top on before they are appended
 	base := len(p.Bags)
 	for i, part := range parts(x.room.points, n) {
 		at := cores(part, o.Cores)
@@ -252,6 +261,7 @@ func (p *Plan) surface() soils.Window {
 
 // walk puts the places of a field in order.
 func (p *Plan) walk(f *suitability.Field, places []orb.Point, fills [][]int) {
+	// the same plane as that of the zones' rooms
 	m := frameAt(f.Shape.Bound().Center())
 	at := make([]orb.Point, len(places))
 	for i, q := range places {

@@ -34,6 +34,7 @@ func roomIn(f *suitability.Field, z *suitability.Zone, clear unit.Length, need i
 	}
 	box := z.Shape.Bound()
 	m := frameAt(f.Shape.Bound().Center())
+	// the zone's own line is no edge of the field: cores keep off it as far as they can, not by the set-back
 	zone, field := m.edges(z.Shape), m.edges(f.Shape)
 	low, high := m.in(box.Min), m.in(box.Max)
 	// 50 m at most: on a section of land a coarser lattice would miss the arms of a zone.
@@ -56,6 +57,7 @@ func roomIn(f *suitability.Field, z *suitability.Zone, clear unit.Length, need i
 // keepOff takes the points that keep off the zone's line the farthest, as long as there are enough.
 func (m frame) keepOff(free []orb.Point, zone edges, need int) *room {
 	for _, d := range insides() {
+		// from the farthest on, so the first that is enough is the best
 		r := &room{frame: m, inside: unit.Length(d)}
 		for _, p := range free {
 			if zone.clear(p, d) {
@@ -76,7 +78,8 @@ const mostLattice = 400000
 // lattice lists the points of a lattice that fit, row by row.
 func lattice(low, high orb.Point, spacing float64, fits func(orb.Point) bool) (out []orb.Point) {
 	rows, columns := int((high[1]-low[1])/spacing)+1, int((high[0]-low[0])/spacing)+1
-	// Divided, not multiplied: the product of two large counts would run over.
+	// Divided, not multiplied: the product of two large counts would run over. nil looks like no room; what is as long and thin as that
+	// has none
 	if rows > mostLattice/columns {
 		return nil
 	}

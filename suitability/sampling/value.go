@@ -29,11 +29,13 @@ type outlooks [mostBags + 1][mostBags + 1]outlook
 // survey sets out what bags would show of a ground. now is the zone's class as it stands.
 func survey(g *uncertainty.Ground, z *suitability.Zone, o Options) *outlooks {
 	s := &trial{ground: g, now: z.Rating.Class, plan: float64(z.Lime.Likely.Or(0))}
+	// stream 1, apart from the draws by which the zone's own chances were found
 	r := g.Rand(1)
 	var d uncertainty.Draw
 	for range draws {
 		g.Draw(&d, r)
 		for k := range mostBags {
+			// all bags that a zone may get are dug in each draw; fewer bags are the first of them
 			s.top[k], _ = g.Bag(&d, o.Cores, r)
 			_, s.deep[k] = g.Bag(&d, o.DeepCores, r)
 		}
@@ -55,7 +57,9 @@ type trial struct {
 	limed     int // draws with a need
 }
 
+// draw adds one draw of the ground, as every number of bags would find it.
 func (s *trial) draw(d *uncertainty.Draw) {
+	// of the ground as drawn: what the bags are to find out
 	need, hasNeed := d.Need.Get()
 	right := spread(d.Class, float64(need))
 	if hasNeed {
@@ -77,6 +81,7 @@ func (s *trial) draw(d *uncertainty.Draw) {
 			if class != s.now {
 				x.changes++
 			}
+			// a draw whose need nobody can name says nothing of lime astray
 			if hasNeed {
 				x.astray += math.Abs(s.planned(class, rate, t+b) - right)
 			}
@@ -101,6 +106,7 @@ func spread(class suitability.Class, rate float64) float64 {
 	return 0
 }
 
+// sum divides by the draws; lime astray by those alone that have a need.
 func (s *trial) sum() *outlooks {
 	out := s.total
 	for t := range out {

@@ -10,6 +10,7 @@ func walk(points []orb.Point) []int {
 	}
 	first := 0
 	for i, p := range points {
+		// metres east and north together: the least of them is the south-western corner
 		if p[0]+p[1] < points[first][0]+points[first][1] {
 			first = i
 		}
@@ -41,11 +42,13 @@ func better(points []orb.Point, order []int) {
 		done := true
 		for i := 1; i < len(order)-1; i++ {
 			for j := i + 1; j < len(order); j++ {
+				// the two ends of the stretch are joined the other way round; the last point has no way on
 				now, then := between(at(i-1), at(i)), between(at(i-1), at(j))
 				if j+1 < len(order) {
 					now += between(at(j), at(j+1))
 					then += between(at(i), at(j+1))
 				}
+				// a micrometre, so that rounding never turns a stretch to and fro for ever
 				if then < now-1e-6 {
 					for a, b := i, j; a < b; a, b = a+1, b-1 {
 						order[a], order[b] = order[b], order[a]

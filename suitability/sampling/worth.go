@@ -18,7 +18,8 @@ func (w Worth) ground(z *suitability.Zone) unit.Area {
 	return unit.Area((w.WrongNow - w.WrongThen) * float64(z.Area))
 }
 
-// prospect is a zone and what bags of topsoil and subsoil would put right in it.
+// prospect is a zone and what bags of topsoil and subsoil would put right in it. It is asked again after each bag, since the next one is
+// worth less.
 type prospect struct {
 	zone      *suitability.Zone
 	field     int

@@ -33,8 +33,8 @@ type SoilNormal struct {
 // hardFreeze is the threshold that counts as a killing one. Source: common practice, no source.
 var hardFreeze = unit.Fahrenheit(28)
 
-// FirstFreeze returns the usual first killing freeze: of the coldest threshold that is not under 28 °F, or the coldest there is, the
-// day whose chance is nearest to one in two. ok is false without one; nil has none.
+// FirstFreeze returns the usual first killing freeze: of the threshold nearest to 28 °F the day whose chance is nearest to one in two. ok
+// is false without one; nil has none.
 func (n *Normals) FirstFreeze() (best Freeze, ok bool) {
 	if n == nil {
 		return best, false
@@ -50,13 +50,14 @@ func (n *Normals) FirstFreeze() (best Freeze, ok bool) {
 // nearer says whether a speaks better for the usual killing freeze than b: by threshold, then by chance.
 func nearer(a, b Freeze) bool {
 	ta, tb := math.Abs(float64(a.Threshold-hardFreeze)), math.Abs(float64(b.Threshold-hardFreeze))
+	// 28 °F is kept in °C, so thresholds that are equal in the file may differ by a rounding error
 	if math.Abs(ta-tb) > 1e-9 {
 		return ta < tb
 	}
 	return math.Abs(float64(a.Chance-50)) < math.Abs(float64(b.Chance-50))
 }
 
-// rule names the source of a freeze.
+// rule names the source of a freeze. The file was read, so its status is that of a source; what it says of itself is not checked.
 func (f Freeze) rule() Rule {
 	s := f.Source
 	if s == "" {
@@ -76,6 +77,7 @@ func (n *Normals) SoilOn(day time.Time) (t unit.Celsius, ok bool) {
 	}
 	before, after := -math.MaxFloat64, math.MaxFloat64
 	var cold, warm unit.Celsius
+	// normals hold in every year, so the neighbours of a day in January may lie in December before it
 	for year := day.Year() - 1; year <= day.Year()+1; year++ {
 		for _, s := range n.Soil {
 			at := time.Date(year, s.Day.Month, s.Day.Day, 0, 0, 0, 0, time.UTC).Sub(midnight(day)).Hours() / 24
@@ -90,6 +92,7 @@ func (n *Normals) SoilOn(day time.Time) (t unit.Celsius, ok bool) {
 	switch {
 	case after-before > widestGap:
 		return 0, false
+	// both 0: a normal of that very day
 	case after == before:
 		return cold, true
 	}

@@ -43,6 +43,7 @@ func ReadNormals(name string, r io.Reader, faults *diag.List) (n *Normals, ok bo
 		return nil, false, err
 	}
 	in := &normalsReader{name: name, faults: faults}
+	// chance and source may lack: they have a meaning when empty
 	for _, want := range []string{colMeasure, colDate, colValue} {
 		if !list.Has(want) {
 			in.fault(list.Line, want, "no column", "the heading lacks it", "write the heading "+strings.Join(normalsColumns(), ","))
@@ -54,6 +55,7 @@ func ReadNormals(name string, r io.Reader, faults *diag.List) (n *Normals, ok bo
 	}
 	n = &in.out
 	n.Name = name
+	// rows may stand in any order
 	slices.SortStableFunc(n.Soil, func(a, b SoilNormal) int {
 		return int(a.Day.Month)*100 + a.Day.Day - int(b.Day.Month)*100 - b.Day.Day
 	})
@@ -71,6 +73,7 @@ type normalsReader struct {
 	out    Normals
 }
 
+// fault reports what is wrong with a cell of a row.
 func (in *normalsReader) fault(line int, field, kind, what, fix string) {
 	in.faults.Add(diag.Fault{File: in.name, Line: line, Field: field, Kind: kind, What: what, Fix: fix})
 }
@@ -83,6 +86,7 @@ func (in *normalsReader) row(line int, cell func(column string) string) {
 		return
 	}
 	f, err := strconv.ParseFloat(cell(colValue), 64)
+	// bounds that catch a slip of the pen, no climate
 	if err != nil || !(f >= -60 && f <= 130) {
 		in.fault(line, colValue, "no temperature", fmt.Sprintf("%q is no temperature between -60 and 130 °F", cell(colValue)), "correct the cell")
 		return
@@ -117,7 +121,8 @@ func ParseFirstCut(s string) (suitability.MonthDay, error) {
 	return day, err
 }
 
-// ParseMonthDay reads a day of any year as "11-08". February 29 is refused: most years lack it.
+// ParseMonthDay reads a day of any year as "11-08". February 29 is refused: most years lack it. time.Parse takes the year 0, which is a
+// leap year, so February 29 has to be refused by hand.
 func ParseMonthDay(s string) (suitability.MonthDay, error) {
 	t, err := time.Parse("01-02", s)
 	if err != nil || t.Month() == time.February && t.Day() == 29 {

@@ -53,6 +53,7 @@ func Notes() []string {
 
 // Make plans a zone from its first sample to the last cutting of its first year, and as many years after it as were asked for.
 func Make(in Input) Plan {
+	// forward first: the earliest sowing decides which window it is, and only then can days be counted back from it
 	m := &maker{Input: in}
 	m.Start = midnight(in.Start)
 	m.forward()
@@ -60,16 +61,18 @@ func Make(in Input) Plan {
 	sown := Step{Code: Sow, First: m.window.First, Due: m.window.Last, Last: m.window.Last, Rules: []Rule{windowRule(in.Window)}}
 	if day, ok := m.done(Sow, 0); ok {
 		m.window = Window{day, day}
+		// a sowing on record outweighs every window: the rest is counted from the real day
 		sown = finished(sown, day)
 	}
 	m.backward()
+	// not by add: it is marked as done already where it is
 	m.steps = append(m.steps, m.slips(sown))
 	winter := m.watch()
 	rounds := m.rounds(winter)
 	return Plan{Window: m.window, Steps: m.steps, Rounds: rounds, Notes: m.notes()}
 }
 
-// maker is a plan in the making.
+// maker is a plan in the making. forward fills known, passes and ready, from which window follows; the rest of the plan is read off them.
 type maker struct {
 	Input
 	known  time.Time   // the laboratory has answered
@@ -80,7 +83,8 @@ type maker struct {
 	year   int // of production that is being planned, from the second on
 }
 
-// done returns the day on which a step was done.
+// done returns the day on which a step was done. pass is 0 for steps that are done once. Only the year that is being planned is looked
+// at.
 func (m *maker) done(c Code, pass int) (time.Time, bool) {
 	for _, d := range m.Done {
 		if d.Code == c && d.Pass == pass && d.Year == m.year {
@@ -107,6 +111,7 @@ func (m *maker) forward() {
 	for pass := 1; pass <= m.Passes; pass++ {
 		day, ok := m.done(Lime, pass)
 		if !ok {
+			// a pass that is due already can still not be spread before today
 			day = later(at, m.Start)
 		}
 		m.passes = append(m.passes, day)
@@ -118,6 +123,7 @@ func (m *maker) forward() {
 		return
 	}
 	m.ready = later(m.Start, AddMonths(m.passes[m.Passes-1], int(m.Wait.Value)))
+	// the laboratory's answer is waited for as well, from today at the earliest where the retest is not done
 	test, ok := m.done(Retest, 0)
 	if !ok {
 		test = m.Start
@@ -132,6 +138,7 @@ func (m *maker) backward() {
 	limes := make([]Step, m.Passes)
 	for i := m.Passes - 1; i >= 0; i-- {
 		rule := RuleByName(BetweenLime)
+		// the last pass must have worked by sowing; those before it only lie a year apart
 		if i == m.Passes-1 {
 			rule = m.Wait
 		}
@@ -141,6 +148,7 @@ func (m *maker) backward() {
 	}
 	_, sampled := m.done(Sample, 0)
 	_, limed := m.done(Lime, 1) // too late for a sample before it; the retest comes
+	// lime by a test needs no other sample
 	if sampled || !m.Tested && !limed {
 		by := due.AddDate(0, 0, -lab)
 		// The laboratory's answer must be there before the earlier of the two.
@@ -206,6 +214,7 @@ func windowRule(w suitability.SowingWindow) Rule {
 	return Rule{Name: SowWindow, Source: w.Source, Status: w.Status}
 }
 
+// later is the later of two days.
 func later(a, b time.Time) time.Time {
 	if a.Before(b) {
 		return b
@@ -215,6 +224,7 @@ func later(a, b time.Time) time.Time {
 
 // latest returns the last day from which n months later is not after a day.
 func latest(day time.Time, n int) time.Time {
+	// day itself less n months may be too early by the days that a shorter month cuts off
 	d := AddMonths(day, -n)
 	for !AddMonths(d.AddDate(0, 0, 1), n).After(day) { // months differ in length: a step or three
 		d = d.AddDate(0, 0, 1)

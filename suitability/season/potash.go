@@ -28,7 +28,8 @@ func PotashTimes() []string {
 	return []string{BeforeGrowth, InSpring, AfterFirst, InSummer, AfterThird, InFall}
 }
 
-// parts returns how the potash of the plan is parted and the rule that says so.
+// parts returns how the potash of the plan is parted and the rule that says so. The order is that of the plan, which need not be that of
+// the year.
 func (p PotashPlan) parts() ([]string, Rule) {
 	strange := func(when string) bool { return !slices.Contains(PotashTimes(), when) }
 	// A table may part the year in words that no days belong to; half a calendar would lose the other half of the potash.
@@ -49,6 +50,7 @@ func (m *maker) potash(first Step, interval []Rule) {
 			continue
 		}
 		s.Rules = []Rule{rule}
+		// days after a cutting by which the potash that follows it is to be on
 		within := RuleByName(PotashWithin)
 		switch when {
 		case AfterFirst:
@@ -61,6 +63,7 @@ func (m *maker) potash(first Step, interval []Rule) {
 			s.Rules = append(append(s.Rules, within), interval...)
 		default:
 			span, _ := spanOf(map[string]string{BeforeGrowth: SpringFeed, InSpring: SpringFeed, InSummer: SummerFeed, InFall: FallFeed}[when], "")
+			// the year of the first cutting: potash in spring belongs to the growth that is then cut
 			w := inYear(suitability.SowingWindow{First: span.First, Last: span.Last}, first.First.Year())
 			s.First, s.Due = w.First, w.Last
 			s.Rules = append(s.Rules, Rule{Name: span.Rule, Source: span.Source, Status: span.Status})

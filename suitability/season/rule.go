@@ -55,6 +55,7 @@ func RuleNames() []string {
 }
 
 // Rules are the numbers that do not come from the crop profile or the user. Intervals that have two ends are given by both.
+// Where two stand under one name the shorter time comes first, but for those before frost, where the earlier day does.
 func Rules() []Rule {
 	return []Rule{
 		{LabDays, 21, "days", "", suitability.Practice},
@@ -78,7 +79,8 @@ func Rules() []Rule {
 	}
 }
 
-// RuleByName returns the first rule of a name; the zero rule where there is none.
+// RuleByName returns the first rule of a name; the zero rule where there is none. Names with two ends are read from [Rules] by those who
+// want both.
 func RuleByName(name string) Rule {
 	for _, r := range Rules() {
 		if r.Name == name {
@@ -121,7 +123,8 @@ func Spans() []Span {
 	}
 }
 
-// spanOf returns the span of a rule for a region.
+// spanOf returns the span of a rule for a region. Rules that hold everywhere have one span; others one for each region that they are
+// known for.
 func spanOf(rule, region string) (Span, bool) {
 	for _, s := range Spans() {
 		if s.Rule == rule && (s.Region == "" || s.Region == plainRegion(region)) {
@@ -131,7 +134,7 @@ func spanOf(rule, region string) (Span, bool) {
 	return Span{}, false
 }
 
-// after returns the first time a span begins on or after a day.
+// after returns the first time a span begins on or after a day. A span that has begun by then counts for the year after.
 func (s Span) after(day time.Time) Window {
 	w := inYear(suitability.SowingWindow{First: s.First, Last: s.Last}, day.Year())
 	if w.First.Before(day) {

@@ -73,7 +73,7 @@ func (s Step) Key() string {
 // Dated says whether the step has days.
 func (s Step) Dated() bool { return !s.First.IsZero() }
 
-// Spans the days of a step that is watched or done over a stretch; others are done once, by Due.
+// Stretch says whether the step is watched or done over all its days; others are done once, by Due.
 func (s Step) Stretch() bool {
 	switch s.Code {
 	case Sow, Crickets, CountFall, Weevil, CountSpring, FirstCut, Tissue, Armyworm, LastCut, CountStems, Potash, SoilTest:

@@ -13,7 +13,8 @@ func (m *maker) watch() (winter time.Time) {
 	crickets, every := ruleDays(CricketEvery)
 	m.follow(Step{Code: Crickets, First: m.window.First.AddDate(0, 0, toEmergence), Due: m.window.Last.AddDate(0, 0, looking), Every: every, Rules: []Rule{emerge, look, crickets}})
 	m.follow(Step{Code: CountFall, First: m.window.First.AddDate(0, 0, looking), Due: m.window.Last.AddDate(0, 0, looking), Rules: []Rule{look}})
-	// The weevil comes in the first late winter after the seed is in the ground, however late it went in.
+	// The weevil comes in the first late winter after the seed is in the ground, however late it went in. every year after the sowing is
+	// counted from its weevils: they are the first thing that happens in it
 	weevil, _ := spanOf(WeevilSpan, "")
 	winter = weevil.after(m.window.Last).First
 	m.weevil(winter)
@@ -29,6 +30,7 @@ func (m *maker) watch() (winter time.Time) {
 func (m *maker) weevil(year time.Time)   { m.weekly(Weevil, WeevilSpan, year) }
 func (m *maker) armyworm(year time.Time) { m.weekly(Armyworm, ArmywormSpan, year) }
 
+// weekly adds looks through a span that begins on or after the day year.
 func (m *maker) weekly(c Code, span string, year time.Time) {
 	insects, weekly := ruleDays(InsectEvery)
 	s, _ := spanOf(span, "")
@@ -44,7 +46,7 @@ func (m *maker) follow(s Step) {
 	m.steps = append(m.steps, s)
 }
 
-// over fills a step in for a stretch of a year.
+// over fills a step in for a stretch of a year. Rules that the step has already come after that of the stretch.
 func (m *maker) over(c Code, s Span, w Window, step Step) Step {
 	step.Code, step.First, step.Due = c, w.First, w.Last
 	step.Rules = append([]Rule{{Name: s.Rule, Source: s.Source, Status: s.Status}}, step.Rules...)
@@ -55,6 +57,7 @@ func (m *maker) over(c Code, s Span, w Window, step Step) Step {
 func (m *maker) cuttings(year time.Time) {
 	first, ok := m.firstCut(year)
 	if !ok {
+		// the steps are listed all the same, undated: who reads the plan sees what one day would settle
 		m.follow(Step{Code: FirstCut, Needs: NeedsFirstCut})
 		m.follow(Step{Code: Tissue, Needs: NeedsFirstCut})
 		m.potash(Step{}, nil)
@@ -71,6 +74,7 @@ func (m *maker) cuttings(year time.Time) {
 			interval = append(interval, r)
 		}
 	}
+	// interval holds the short end first, so the two ends of the step are the earliest and the latest second cutting
 	before, days := ruleDays(TissueBefore)
 	m.follow(Step{Code: Tissue, First: first.First.AddDate(0, 0, int(interval[0].Value)-days), Due: first.Due.AddDate(0, 0, int(interval[1].Value)-days),
 		Rules: append([]Rule{before}, interval...)})
@@ -112,7 +116,8 @@ func (m *maker) lastCut(year time.Time) {
 // notes tells what the normals say of the sowing.
 func (m *maker) notes() []string {
 	var out []string
-	// A sowing that is done has no window left to be cut.
+	// A sowing that is done has no window left to be cut. First is moved to the first day that is left of it, so a later First than the
+	// region's means a window begun
 	if _, sown := m.done(Sow, 0); !sown && m.window.First.After(inYear(m.Window, m.window.First.Year()).First) {
 		out = append(out, WindowCut)
 	}

@@ -47,6 +47,7 @@ func inYear(s suitability.SowingWindow, year int) Window {
 	return w
 }
 
+// midnight takes the time of day and the zone off a day.
 func midnight(t time.Time) time.Time {
 	y, m, d := t.Date()
 	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
@@ -77,6 +78,7 @@ func plainRegion(name string) string {
 // the 29th of February is the 28th.
 func AddMonths(day time.Time, n int) time.Time {
 	y, m, d := day.Date()
+	// from the first of the month: AddDate would carry the 31st of a short month into the next
 	first := time.Date(y, m+time.Month(n), 1, 0, 0, 0, 0, time.UTC)
 	last := first.AddDate(0, 1, -1).Day()
 	return time.Date(first.Year(), first.Month(), min(d, last), 0, 0, 0, 0, time.UTC)

@@ -28,6 +28,7 @@ func (c Code) Work() []caution.Step {
 }
 
 // Source returns who says how a step is done: the heights, depths and stages that its words name.
+// The source of the days themselves is in the step's rules, not here.
 func (c Code) Source() (source string, status suitability.Status) {
 	const wood = "Wood, Bouton and Hancock (University of Georgia), Eight steps for interseeding alfalfa into bermudagrass"
 	switch c {
@@ -54,6 +55,7 @@ func (c Code) Source() (source string, status suitability.Status) {
 // Cautions returns what is to be told at a step, each once.
 func (c Code) Cautions() []caution.Caution {
 	var out []caution.Caution
+	// one caution may belong to two kinds of work
 	seen := map[string]bool{}
 	for _, w := range c.Work() {
 		for _, x := range caution.At(w) {

@@ -13,6 +13,7 @@ func (m *maker) rounds(first time.Time) (out []Step) {
 	defer func() { m.steps = kept }()
 	for year := 2; year <= min(m.Years, MostYears); year++ {
 		m.steps = nil
+		// first is the weevils' day of the first year, and a whole number of years later it is theirs again
 		m.round(first.AddDate(year-1, 0, 0), year)
 		for i := range m.steps {
 			m.steps[i].Year = year
@@ -24,6 +25,7 @@ func (m *maker) rounds(first time.Time) (out []Step) {
 
 // round adds one year of production.
 func (m *maker) round(winter time.Time, year int) {
+	// so that what the user did is looked up in this year
 	m.year = year
 	defer func() { m.year = 0 }()
 	m.weevil(winter)
@@ -38,7 +40,7 @@ func (m *maker) round(winter time.Time, year int) {
 	}
 }
 
-// ProductionYear returns in which year of production of the plan a day lies, 0 before the first.
+// ProductionYear returns in which year of production of the plan a day lies, 0 before the first. It goes by calendar years, the first being that of the plan's first weevils.
 func (p Plan) ProductionYear(day time.Time) int {
 	for _, s := range p.Steps {
 		if s.Code == Weevil {
@@ -48,5 +50,6 @@ func (p Plan) ProductionYear(day time.Time) int {
 	return 0
 }
 
-// All returns the steps of the first year and, after them, those of all later ones.
+// All returns the steps of the first year and, after them, those of all later ones. The capacity is cut, so that appending never writes
+// into the room behind Steps.
 func (p Plan) All() []Step { return append(p.Steps[:len(p.Steps):len(p.Steps)], p.Rounds...) }

@@ -38,7 +38,7 @@ func (e *estimate) at(n int) outcome {
 
 // twin is another zone on the same ground: it shares the luck of its soils, and has bodies and tests of its own.
 func (e *estimate) twin(k int) *estimate {
-	// stream 0 is the ground's own, so twins begin at 1
+	// stream 0 is the ground's own and 1 is left to those who sample it; k counts from 1, so twins begin at 2
 	return &estimate{ground: e.ground, rand: e.ground.Rand(uint64(1 + k)), error: e.error}
 }
 
