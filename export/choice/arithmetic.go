@@ -57,6 +57,7 @@ func (c *Choice) marks(s ranking.Scale) string {
 	case ranking.Risk:
 		return "100 less the share in hundredths"
 	case ranking.Suited:
+		// Half is the value that gets half of the marks; by x/(x+h) three times as much gets three quarters.
 		half, thrice = acres(s.Half), acres(3*s.Half)
 	case ranking.Cost:
 		half, thrice = c.amount(s.Half)+" "+c.costUnit(), c.amount(3*s.Half)+" "+c.costUnit()
@@ -73,6 +74,7 @@ func (c *Choice) marks(s ranking.Scale) string {
 func acres(m2 float64) string { return words.Decimal(unit.Area(m2).Acres(), 0) + " acres" }
 
 // example works the score of the first field out.
+// Marks and score run from 0 to 1 in the ranking and from 0 to 100 where they are shown.
 func (b *book) example() string {
 	f, shares := &b.r.Fields[0], b.r.Weights.Shares()
 	var parts []string

@@ -42,6 +42,7 @@ func (c *Choice) heads() []string {
 }
 
 // row is one ranked field.
+// The order of the cells is that of heads.
 func (c *Choice) row(k int) []string {
 	f := &c.Ranking.Fields[k]
 	x := &f.Facts

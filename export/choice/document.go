@@ -39,6 +39,7 @@ func (c *Choice) Document() *report.Document {
 		b.sureness()
 		b.beaten()
 	}
+	// With no ranked field there is no order to explain; what is left are the fields without an answer, the limits, cautions and sources.
 	b.unanswered()
 	if len(b.r.Fields) > 0 {
 		b.arithmetic()
@@ -73,6 +74,7 @@ func (c *Choice) Answer() []string {
 		if k < 3 && f.Verdict != ranking.Leave {
 			first = append(first, c.FieldName(f.Field))
 		}
+		// Firm is who is among the first now and stays there in the draws; a field from further down that often climbs up is not.
 		if f.StaysInTop() && f.Verdict != ranking.Leave && k < r.Top {
 			firm = append(firm, c.FieldName(f.Field))
 		}
@@ -169,6 +171,7 @@ func (b *book) firmness() {
 }
 
 // drawn says a chance that was drawn: never sure and never without hope.
+// A thousand draws tell no chance of less than one in a thousand.
 func drawn(p float64) string { return words.Chance(min(max(p, 0.001), 0.999)) }
 
 // swaps says how much of the order moves, and by what.

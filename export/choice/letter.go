@@ -138,6 +138,7 @@ func (l letter) ground() string {
 	switch {
 	case l.placed == nil:
 		return fmt.Sprintf("We cannot say how much of its %s is suited for alfalfa.", all)
+	// With ground that nobody could rate, "by the survey none of it" would say too much.
 	case once <= 0 && x.Unknown >= 0.005:
 		return fmt.Sprintf("Of its %s, none that we could rate is suited for alfalfa, not even with lime.", all)
 	case once <= 0:
@@ -175,6 +176,7 @@ func (l letter) figures() []string {
 // rest says what the ground is that is not suited; nothing where all is.
 func (l letter) rest() string {
 	x := &l.f.Facts
+	// Areas under a twentieth of an acre would print as 0.0 and are left out.
 	worse := x.ByClass[suitability.Marginal] + x.ByClass[suitability.Unsuited]
 	unrated := l.f.Area - x.ByClass[suitability.Suited] - worse
 	var parts []string
@@ -200,6 +202,7 @@ func (l letter) lime() string {
 	if x.High <= 0 {
 		return "By what we know, the suited ground needs no lime. Test the soil to be sure."
 	}
+	// Figured is the suited ground that has a figure, in square metres; the masses are of that ground alone.
 	rate := func(m unit.Mass) unit.AreaRate { return unit.AreaRate(float64(m) / float64(x.Figured)) }
 	// So small a figure may be a mean over ground of which most needs none; it is no rate to send anybody.
 	if few := 0.095; rate(x.Likely).ShortTonsPerAcre() < few {
@@ -251,6 +254,7 @@ func (l letter) howSure() string {
 }
 
 // place is where the field stands among the others.
+// Alone on the list a field has no place to tell of.
 func (l letter) place() string {
 	n := len(l.c.Ranking.Fields)
 	if n < 2 {

@@ -51,6 +51,7 @@ func (c *Choice) amount(x float64) string {
 }
 
 // suited says how much ground is suited: "40.1 (21.0 to 44.2)".
+// Measures of ground come in square metres.
 func suited(f *ranking.Field) string {
 	m := f.Measures[ranking.Suited]
 	if m.State != ranking.Known {
@@ -126,6 +127,7 @@ func percent(x float64) string {
 }
 
 // tenth says a share as people do: "3 acres in 10".
+// The bounds are those of chances in words: beyond them tenths would hide how little or how much it is.
 func tenth(x float64) string {
 	switch {
 	case x < 0.005:

@@ -38,6 +38,7 @@ func WritePage(w io.Writer, d *report.Document) error {
 	if from < 0 || to < 0 || !bytes.Contains(page, []byte(charset)) || !bytes.HasSuffix(page, []byte("</body>\n</html>\n")) {
 		return fmt.Errorf("the page has no place for its script") // a fault of the program, which every test of the page finds
 	}
+	// Hashed as it stands in the page, to the byte, since that is what a browser hashes.
 	own := page[from+len(open) : to]
 	policy := fmt.Sprintf("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src %s %s; script-src %s; base-uri 'none'; form-action 'none'\">\n",
 		hash(own), hash([]byte(sortStyle)), hash([]byte(sortScript)))

@@ -28,6 +28,7 @@ func (c *Choice) picture(o mapdraw.Options) *mapdraw.Drawing {
 	if o.Width <= 0 {
 		o.Width = 660
 	}
+	// Two places at least, so that the scale has a length even with one field.
 	p := plotted{Drawing: &mapdraw.Drawing{Width: o.Width, Style: o.Style, Title: "Where each field stands, and how far that moves"}, last: 2, text: o.Style.Text}
 	p.row = p.text * 1.9
 	if o.Height > 0 { // what is left of a page, say; lines may stand closer, but not run together
@@ -55,6 +56,7 @@ func (c *Choice) picture(o mapdraw.Options) *mapdraw.Drawing {
 func (c *Choice) label(f *ranking.Ranked) string { return c.FieldName(f.Field) }
 
 // plotted is a picture in the making.
+// left is the width of the names, row the height of a line, text the size of letters, all in units of the drawing.
 type plotted struct {
 	*mapdraw.Drawing
 	left, row, text float64

@@ -39,6 +39,7 @@ func chanceClause(p float64) string {
 
 // enough says how likely it is that the field is suited enough. A chance that is under a limit and would round to it is
 // nearly that, so that nobody reads the limit and another verdict.
+// limit is the chance that the verdict asked for; none leaves that comparison out.
 func enough(f *ranking.Field, limit unit.Opt[float64]) string {
 	p, ok := chance(f)
 	if !ok {
@@ -56,6 +57,7 @@ func enough(f *ranking.Field, limit unit.Opt[float64]) string {
 }
 
 // because puts one ground of a verdict into a sentence of plain words.
+// An unknown code is printed as it is.
 func because(f *ranking.Field, r ranking.Reason) string {
 	x := &f.Facts
 	switch r.Code {
@@ -130,6 +132,7 @@ func lacking(of []ranking.Criterion) []string {
 }
 
 // changes says what would turn the advice round, a sentence each.
+// One ground decides for Take and Leave; for a visit every ground has its own remedy, and all of them are told.
 func changes(f *ranking.Field, v ranking.Verdict, why []ranking.Reason) []string {
 	x := &f.Facts
 	has := func(code string) bool {

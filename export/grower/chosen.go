@@ -41,6 +41,7 @@ func keys(passes int) []string {
 		if c == season.Lime || c == season.Potash { // the only steps that are done in parts
 			last = max(passes, usualPasses)
 		}
+		// Pass 0 and year 0 are those of a step that is done once.
 		for pass := range last + 1 {
 			for year := range season.MostYears + 1 {
 				out = append(out, season.Step{Code: c, Pass: pass, Year: year}.Key())

@@ -41,6 +41,7 @@ func Document(f *Farm) *report.Document {
 	if about := b.about(); about != "" {
 		b.add(report.Para{Text: about, Tone: report.Answer})
 	}
+	// The lists of the whole farm stand first: who does the work reads on by field, who buys and plans needs no more.
 	b.answer()
 	b.order()
 	b.orderList()
@@ -69,6 +70,7 @@ type event struct {
 func (f *Farm) events() []event {
 	var out []event
 	for i := range f.Run.Fields {
+		// A group's zones have one calendar, so the first speaks for all.
 		planned, _ := f.groups(&f.Run.Fields[i])
 		for _, g := range planned {
 			for _, s := range f.listed(g.zones[0]) {
@@ -114,6 +116,7 @@ func (b *book) answer() {
 	} else {
 		say("%s of %s acres are planned. The rest stays in grass or must be tested first.", words.Acres(planned), words.Acres(all))
 	}
+	// Maps have no order of their own; the sentences go by the first day.
 	windows := make([]season.Window, 0, len(areas))
 	for w := range areas {
 		windows = append(windows, w)
@@ -130,6 +133,7 @@ func (b *book) answer() {
 	var next *event
 	events := b.f.events()
 	for i := range events {
+		// Of steps due on one day the first in the order of the run is named.
 		if e := &events[i]; e.s.Dated() && (next == nil || e.s.Due.Before(next.s.Due)) {
 			next = e
 		}
@@ -140,6 +144,7 @@ func (b *book) answer() {
 }
 
 // dates is when a step of several fields is done.
+// key is that of the step with its passes; times of one day compare as equal, since all are midnight UTC.
 type dates struct {
 	key        string
 	first, due time.Time
@@ -279,6 +284,7 @@ func (b *book) note(code string, p season.Plan) string {
 }
 
 // notes puts the notes of a field's calendars into sentences, each once.
+// Zones of a group share their notes too.
 func (b *book) notes(groups []group) string {
 	out := []string{"What the days rest on stands under each step."}
 	for _, g := range groups {
@@ -357,6 +363,7 @@ func (b *book) materialTable(f *suitability.Field) {
 }
 
 // rateText prints the rate with its span; without a rate the span alone, named as what it is.
+// Rate and span are an acre, in the unit of the material.
 func rateText(m material) string {
 	rate, ok := m.rate.Get()
 	least, hasSpan := m.least.Get()

@@ -32,6 +32,7 @@ func Entries(f *Farm) []calendar.Entry {
 }
 
 // entry is one step of a group.
+// Field, zone and step make the id, by which a later plan finds the entry again; the days may move without losing it.
 func (f *Farm) entry(field *suitability.Field, g group, s season.Step) calendar.Entry {
 	first := s.First
 	// A step that may be done on any of many days would fill the calendar with them; its last days are what a calendar is for.

@@ -79,6 +79,7 @@ func whyText(why string) string {
 }
 
 // Sown says whether the zone carries a stand already, by the record.
+// The zero Plan of a zone without a calendar has no steps, so such ground counts as not sown.
 func (z *Zone) Sown() bool {
 	return slices.ContainsFunc(z.Plan.Steps, func(s season.Step) bool { return s.Code == season.Sow && s.Done })
 }

@@ -12,6 +12,7 @@ import (
 )
 
 // material is something that goes onto a zone.
+// A missing rate is not known; a rate that is known to be nothing has none set.
 type material struct {
 	zone         *suitability.Zone
 	what, unit   string            // unit of the rate, an acre; mass is in the same without the acre
@@ -60,6 +61,7 @@ func limeOf(planned *Zone) (m material, ok bool) {
 	if !ok || product == 0 || left == 0 {
 		return m, false
 	}
+	// left is above 0 only where Passes is, so nothing is divided by zero.
 	part := float64(left) / float64(z.Lime.Passes)
 	m = material{zone: z, what: "Lime as spread", unit: "short ton", rate: unit.Some(part * product.ShortTonsPerAcre()), source: words.Method(z)}
 	if mass, ok := z.Lime.ProductMass.Get(); ok {
@@ -114,6 +116,7 @@ func nutrientsOf(z *suitability.Zone, p *nutrientplan.ZonePlan) []material {
 }
 
 // seedOf is the seed of a zone: of the bag where a tag was given, else pure live seed.
+// The first of the rules is the one that the rate goes by; the others stand beside it in the section on seed.
 func (f *Farm) seedOf(z Zone, a *seedplan.Amount) material {
 	rule := f.Seed.Rules[0]
 	m := material{zone: z.Zone, what: "Pure live seed", unit: "lb", rate: unit.Some(f.Seed.PLS.PoundsPerAcre()), mass: unit.Some(a.PLS.Pounds()),
@@ -160,6 +163,7 @@ func rateNote(r nutrientplan.Rate) string {
 		out = append(out, words.NutrientWhy(r.Why, words.Landowner))
 	}
 	for _, n := range r.Notes {
+		// A note may be of the table or of the plan; words give an unknown code back as it is.
 		if s := words.NutrientNote(n, words.Landowner); s != n {
 			out = append(out, s)
 		} else {

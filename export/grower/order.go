@@ -42,6 +42,7 @@ func (f *Farm) orders() []orderLine {
 }
 
 // limeOrder adds up the lime that is still to be spread, of zones with a test or of those without.
+// The unit is that of limeOf, short tons of product.
 func (f *Farm) limeOrder(what string, tested bool, note string) orderLine {
 	l := orderLine{what: what, unit: "short ton", note: note}
 	passes := 0

@@ -15,6 +15,7 @@ import (
 )
 
 // record is what was written down, year by year, with what the counts say.
+// A line about a whole field stands under the field's name, else under the zone's.
 func (b *book) record() {
 	if len(b.f.Record) == 0 {
 		return

@@ -19,6 +19,7 @@ import (
 // steps tells how each step is done: words, thresholds, cautions in full, and what its days rest on.
 func (b *book) steps() {
 	// A step is told once, whatever zones, passes and years it stands in.
+	// The first step of each kind lends its rules' names; rests gathers the rules of all of them, since zones may differ.
 	first := map[season.Code]season.Step{}
 	rests := map[season.Code][]string{}
 	for _, z := range b.f.Zones {
@@ -192,10 +193,11 @@ func (b *book) seed() {
 	b.plants()
 }
 
-// tenth of an acre's way: the distance that a drill is tried over.
+// trialFeet is the distance that a drill is tried over.
 const trialFeet = 100
 
 // calibration is the sheet for the drill.
+// Without a tag nobody knows how much of the bag lives, and broadcast seed has no rows.
 func (b *book) calibration() {
 	if b.f.Tag == nil || b.f.Seed.Spacing == 0 {
 		return

@@ -34,6 +34,7 @@ func (b *book) ratings() {
 func measured(n nutrient.Nutrient) string { return strings.ToUpper(n.String()[:1]) + n.String()[1:] }
 
 // classSpans prints "low up to 30, medium up to 60, high above".
+// The figures of the table are turned from its printed unit into pounds an acre.
 func classSpans(r nutrient.Rating) string {
 	var parts []string
 	for i, c := range r.Classes {

@@ -33,6 +33,7 @@ func WriteSteps(w io.Writer, f *Farm) error {
 			if s.Needs != "" {
 				rest = words.StepNeeds(s.Needs, words.Landowner)
 			}
+			// Cut to its length, so that each row gets a slice of its own and none writes into the next.
 			t.Row(append(head[:5:5], s.Key(), words.StepName(s), day(s.First), day(s.Due), day(s.Last), day(s.Next.First), day(s.Next.Last), every, export.YesNo(s.Done),
 				words.StepText(s.Code, words.Technician, f.Run.Profile), bewareShort(s.Code), rest, uids[z.ID+"\x00"+s.Key()], year(s))...)
 		}
@@ -41,6 +42,7 @@ func WriteSteps(w io.Writer, f *Farm) error {
 }
 
 // uids says by which calendar entry each dated step of each zone is told.
+// The key is zone and step with a zero byte between, so that no two pairs can run together.
 func (f *Farm) uids() map[string]string {
 	out := map[string]string{}
 	for i := range f.Run.Fields {

@@ -122,6 +122,7 @@ func keyOfRound(s season.Step) string {
 }
 
 // inOneYear is a day to put steps in order by; undated ones come last.
+// The year is the same for all, so that only month and day count.
 func inOneYear(s season.Step) time.Time {
 	if !s.Dated() {
 		return time.Date(1, 12, 31, 0, 0, 0, 0, time.UTC)
@@ -166,6 +167,7 @@ func (b *book) countTable() {
 	// The decisions are asked as for a real stand, so that the table cannot say other limits than the plan goes by. Counts of 0 only serve to
 	// get at the limits.
 	sown := time.Date(2001, 10, 15, 0, 0, 0, 0, time.UTC) // any autumn
+	// The stems are asked in a spring long after the sowing, the plants in each year that has limits of its own.
 	row("Stems, at 4 to 6 in (10 to 15 cm) tall", stand.ByStems(0, sown, sown.AddDate(2, 6, 0)), "")
 	for year, name := range []string{"Plants, in the year of sowing", "Plants, first year of production", "Plants, second year", "Plants, third year and later"} {
 		row(name, stand.ByPlants(0, sown, sown.AddDate(year, -5*min(year, 1), 0)), "over")
