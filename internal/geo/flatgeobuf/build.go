@@ -23,12 +23,14 @@ func (b *builder) reset() { b.rev, b.align = b.rev[:0], 4 }
 // pad makes the place align to size once extra bytes more were put.
 func (b *builder) pad(size, extra int) {
 	b.align = max(b.align, size)
+	// Counted from the end, which finish pads so that the beginning is aligned as well.
 	for (len(b.rev)+extra)%size != 0 {
 		b.rev = append(b.rev, 0)
 	}
 }
 
 // put writes the low size bytes of v, aligned.
+// Numbers are little-endian and the buffer runs backwards, so the high byte goes first.
 func (b *builder) put(v uint64, size int) {
 	b.pad(size, size)
 	for i := size - 1; i >= 0; i-- {
@@ -39,11 +41,13 @@ func (b *builder) put(v uint64, size int) {
 // putOffset writes a reference to what stands at off.
 func (b *builder) putOffset(off offset) {
 	b.pad(4, 4)
+	// How far from the beginning of these four bytes to what stands at off.
 	b.put(uint64(len(b.rev)+4-int(off)), 4)
 }
 
 // numbers writes a list of numbers of the given size.
 func (b *builder) numbers(n, size int, at func(int) uint64) offset {
+	// Twice: the items must be aligned by their own size, and the length before them by 4.
 	b.pad(4, n*size)
 	b.pad(size, n*size)
 	for i := n - 1; i >= 0; i-- {
@@ -106,6 +110,7 @@ func (b *builder) table(members ...member) offset {
 	last := -1
 	places := map[int]int{}
 	for _, m := range slices.Backward(members) {
+		// A number of four bytes that is 0 is left out, as is a reference to nothing: readers take 0 for what is missing.
 		if m.ref == 0 && m.size == 4 && m.value == 0 {
 			continue
 		}
@@ -125,10 +130,12 @@ func (b *builder) table(members ...member) offset {
 	for i := last; i >= 0; i-- {
 		v := 0
 		if at, ok := places[i]; ok {
+			// Offsets of fields count from the table onward; both places count from the end, so the difference turns round.
 			v = table - at
 		}
 		b.put(uint64(v), 2)
 	}
+	// The length of the table itself, then that of the list.
 	b.put(uint64(table-end), 2)
 	b.put(uint64(fields), 2)
 	return offset(table)

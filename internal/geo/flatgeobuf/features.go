@@ -15,10 +15,12 @@ import (
 // A feature whose shape cannot be used has the reason, which was told. Damage is told with its byte offset, and what
 // stands before it is kept. It can be called once.
 func (l *Layer) Features(f func(feature.Feature) error) error {
+	// A count of 0 means that the writer did not know it: then features come up to the end of the file.
 	for i := 0; l.Count == 0 || uint64(i) < l.Count; i++ {
 		from := l.at
 		b, err := l.block(maxFeature)
 		switch {
+		// Between two features, where a file without a count ends.
 		case errors.Is(err, io.EOF) && l.Count == 0:
 			return nil
 		case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
@@ -65,6 +67,7 @@ func (l *Layer) feature(i int, at int64, b []byte) (feature.Feature, error) {
 		return out, nil
 	}
 	cols := l.Columns
+	// A feature may bring columns of its own, which then replace those of the header.
 	if own, err := columns(t, featureColumns); err == nil && len(own) > 0 {
 		cols = own
 	}
@@ -76,6 +79,7 @@ func (l *Layer) feature(i int, at int64, b []byte) (feature.Feature, error) {
 // shape reads the geometry, and tells what there is to tell about it.
 func (l *Layer) shape(out *feature.Feature, t table, at int64) {
 	g, ok := t.table(featureGeometry)
+	// A point takes 16 bytes and a reference to a part 4.
 	s := shaper{points: len(t.b) / 16, parts: len(t.b) / 4}
 	if ok {
 		s.add(g, l.kind, 0)

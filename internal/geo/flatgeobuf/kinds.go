@@ -54,6 +54,7 @@ func (t columnType) size() int {
 
 // Numbers of the fields of tables. Source: header.fbs and feature.fbs, in the order of the schema.
 const (
+	// Fields 5 and 6 of the header are not read.
 	headerName, headerEnvelope, headerKind, headerZ, headerM  = 0, 1, 2, 3, 4
 	headerColumns, headerCount, headerNodeSize, headerSystem  = 7, 8, 9, 10
 	headerTitle, headerAbout                                  = 11, 12

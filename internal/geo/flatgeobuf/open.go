@@ -62,6 +62,7 @@ func (l *Layer) open() error {
 		return errors.New("is empty")
 	case err != nil && !errors.Is(err, io.ErrUnexpectedEOF):
 		return err
+	// The fourth byte is the major version; the eighth, a patch level, may be anything.
 	case n < 8 || string(magic[:3]) != "fgb" || string(magic[4:7]) != "fgb":
 		return errors.New("is no FlatGeobuf")
 	case magic[3] != 3:
@@ -90,6 +91,7 @@ func (l *Layer) header(head table) error {
 	l.heights = head.byte(headerZ, 0) != 0 || head.byte(headerM, 0) != 0
 	if system, ok := head.table(headerSystem); ok {
 		l.org, l.code, l.wkt = system.text(systemOrg), system.text(systemWord), system.text(systemText)
+		// A code in numbers comes before one in letters.
 		if code := system.uint32(systemCode); code != 0 {
 			l.code = strconv.FormatUint(uint64(code), 10)
 		}
@@ -138,6 +140,7 @@ func (l *Layer) block(most uint32) ([]byte, error) {
 
 // passIndex goes past the index.
 func (l *Layer) passIndex(node uint16) error {
+	// A node size of 0 says that there is no index; without a count there can be none.
 	if node == 0 || l.Count == 0 {
 		return nil
 	}
@@ -164,6 +167,7 @@ func (l *Layer) CRS() (crs proj.CRS, ok bool, err error) {
 	if org == "" {
 		org = "EPSG" // the default of the schema
 	}
+	// By the code first and by the text only where the code is not known here: texts differ by program.
 	if l.code != "" {
 		if crs, err = proj.FromName(strings.ToUpper(org) + ":" + l.code); err == nil {
 			return crs, true, nil

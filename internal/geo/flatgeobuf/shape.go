@@ -21,6 +21,7 @@ type shaper struct {
 const maxNested = 16
 
 // add takes a geometry; kind is what it must be, unknown when it says itself. It returns false when it is damaged.
+// Layers of one kind say it in their header and may leave it out of their features.
 func (s *shaper) add(g table, kind geometryKind, depth int) bool {
 	if s.parts--; s.parts < 0 || depth > maxNested {
 		s.damage = "its parts are nested too deep, or repeat themselves"
@@ -32,6 +33,7 @@ func (s *shaper) add(g table, kind geometryKind, depth int) bool {
 	switch kind {
 	case kindPolygon:
 		return s.polygon(g)
+	// Its parts are polygons and need not say so.
 	case kindMultiPolygon:
 		return s.inside(g, kindPolygon, depth)
 	case kindCollection:
@@ -56,6 +58,7 @@ func (s *shaper) inside(g table, kind geometryKind, depth int) bool {
 func (s *shaper) polygon(g table) bool {
 	xy, _ := g.vector(geometryXY, 8)
 	ends, _ := g.vector(geometryEnds, 4)
+	// Two doubles a point.
 	n := len(xy) / 16
 	if s.points -= n; s.points < 0 {
 		s.damage = "its points repeat themselves"
@@ -67,6 +70,7 @@ func (s *shaper) polygon(g table) bool {
 	if m, _ := g.vector(geometryM, 8); len(m) > 0 {
 		s.flattened = true
 	}
+	// An empty polygon is none, and no damage.
 	if n == 0 {
 		return true
 	}
@@ -76,6 +80,7 @@ func (s *shaper) polygon(g table) bool {
 	var part orb.Polygon
 	from := 0
 	for ; len(ends) > 0; ends = ends[4:] {
+		// In points, not in numbers.
 		to := int(binary.LittleEndian.Uint32(ends))
 		if to < from || to > n {
 			s.damage = "its rings end where it has no points"

@@ -23,6 +23,7 @@ func tableAt(b []byte, at int) (table, bool) {
 	if !ok || to+4 > len(b) {
 		return table{}, false
 	}
+	// Signed, and counted backwards: the list of offsets may stand before its table or behind it.
 	fields := to - int(int32(binary.LittleEndian.Uint32(b[to:])))
 	if fields < 0 || fields+4 > len(b) {
 		return table{}, false
@@ -45,11 +46,13 @@ func follow(b []byte, at int) (int, bool) {
 
 // field returns the place of field i with room for size bytes, or -1.
 func (t table) field(i, size int) int {
+	// Behind the two lengths, of the list and of the table.
 	slot := 4 + 2*i
 	if slot+2 > t.n {
 		return -1
 	}
 	off := int(binary.LittleEndian.Uint16(t.b[t.fields+slot:]))
+	// Fields that a newer schema added come at the end of the list, and are missing from shorter ones.
 	if off == 0 || t.at+off+size > len(t.b) {
 		return -1
 	}

@@ -45,6 +45,7 @@ type node struct {
 // appendIndex appends the index over the leaves.
 func appendIndex(b []byte, leaves []node) []byte {
 	levels := [][]node{leaves}
+	// At least once, so that a single leaf has a root above it.
 	for level := leaves; ; {
 		up := make([]node, 0, len(level)/nodeSize+1)
 		for i := 0; i < len(level); i += nodeSize {
@@ -61,6 +62,7 @@ func appendIndex(b []byte, leaves []node) []byte {
 	}
 	before := uint64(0) // nodes of the levels above
 	for k := len(levels) - 1; k >= 0; k-- {
+		// With the level itself, since its children begin right behind it.
 		before += uint64(len(levels[k]))
 		for _, n := range levels[k] {
 			if k > 0 { // its children stand in the level below

@@ -24,6 +24,8 @@ func (l *Layer) properties(out *feature.Feature, cols []Column, t table, at int6
 			l.tell(out, at, diag.Wrong, "attributes", "its attributes break off", "export the file again")
 			return
 		}
+		// Each value stands behind the number of its column, and missing ones are left out. Without its type the length of a
+		// value is not known, so nothing behind a bad one can be read.
 		i := int(binary.LittleEndian.Uint16(b))
 		if i >= len(cols) {
 			l.tell(out, at, diag.Wrong, "attributes", fmt.Sprintf("it has a value for column %d of %d; its attributes from there on are lost", i+1, len(cols)), "export the file again")

@@ -85,6 +85,7 @@ func (e *encoder) make(shape orb.MultiPolygon, values []any) ([]byte, orb.Bound,
 	if e.values, err = feature.Check(e.columns, values, e.values); err != nil {
 		return nil, orb.Bound{}, err
 	}
+	// A row without a shape is a feature too, with a box that no window meets.
 	box, some := feature.Bound(ready)
 	if !some {
 		box = noBox()
@@ -119,6 +120,7 @@ func (e *encoder) geometry(shape orb.MultiPolygon) offset {
 		}
 		xy := e.b.doubles(e.xy)
 		var endsAt offset
+		// One ring needs no ends: it has all the points.
 		if len(ends) > 1 {
 			endsAt = e.b.numbers(len(ends), 4, func(i int) uint64 { return uint64(ends[i]) })
 		}
@@ -181,6 +183,7 @@ func (e *encoder) header(c Content) []byte {
 	if len(cols) > 0 {
 		list = e.b.list(cols)
 	}
+	// Not where no row has a shape: the box of nothing is no envelope.
 	if e.all.Min[0] <= e.all.Max[0] {
 		envelope = e.b.doubles([]float64{e.all.Min[0], e.all.Min[1], e.all.Max[0], e.all.Max[1]})
 	}
@@ -196,11 +199,13 @@ func (e *encoder) write(w io.Writer, c Content) error {
 	for i := range e.features {
 		e.features[i].place = place(e.features[i].box, e.all)
 	}
+	// From the end of the curve to its beginning: readers follow the index and do not mind which end comes first.
 	slices.SortStableFunc(e.features, func(a, b encoded) int { return cmp.Compare(b.place, a.place) })
 	leaves := make([]node, len(e.features))
 	at := uint64(0)
 	for i, f := range e.features {
 		leaves[i] = node{f.box, at}
+		// With the four bytes of the length in front, which size counts.
 		at += uint64(f.size)
 	}
 	out := bufio.NewWriterSize(w, 1<<16)

@@ -10,6 +10,8 @@ import (
 // coords gathers a "coordinates" member before its geometry type is known, since members come in any order. Lists
 // are told by their height: a position has 0, a ring 1, a polygon 2, a multipolygon 3.
 type coords struct {
+	// All positions in one list, with marks of where rings and polygons end: no list of lists is built while the type is
+	// unknown, and the memory is used again for the next feature.
 	points  []orb.Point
 	rings   []int  // number of points up to the end of each ring
 	polys   []int  // number of rings up to the end of each polygon
@@ -21,6 +23,7 @@ type coords struct {
 const empty = -1
 
 func (c *coords) reset() {
+	// Kept for the next feature, since a file has thousands; [coords.shape] copies what leaves here.
 	*c = coords{points: c.points[:0], rings: c.rings[:0], polys: c.polys[:0], height: empty}
 }
 
@@ -48,6 +51,7 @@ func (c *coords) read(x *lexer) error {
 
 // list takes a list at the given depth and returns its height.
 func (c *coords) list(x *lexer, depth int) (int, error) {
+	// Positions, rings, polygons, multipolygon: four levels, counted from 0.
 	if depth > 3 {
 		c.spoil("its coordinates are nested deeper than those of a MultiPolygon")
 		return empty, x.value(depth)
@@ -68,6 +72,7 @@ func (c *coords) list(x *lexer, depth int) (int, error) {
 		if err != nil {
 			return 0, err
 		}
+		// A list that begins with a number is a position, and position takes it to its end.
 		if n == 0 && numeric(b) {
 			return 0, c.position(x)
 		}
@@ -85,11 +90,13 @@ func (c *coords) list(x *lexer, depth int) (int, error) {
 		if h != empty && height != empty && h != height {
 			c.spoil("its coordinates are nested unevenly")
 		}
+		// Empty lists have no height of their own and fit anywhere.
 		height = max(height, h)
 	}
 }
 
 // numeric tells whether a value that begins with b is a number or a word that stands for none.
+// N and I begin NaN and Infinity, which are no JSON, but are written.
 func numeric(b byte) bool {
 	return b >= '0' && b <= '9' || b == '-' || b == '+' || b == 'N' || b == 'I' || b == 'i'
 }
@@ -104,6 +111,7 @@ func (c *coords) close(height int) int {
 	case 1:
 		c.polys = append(c.polys, len(c.rings))
 	}
+	// Heights over 3 cannot come here: list stops before.
 	return height + 1
 }
 
@@ -153,6 +161,7 @@ func (c *coords) coordinate(x *lexer) (float64, error) {
 
 // shape builds the polygons, as they are nested; the type said is compared by the caller.
 func (c *coords) shape() orb.MultiPolygon {
+	// A lone position, or nothing: there is no ring.
 	if c.height < 1 {
 		return nil
 	}
@@ -161,6 +170,7 @@ func (c *coords) shape() orb.MultiPolygon {
 	rings := make(orb.Polygon, 0, len(c.rings))
 	from := 0
 	for _, to := range c.rings {
+		// With its capacity cut off, so that whoever appends to a ring does not write into the next one.
 		rings = append(rings, orb.Ring(points[from:to:to]))
 		from = to
 	}
@@ -170,6 +180,7 @@ func (c *coords) shape() orb.MultiPolygon {
 	out := make(orb.MultiPolygon, 0, len(c.polys))
 	from = 0
 	for _, to := range c.polys {
+		// An empty polygon within a MultiPolygon has no ground, and is left out.
 		if to > from {
 			out = append(out, rings[from:to:to])
 		}

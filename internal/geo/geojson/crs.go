@@ -41,6 +41,7 @@ func (r *reader) crsMember() error {
 // http://www.opengis.net/def/crs/EPSG/0/26915 or urn:ogc:def:crs:OGC:1.3:CRS84; 0 when it names none.
 func parseCRS(name string) int {
 	s := strings.ToUpper(strings.TrimSpace(name))
+	// CRS84 is WGS 84 with longitude first, which is the order that files have anyway.
 	if strings.HasSuffix(s, "CRS84") && (s == "CRS84" || strings.Contains(s, "OGC")) {
 		return 4326
 	}
@@ -52,6 +53,7 @@ func parseCRS(name string) int {
 		if i := strings.LastIndexAny(rest, ":/"); i >= 0 {
 			rest = rest[i+1:] // behind the edition of the register
 		}
+		// Only digits as they would be printed: "+4326" or "04326" is no code.
 		if n, err := strconv.Atoi(rest); err == nil && n > 0 && n < 1<<20 && fmt.Sprint(n) == rest {
 			return n
 		}

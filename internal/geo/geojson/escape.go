@@ -39,6 +39,7 @@ func (x *lexer) unicode() error {
 	if err != nil {
 		return err
 	}
+	// Letters beyond U+FFFF are written as two escapes (RFC 8259, section 7); half of such a pair alone is no letter.
 	if utf16.IsSurrogate(r) {
 		if b, _ := x.ahead(2); len(b) >= 2 && b[0] == '\\' && b[1] == 'u' {
 			x.at += 2
@@ -52,6 +53,7 @@ func (x *lexer) unicode() error {
 				return nil
 			}
 			x.text = utf8.AppendRune(x.text, utf8.RuneError)
+			// The second may be a letter of its own; only the first was half a one.
 			r = second
 		}
 	}
@@ -70,6 +72,7 @@ func (x *lexer) hex4() (rune, error) {
 		switch {
 		case c >= '0' && c <= '9':
 			r = r<<4 | rune(c-'0')
+		// Setting the bit 0x20 makes small letters of capitals.
 		case c|0x20 >= 'a' && c|0x20 <= 'f':
 			r = r<<4 | rune(c|0x20-'a'+10)
 		default:

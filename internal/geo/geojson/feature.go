@@ -38,6 +38,8 @@ func (f *Feature) Label() string {
 // feature is a feature while it is read, or the whole file's object, which may be one.
 type feature struct {
 	Feature
+	// Members come in any order, so all that may turn out to be the shape is kept apart until the object ends; conclude
+	// chooses.
 	kind     string   // its "type"
 	geometry geometry // of the member of that name
 	own      geometry // made of coordinates or geometries that stand in the object itself
@@ -99,9 +101,11 @@ func (r *reader) featureValue() error {
 func (r *reader) conclude(f *feature) {
 	g := f.geometry
 	switch {
+	// Its own coordinates, if it has any beside a geometry, do not count.
 	case f.kind == "Feature":
 	case f.bare:
 		g = f.own
+		// A bare geometry in the place of a feature: against the standard, but what is meant is plain.
 		g.kind = f.kind
 		r.settle(&g, f.inner)
 	case f.kind == "FeatureCollection":
@@ -128,6 +132,7 @@ func (r *reader) emit(f *feature) error {
 	}
 	r.notes()
 	r.flush(f.Label())
+	// Counted before each is called, so that n is right when each ends the reading.
 	r.n++
 	r.eachErr = r.each(f.Feature)
 	return r.eachErr
@@ -160,6 +165,7 @@ func (r *reader) id(f *feature) error {
 			f.ID = string(r.x.text)
 		}
 		return err
+	// null is no id and not worth a word.
 	case c != 'n':
 		r.remark(remark{field: "id", kind: "id", notice: true, what: "its id is neither a text nor a number and counts as none"})
 	}
@@ -201,6 +207,7 @@ func (r *reader) rawValue() (json.RawMessage, error) {
 	r.x.raw, r.x.keep = r.x.raw[:0], true
 	err := r.x.value(0)
 	r.x.keep = false
+	// The buffer is used again for the next value.
 	raw := bytes.Clone(r.x.raw)
 	if r.x.dirty {
 		raw = bytes.ToValidUTF8(raw, []byte("\ufffd"))

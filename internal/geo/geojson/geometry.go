@@ -32,6 +32,7 @@ type geometry struct {
 func (g *geometry) add(in geometry) {
 	g.shape = append(g.shape, in.shape...)
 	g.others = append(g.others, in.others...)
+	// The first problem is told; those behind it often follow from it.
 	if in.problem != "" && g.problem == "" {
 		g.problem = in.problem
 	}
@@ -95,6 +96,7 @@ func (r *reader) geometries(into *geometry, depth int) error {
 
 // settle decides what the members together mean.
 func (r *reader) settle(g *geometry, inner geometry) {
+	// 0 for any other type, which is then no polygon.
 	want := map[string]int{"Polygon": 2, "MultiPolygon": 3}[g.kind]
 	switch {
 	case g.kind == "GeometryCollection":
@@ -102,6 +104,7 @@ func (r *reader) settle(g *geometry, inner geometry) {
 	case g.kind == "":
 		g.problem = `its geometry has no "type"`
 		g.shape = nil
+	// What was wrong with the coordinates of a line or point is no matter here.
 	case want == 0:
 		g.shape, g.problem = nil, ""
 		g.others = []string{g.kind}

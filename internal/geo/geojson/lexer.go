@@ -53,9 +53,11 @@ func (x *lexer) ahead(n int) ([]byte, error) {
 		x.buf = x.buf[:copy(x.buf, x.buf[x.at:])]
 		x.at = 0
 	}
+	// A reader may return nothing and no error; a hundred times in a row is one that never will.
 	for idle := 0; len(x.buf)-x.at < n; idle++ {
 		got, err := x.in.Read(x.buf[len(x.buf):cap(x.buf)])
 		x.buf = x.buf[:len(x.buf)+got]
+		// An error that comes with enough bytes is left for the next call, when it comes again.
 		if err != nil && len(x.buf)-x.at < n {
 			return x.buf[x.at:], err
 		}
@@ -142,6 +144,7 @@ func (x *lexer) expect(want byte) error {
 }
 
 // show prints a byte for people.
+// A byte beyond ASCII is part of a letter whose rest was not read, so its number is shown.
 func show(c byte) string {
 	if c < ' ' || c >= 0x7f {
 		return fmt.Sprintf("byte 0x%02X", c)
@@ -210,6 +213,7 @@ func (x *lexer) string() error {
 			}
 		case c < ' ':
 			if c == '\n' {
+				// The line was counted on with the byte; the text began on the one before.
 				x.line--
 			}
 			return x.errorf("%s stands inside a text without its closing quote", show(c))
@@ -226,6 +230,7 @@ func (x *lexer) string() error {
 // clean replaces what is no UTF-8 in text.
 func (x *lexer) clean() error {
 	if !utf8.Valid(x.text) {
+		// By way of runes, which turns every byte that is no letter into U+FFFD.
 		x.text = []byte(string([]rune(string(x.text))))
 		x.dirty = true
 	}

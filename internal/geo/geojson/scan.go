@@ -40,6 +40,7 @@ type reader struct {
 	crs     CRS
 	coords  coords
 	height  int // of the coordinates read last
+	// about the feature at hand, told by flush
 	remarks []remark
 }
 
@@ -50,10 +51,12 @@ func Scan(name string, r io.Reader, faults *diag.List, each func(Feature) error)
 	err := s.file()
 	var damage *syntaxError
 	switch {
+	// each's own error first: it ended the reading, and the caller wants it back as it was.
 	case err == nil || s.eachErr != nil:
 		return s.crs, s.eachErr
 	case !errors.As(err, &damage):
 		return s.crs, fmt.Errorf("%s: %w", name, err)
+	// Nothing was read, so it is an error; with some features kept it is a fault.
 	case s.n == 0:
 		return s.crs, fmt.Errorf("%s:%d: %s; it cannot be read as GeoJSON", name, damage.line, damage.what)
 	}
@@ -68,6 +71,8 @@ func (r *reader) file() error {
 		return err
 	}
 	f := &feature{Feature: Feature{Line: r.x.line}}
+	// Whether it is a collection is known by "features" and not by "type", which may stand behind them: features are handed
+	// on while they are read.
 	list := false
 	err := r.members(func(key string) error {
 		switch key {
@@ -104,6 +109,7 @@ func (r *reader) start() error {
 		return errors.New("is empty")
 	case strings.HasPrefix(string(b[:min(3, len(b))]), "\ufeff"):
 		r.x.at += 3
+	// Byte order marks of UTF-16. RFC 8259, section 8.1, allows UTF-8 alone.
 	case b[0] == 0xFF || b[0] == 0xFE:
 		return errors.New("is no UTF-8 text (UTF-16?); save it as UTF-8")
 	}
@@ -145,6 +151,7 @@ func (r *reader) finish(f *feature, list bool) error {
 func (r *reader) trailer() error {
 	c, err := r.x.peek()
 	var ends *syntaxError
+	// The end of the file is what should come here; the lexer calls it damage everywhere else.
 	if errors.As(err, &ends) {
 		return nil
 	}
@@ -172,6 +179,8 @@ func (r *reader) members(f func(key string) error) error {
 		if seen[key] {
 			r.remark(remark{field: shorten(key), kind: "name twice", notice: true, what: "the member stands twice; the last one counts"})
 		}
+		// Names are remembered up to a hundred, so that an object with a million of them does not fill the memory; later ones
+		// may then stand twice unnoticed.
 		if len(seen) < 100 {
 			seen[key] = true
 		}
@@ -248,6 +257,7 @@ func memberOf(raw json.RawMessage, path ...string) (string, bool) {
 		raw = m[name]
 	}
 	var s string
+	// A member that is not there leaves raw nil.
 	if json.Unmarshal(raw, &s) == nil && raw != nil {
 		return s, s != ""
 	}

@@ -22,6 +22,7 @@ func (x *lexer) value(depth int) error {
 		_, err := x.number()
 		return err
 	}
+	// What begins with another letter: true, false, null, or a word that stands for no number.
 	return x.literal()
 }
 
@@ -60,6 +61,7 @@ func (x *lexer) array(depth int) error {
 
 // member takes one value inside another and bounds what is kept.
 func (x *lexer) member(depth int) error {
+	// raw grows only while keep is set: values that are passed over may be of any length.
 	if len(x.raw) > maxToken {
 		return x.errorf("a value is longer than %d bytes", maxToken)
 	}
@@ -95,6 +97,7 @@ func (x *lexer) literal() error {
 func (x *lexer) noNumber() error {
 	switch strings.ToLower(strings.TrimLeft(string(x.text), "+-")) {
 	case "nan", "inf", "infinity":
+		// What is kept must be valid JSON.
 		x.put('n', 'u', 'l', 'l')
 		if len(x.nans) < 100 { // enough to tell of
 			x.nans = append(x.nans, nan{x.line, string(x.text)})
@@ -119,6 +122,7 @@ func (x *lexer) word() error {
 		if x.text = append(x.text, x.buf[from:x.at]...); len(x.text) > 1000 {
 			return x.errorf("a number or word is longer than 1000 letters")
 		}
+		// A word may go on behind what was read ahead.
 		if x.at < len(x.buf) {
 			break
 		}

@@ -15,6 +15,7 @@ func (o *out) layer(l Layer) error {
 	if err := feature.CheckColumns(l.Columns); err != nil {
 		return err
 	}
+	// Points or polygons, and never both: the caller's mistake, hence no fault about a file.
 	if (l.Rows == nil) == (l.Points == nil) || l.Label == nil {
 		return fmt.Errorf("needs either polygons or points, and labels")
 	}
@@ -62,6 +63,7 @@ func (o *out) placemark(l Layer, given []any, geometry func() error) error {
 			o.element("styleUrl", "#"+id)
 		}
 	}
+	// The order of the elements is that of the schema, in which a placemark's data come before its geometry.
 	o.data(l.Columns)
 	if err := geometry(); err != nil {
 		return err
@@ -122,6 +124,7 @@ func (o *out) shape(shape orb.MultiPolygon) error {
 		o.raw("<MultiGeometry>\n")
 	}
 	for _, part := range ready {
+		// Tessellated, so that long edges follow the ground and do not cut through hills.
 		o.raw("<Polygon><tessellate>1</tessellate><altitudeMode>clampToGround</altitudeMode>\n")
 		for i, ring := range part {
 			side := "innerBoundaryIs"
@@ -146,6 +149,8 @@ func (o *out) shape(shape orb.MultiPolygon) error {
 }
 
 func (o *out) position(p orb.Point) {
+	// Adding 0 turns -0 into 0. As many digits as tell the number from its neighbours, never an exponent, which readers of
+	// coordinates may not know.
 	o.num = strconv.AppendFloat(o.num[:0], p[0]+0, 'f', -1, 64)
 	o.num = strconv.AppendFloat(append(o.num, ','), p[1]+0, 'f', -1, 64)
 	o.w.Write(o.num)

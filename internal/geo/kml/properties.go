@@ -20,6 +20,8 @@ type properties struct {
 
 func (p *properties) add(name string, v json.RawMessage) {
 	if i, there := p.of[name]; there {
+		// The first value stays, and only a difference is told: programs that write name twice, as an element and among the
+		// data, write the same.
 		if string(p.list[i].Value) != string(v) {
 			p.twice = append(p.twice, name)
 		}
@@ -43,6 +45,7 @@ func (p *properties) extended() error {
 					return nil
 				}
 				text, err := s.Text()
+				// A value without a name could not be asked for.
 				name := xmlscan.Attr(e, "name")
 				if name != "" {
 					p.add(name, typed(types[name], text))
@@ -84,6 +87,7 @@ func (k *reader) schema(e xml.StartElement) error {
 		k.schemas[name] = types // some files point to the name
 	}
 	return k.s.Children(func(e xml.StartElement) error {
+		// Fields beyond the bound have no type, and their values stay texts.
 		if k.fields++; e.Name.Local == "SimpleField" && k.fields < maxFields {
 			types[xmlscan.Attr(e, "name")] = xmlscan.Attr(e, "type")
 		}
@@ -101,6 +105,7 @@ func typed(kind, text string) json.RawMessage {
 		if plain == "" {
 			return feature.JSON(nil)
 		}
+		// Whole numbers first, so that an id in a column of doubles keeps all its digits.
 		if v, err := strconv.ParseInt(plain, 10, 64); err == nil {
 			return feature.JSON(v)
 		}

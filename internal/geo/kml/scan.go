@@ -82,6 +82,7 @@ func (k *reader) part(e xml.StartElement) error {
 func (k *reader) link() error {
 	line, href := k.s.Line(), ""
 	err := k.s.Children(func(e xml.StartElement) error {
+		// Elements are told by their local names: files of KML 2.0 and 2.1 have other namespaces.
 		if e.Name.Local != "Link" && e.Name.Local != "Url" {
 			return nil
 		}
@@ -104,6 +105,7 @@ func (k *reader) folder() error {
 	k.folders = append(k.folders, "")
 	last := len(k.folders) - 1
 	err := k.s.Children(func(e xml.StartElement) error {
+		// The name may stand behind the first placemarks; those then lack it in their path.
 		if e.Name.Local != "name" {
 			return k.part(e)
 		}
@@ -140,6 +142,7 @@ func (k *reader) placemark(e xml.StartElement) error {
 			path = append(path, name)
 		}
 	}
+	// A property of the file's own of that name is worth more than ours.
 	if _, there := p.of["folder"]; len(path) > 0 && !there {
 		p.add("folder", feature.JSON(strings.Join(path, "/")))
 	}

@@ -46,6 +46,7 @@ func (g *shaper) polygon(s *xmlscan.Scanner) error {
 		g.complain("it has holes, but no outer boundary")
 	case len(outer) > 1:
 		g.complain("one of its polygons has two outer boundaries")
+	// Holes without corners are left in; the repair of rings drops them.
 	case len(outer) == 1 && len(outer[0]) > 0:
 		g.shape = append(g.shape, append(orb.Polygon{outer[0]}, holes...))
 	}
@@ -109,6 +110,7 @@ func (g *shaper) coordinates(text string) orb.Ring {
 		}
 		word := text[at : at+size]
 		at += size
+		// Two numbers with a blank between them and no comma: the second begins a new corner.
 		if !comma {
 			end()
 		}
@@ -118,6 +120,7 @@ func (g *shaper) coordinates(text string) orb.Ring {
 			g.complain(fmt.Sprintf("its coordinates hold %q, which is no number", feature.Shorten(word)))
 			return nil
 		}
+		// A fourth number and more are passed over.
 		if n < len(tuple) {
 			tuple[n] = v
 			n++

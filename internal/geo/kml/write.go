@@ -57,6 +57,7 @@ func isStyleID(s string) bool {
 // WriteZip writes a KMZ: a zip with the document in it, under a fixed time stamp.
 func WriteZip(w io.Writer, d Document) error {
 	z := zip.NewWriter(w)
+	// The least date that a zip can hold: the same document must give the same bytes.
 	f, err := z.CreateHeader(&zip.FileHeader{Name: "doc.kml", Method: zip.Deflate, Modified: time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)})
 	if err != nil {
 		return err
@@ -74,6 +75,7 @@ func Write(w io.Writer, d Document) error {
 	o.raw(xml.Header + "<kml xmlns=\"http://www.opengis.net/kml/2.2\">\n<Document>\n")
 	o.element("name", d.Name)
 	o.element("description", d.About)
+	// Styles first, so that a layer that names one that is not there is found out.
 	for _, s := range d.Styles {
 		if !isStyleID(s.ID) || o.styles[s.ID] {
 			return fmt.Errorf("style %q: an id needs letters, digits, - and _, a letter first, and must be given once", s.ID)
@@ -123,4 +125,5 @@ func (o *out) style(s Style) {
 }
 
 // abgr returns a colour as the format has it: alpha, blue, green, red.
+// The format's colours are not multiplied by alpha, hence NRGBA.
 func abgr(c color.NRGBA) string { return fmt.Sprintf("%02x%02x%02x%02x", c.A, c.B, c.G, c.R) }

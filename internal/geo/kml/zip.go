@@ -22,6 +22,7 @@ func Main(files fs.FS, name string) (string, error) {
 		return "", err
 	}
 	for _, p := range all {
+		// By its whole path or by its name alone. doc.kml counts at the root only: deeper it may be of another layer.
 		if name != "" && (strings.EqualFold(p, name) || strings.EqualFold(path.Base(p), name)) || name == "" && strings.EqualFold(p, "doc.kml") {
 			return p, nil
 		}
