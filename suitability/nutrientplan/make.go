@@ -24,6 +24,7 @@ func Make(zones []Zone, o Options) *Plan {
 
 // planZone plans one zone.
 func planZone(z *Zone, o Options) ZonePlan {
+	// o is a copy, so the stage of one zone does not reach the next
 	if z.Stage != "" {
 		o.Stage = z.Stage
 	}
@@ -37,6 +38,7 @@ func planZone(z *Zone, o Options) ZonePlan {
 	default:
 		return out
 	}
+	// i goes along: a table's answers are in this order
 	for i, n := range nutrient.Nutrients() {
 		r := zoneRate(z, n, i, o)
 		if rate, ok := r.Rate.Get(); ok {
@@ -60,6 +62,7 @@ func levels(z *Zone, o Options) []nutrient.HeldLevel {
 	tables := o.Levels
 	// The table of the state comes first, before those that only say what to hold.
 	if o.Table != nil && !slices.Contains(tables, o.Table) {
+		// into a new list: that of the options belongs to the caller
 		tables = append([]*nutrient.Table{o.Table}, tables...)
 	}
 	for _, t := range z.Tests {
@@ -70,7 +73,8 @@ func levels(z *Zone, o Options) []nutrient.HeldLevel {
 	return out
 }
 
-// whyNone says why a zone has no rates; "" when it has.
+// whyNone says why a zone has no rates; "" when it has. The order is that of what has to change first: a soil that is not fit needs no
+// test, one without a test no table.
 func whyNone(z *Zone, o Options) string {
 	switch {
 	case z.Class == suitability.NotRated:
@@ -94,6 +98,7 @@ func (z *ZonePlan) expect(o Options) {
 	}
 	for _, n := range nutrient.Nutrients() {
 		if o.Table != nil {
+			// the table's own span first: it is of a rate, what hay takes off is not
 			if e, ok := o.Table.Expect(n, o.stage()); ok {
 				z.Expect = append(z.Expect, e)
 				continue
@@ -127,6 +132,7 @@ const Removal = "what the expected hay takes off in a year, the most that a sour
 
 // zoneNotes are the notes of a zone with rates, each once, in the order of [Notes].
 func zoneNotes(z *Zone, p *ZonePlan) []string {
+	// looked up by the list of notes, so the order of the map never shows
 	has := map[string]bool{PotashFirst: true, PotashAsGrass: true, OldTest: z.Old, WideTest: z.Wide}
 	for _, r := range p.Rates {
 		rate := r.Rate.Or(0)

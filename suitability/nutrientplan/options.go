@@ -35,6 +35,7 @@ func (o Options) Check() error {
 		if seen[p.Name] || strings.TrimSpace(p.Name) == "" {
 			all = append(all, fmt.Errorf("product %q has no name of its own; give every product one", p.Name))
 		}
+		// products are told apart by name in zones, totals and the order
 		seen[p.Name] = true
 	}
 	if y, ok := o.Yield.Get(); ok && !(y >= 0 && y <= mostYield) {
@@ -43,6 +44,7 @@ func (o Options) Check() error {
 	if o.Stage != "" && !slices.Contains(nutrient.Stages(), o.Stage) {
 		all = append(all, fmt.Errorf("%q is no stage; it is one of %q", o.Stage, nutrient.Stages()))
 	}
+	// asked this way round, NaN is refused too
 	if !(o.Seed >= 0) {
 		all = append(all, fmt.Errorf("%g kg of seed is not possible", float64(o.Seed)))
 	}

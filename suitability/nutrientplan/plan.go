@@ -74,7 +74,8 @@ func (t Total) Of(n nutrient.Nutrient) unit.Mass {
 	return 0
 }
 
-// newTotal has a line for everything, at zero.
+// newTotal has a line for everything, at zero. Fields and farm then list the same lines whether or not anything of one is needed, so that
+// they can be read side by side.
 func newTotal(o Options) Total {
 	var t Total
 	for _, n := range nutrient.Nutrients() {
@@ -115,6 +116,7 @@ func (p *Plan) addUp(o Options) {
 			p.Fields = append(p.Fields, FieldPlan{z.FieldID, newTotal(o)})
 		}
 		p.Fields[at[z.FieldID]].Total.add(z)
+		// from zones and not from fields: both are sums of the same addends
 		p.Farm.add(z)
 	}
 	p.order(o)
@@ -133,6 +135,7 @@ func (p *Plan) order(o Options) {
 	for _, n := range nutrient.Nutrients() {
 		sum := unit.Mass(0)
 		for _, z := range p.Zones {
+			// what no product brings is bought as the nutrient itself: its mass is right, whatever it comes in
 			for _, u := range z.unmet {
 				if u.Nutrient == n {
 					sum += u.Mass
@@ -169,6 +172,7 @@ func (p *Plan) removed(o Options) {
 
 // seedDose works out the molybdenum on the seed. Seed that comes treated gets none.
 func (p *Plan) seedDose(o Options) {
+	// a dose on the seed is for the year of sowing; without a table nobody says how much
 	if o.Table == nil || o.SeedTreated || !(o.Seed > 0) || p.Stage != nutrient.Establish {
 		return
 	}

@@ -57,6 +57,7 @@ func Grade(grade string) (Product, error) {
 	}
 	p := Product{Name: grade, Nitrogen: unit.Percent(v[0]), For: nutrient.Potassium,
 		Holds: []Holding{{nutrient.Phosphorus, unit.Percent(v[1])}, {nutrient.Potassium, unit.Percent(v[2])}}}
+	// as much of both counts as potash, of which alfalfa needs the more
 	if v[1] > v[2] {
 		p.For = nutrient.Phosphorus
 	}
@@ -96,6 +97,7 @@ func Needed[T ~float64](p Product, n nutrient.Nutrient, amount T) T {
 	if !(share > 0) {
 		return 0
 	}
+	// both are of what fertilizer is sold by, so no factor from element to oxide enters
 	return amount / T(share/100)
 }
 

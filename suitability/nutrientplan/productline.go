@@ -47,6 +47,7 @@ func (p *Product) part(w string) error {
 		if err != nil {
 			return err
 		}
+		// the name of the grade is not taken: the line's first word is the name
 		p.Nitrogen, p.Holds = g.Nitrogen, append(p.Holds, g.Holds...)
 		p.boughtFor(g.For)
 		return nil
@@ -54,10 +55,12 @@ func (p *Product) part(w string) error {
 		return p.packaged(value)
 	}
 	n, ok := nutrient.ByCode(strings.ToLower(key))
+	// whether the share is possible is judged by Check, with all others
 	share, err := strconv.ParseFloat(strings.TrimSuffix(value, "%"), 64)
 	if !ok || err != nil {
 		return fmt.Errorf(`%q is no part of a label; write "mg=11" with k, p, mg, s, b or mo, "row" or "package=50lb"`, w)
 	}
+	// the sum would be neither of the two that are written
 	if p.Share(n) > 0 {
 		return fmt.Errorf("%s is given twice", n.Sold())
 	}
@@ -73,6 +76,7 @@ func (p *Product) boughtFor(n nutrient.Nutrient) {
 	}
 }
 
+// packaged reads a mass with its unit; without a unit nobody knows whether 50 is pounds or kilograms.
 func (p *Product) packaged(value string) error {
 	for _, u := range []struct {
 		ends string

@@ -7,6 +7,7 @@ import (
 
 // zoneRate puts the tests of a zone together for the nutrient n, the i-th of nutrient.Nutrients.
 func zoneRate(z *Zone, n nutrient.Nutrient, i int, o Options) Rate {
+	// advice and table may stand for one nutrient of one zone, bag by bag
 	out := Rate{Nutrient: n}
 	pool := pool{rate: &out}
 	for _, t := range z.Tests {
@@ -40,7 +41,7 @@ func (t Test) advised(n nutrient.Nutrient) (Advised, bool) {
 	return Advised{}, false
 }
 
-// need writes advice as a table's need.
+// need writes advice as a table's need. Boron has the warning that a table's own rate would bring along.
 func (a Advised) need() nutrient.Need {
 	need := nutrient.Need{Nutrient: a.Nutrient, Rate: unit.Some(a.Rate), Source: a.Source, Seen: nutrient.Users}
 	if a.Rate == 0 {
@@ -54,13 +55,14 @@ func (a Advised) need() nutrient.Need {
 	return need
 }
 
-// pool adds up what the tests ask for.
+// pool adds up what the tests ask for. n counts the tests with a rate, and sum adds these up.
 type pool struct {
 	rate *Rate
 	sum  unit.AreaRate
 	n    int
 }
 
+// add counts one test in. A refused one leaves its reason, the first of which is kept as long as there is no rate.
 func (p *pool) add(need nutrient.Need) {
 	r := p.rate
 	// Of several tests the last names the source: mostly they are of one table or one report.
@@ -83,6 +85,7 @@ func (p *pool) add(need nutrient.Need) {
 	}
 	// The span is told beside the mean: one rate for a zone whose bags ask for 0 and 200 hides that it is two zones.
 	r.Least, r.Most = min(r.Least, rate), max(r.Most, rate)
+	// the rate of one test may hold for several years; of several the longest is told
 	r.Why, r.EveryYears = need.Why, max(r.EveryYears, need.Every)
 	p.sum, p.n = p.sum+rate, p.n+1
 	for _, part := range need.Parts {
@@ -117,6 +120,7 @@ func (p *pool) finish(tests int) {
 	}
 	mean := p.sum / unit.AreaRate(p.n)
 	r.Rate, r.Refusal = unit.Some(mean), nil
+	// one bag may have enough while the mean of all asks for some
 	if mean > 0 {
 		r.Why = ""
 	}
@@ -126,6 +130,7 @@ func (p *pool) finish(tests int) {
 	}
 }
 
+// addOnce appends s unless the list holds it.
 func addOnce(list *[]string, s string) {
 	for _, x := range *list {
 		if x == s {
@@ -135,4 +140,5 @@ func addOnce(list *[]string, s string) {
 	*list = append(*list, s)
 }
 
+// mass is what a rate comes to over the zone.
 func mass(r unit.AreaRate, z *Zone) unit.Opt[unit.Mass] { return unit.Some(r.Over(z.Area)) }

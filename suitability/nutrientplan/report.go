@@ -21,6 +21,7 @@ func reportForm() csvlist.Form {
 // Report is what laboratories print beside their figures: the class of a nutrient and the rate they advise.
 type Report struct{ lines []reportLine }
 
+// A line may hold a class, a rate, both or neither.
 type reportLine struct {
 	line    int // of the file
 	sample  string
@@ -93,6 +94,7 @@ func (d *reportReader) row(row csvlist.Row) {
 
 // rate reads the rate of a line. More boron than the sources allow is taken for the product, and told.
 func (d *reportReader) rate(line int, n nutrient.Nutrient, cell, in string) (unit.AreaRate, bool) {
+	// laboratories print both; a rate without a unit is refused, since the two differ by some 12 % only and nobody would notice
 	per, known := map[string]unit.AreaRate{"lb_ac": unit.PoundPerAcre, "kg_ha": unit.TonnePerHectare / 1000}[in]
 	if !known {
 		d.fault(line, "unit", "unknown unit", "write lb_ac or kg_ha", "%q is no unit of a rate", in)
@@ -119,6 +121,7 @@ func (d *reportReader) rate(line int, n nutrient.Nutrient, cell, in string) (uni
 func (r *Report) Strangers(name string, samples []lab.Sample, faults *diag.List) {
 	known := map[string]bool{}
 	for i := range samples {
+		// reports name a sample by its bag or by the laboratory's number
 		known[samples[i].ID], known[samples[i].LabNumber] = true, true
 	}
 	for _, l := range r.lines {
@@ -135,6 +138,7 @@ func (r *Report) Of(s *lab.Sample) Test {
 		return t
 	}
 	for _, l := range r.lines {
+		// a line without a sample was refused, so an empty number matches nothing
 		if l.sample != s.ID && l.sample != s.LabNumber {
 			continue
 		}

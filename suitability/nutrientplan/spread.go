@@ -31,6 +31,7 @@ func products(z *ZonePlan, o Options) []Amount {
 	}
 	var out []Amount
 	brought := map[nutrient.Nutrient]unit.AreaRate{}
+	// one pass in the order of the options: the user decides which product is reckoned first by where he writes it
 	for _, p := range o.Products {
 		rate := Needed(p, p.For, left[p.For])
 		if !(rate > 0) {
@@ -40,6 +41,7 @@ func products(z *ZonePlan, o Options) []Amount {
 			z.harm = true
 			continue
 		}
+		// nitrogen is not among them: the crop makes its own, so it meets no need
 		for _, h := range p.Holds {
 			brings := rate * unit.AreaRate(h.Share/100)
 			// A millionth of a pound more is rounding, not a product too many.
@@ -62,7 +64,7 @@ func products(z *ZonePlan, o Options) []Amount {
 	return out
 }
 
-// alike parts a product's rate as its nutrient is parted.
+// alike parts a product's rate as its nutrient is parted. An application keeps its share of the rate.
 func alike(rates []Rate, n nutrient.Nutrient, rate unit.AreaRate) []Application {
 	for _, r := range rates {
 		if r.Nutrient != n || !(r.Rate.Or(0) > 0) {

@@ -22,6 +22,7 @@ func ByWheel(spacing unit.Length, rows, turns int, around unit.Length) Trial {
 // Check says what is wrong with the trial.
 func (t Trial) Check() error {
 	switch {
+	// metres, as the distance below: 2 to 78 in, and 10 to 6,500 ft
 	case !(t.Spacing >= 0.05 && t.Spacing <= 2):
 		return fmt.Errorf("rows %.4g in apart are not possible; give from 2 to 78", t.Spacing.Inches())
 	// The widest drills have under a hundred rows.
@@ -44,6 +45,7 @@ func (t Trial) Ground() unit.Area {
 //
 // Source: definition; the same as the steps of South Carolina, Maryland and Kentucky extension.
 func (t Trial) Catch(bulk unit.AreaRate) (all, row unit.Mass) {
+	// the meter does not know what is in the bag: it is set for bulk seed, coating and all
 	all = bulk.Over(t.Ground())
 	return all, all / unit.Mass(t.Rows)
 }
@@ -93,6 +95,7 @@ func Uneven(rows []unit.Mass) []int {
 	mean := sum / float64(len(rows))
 	var out []int
 	for i, m := range rows {
+		// asked this way round, rows without any mean (no catch at all) are within it, and NaN is not
 		if !(math.Abs(float64(m)-mean) <= 0.1*mean) {
 			out = append(out, i)
 		}

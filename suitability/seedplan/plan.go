@@ -90,6 +90,7 @@ type Amount struct {
 // Check says all that is wrong with the options.
 func (o Options) Check() error {
 	all := []error{o.Tag.Check()}
+	// all faults at once, so that they are corrected in one go
 	known := o.Method == ""
 	for _, m := range Methods() {
 		known = known || o.Method == m
@@ -120,6 +121,7 @@ func (o Options) filled() Options {
 	if o.Spacing == 0 && o.Method != Broadcast {
 		o.Spacing = unit.Inches(usualSpacing)
 	}
+	// a spacing that was given all the same must not make rows
 	if o.Method == Broadcast {
 		o.Spacing = 0
 	}
@@ -141,6 +143,7 @@ func Make(zones []Zone, o Options) *Plan {
 	o = o.filled()
 	p := &Plan{Method: o.Method, PLS: o.Rate, Bulk: o.Tag.Bulk(o.Rate), Share: o.Tag.PLS(), Spacing: o.Spacing, Seeds: o.Tag.SeedsAt(o.Rate), Rules: RulesOf(o.Method)}
 	p.PerRow = p.Seeds.Along(p.Spacing)
+	// fields come in the order in which their zones first name them
 	at := map[string]int{}
 	for _, z := range zones {
 		a := Amount{z.ID, z.FieldID, z.Area, p.Bulk.Over(z.Area), p.PLS.Over(z.Area)}
@@ -166,6 +169,7 @@ func Make(zones []Zone, o Options) *Plan {
 // buy rounds up what is bought: seed to bags, inoculant to packages.
 func (p *Plan) buy(o Options) {
 	p.Order = p.Farm * unit.Mass(1+o.Reserve.Or(usualReserve)/100)
+	// bags and packages are whole; what zones and fields show stays unrounded, so that it adds up
 	p.Bags = packages(p.Order, o.Tag.bag())
 	if !o.Tag.Inoculated {
 		// By what is bought, reserve and all: seed that is opened is inoculated.

@@ -28,7 +28,7 @@ type Rule struct {
 	Status           suitability.Status
 }
 
-// rule shortens the table: pounds an acre and inches.
+// rule shortens the table: pounds an acre and inches. All rates are pure live seed.
 func rule(m Method, least, most, rowFrom, rowTo, depthFrom, depth float64, source string, s suitability.Status) Rule {
 	return Rule{m, unit.PoundsPerAcre(least), unit.PoundsPerAcre(most), unit.Inches(rowFrom), unit.Inches(rowTo), unit.Inches(depthFrom), unit.Inches(depth), source, s}
 }

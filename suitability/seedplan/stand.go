@@ -68,6 +68,7 @@ func Expected(seeds unit.PerArea, sown time.Time) []Milestone {
 		glazier = "Glazier, University of California Cooperative Extension, in Progressive Forage"
 		hall    = "Hall, Penn State, in Hay & Forage Grower"
 	)
+	// mid-March of the year of sowing, moved on a year where that is past or too soon
 	spring := time.Date(sown.Year(), time.March, 15, 0, 0, 0, 0, time.UTC)
 	// Fall sowings are counted in the spring that follows; those of late winter, whose six weeks are not over by mid-March, a year later.
 	if !spring.After(sown.AddDate(0, 0, 7*weeksToCount)) {

@@ -51,6 +51,7 @@ func (t Tag) Check() error {
 		v    unit.Percent
 	}{{"purity", t.Purity}, {"germination", t.Germination}} {
 		switch {
+		// zero is what a field that nobody filled in holds; no lot that is sold has it
 		case x.v == 0:
 			return fmt.Errorf("the %s is missing; copy it from the tag, in percent", x.name)
 		case !(x.v > 0 && x.v <= 100):
@@ -60,6 +61,7 @@ func (t Tag) Check() error {
 		}
 	}
 	switch {
+	// germination leaves hard seed out, so the two are parts of one whole
 	case !(t.HardSeed >= 0 && t.Germination+t.HardSeed <= 100):
 		return fmt.Errorf("germination %g %% and hard seed %g %% are more than all seed; copy them from the tag", float64(t.Germination), float64(t.HardSeed))
 	case !(t.Coating >= 0 && t.Coating < 100):
@@ -89,6 +91,7 @@ func (t Tag) PLS() unit.Fraction {
 		live += t.HardSeed
 	}
 	pls := unit.Fraction(t.Purity/100) * unit.Fraction(live/100)
+	// purity of the bag already counts the coating as what it is, no seed
 	if t.BareSeed {
 		pls *= unit.Fraction(1 - t.Coating/100)
 	}
@@ -117,6 +120,7 @@ func (t Tag) PerPLS(bag float64, m unit.Mass) float64 {
 // SeedsAt returns live seeds on the ground for a rate of pure live seed.
 func (t Tag) SeedsAt(pls unit.AreaRate) unit.PerArea { return t.seeds().Over(pls) }
 
+// seeds and bag put the usual in the place of zero.
 func (t Tag) seeds() unit.PerMass {
 	if t.Seeds == 0 {
 		return UsualSeeds

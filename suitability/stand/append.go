@@ -34,6 +34,7 @@ func Append(name string, text []byte, e Entry, faults *diag.List) (out []byte, r
 		d.full(0)
 		return nil, r, false
 	}
+	// asked in silence first: its notices would be told each time a line is added
 	usable := d.header(list) // its notices are those of Read
 	d.faults = faults
 	if !usable {
@@ -41,9 +42,11 @@ func Append(name string, text []byte, e Entry, faults *diag.List) (out []byte, r
 		return nil, r, false
 	}
 	out, end := lineEnds(text)
+	// the last line is ended by now, so the new one is one more than there are ends
 	line := 1 + bytes.Count(out, []byte("\n"))
 	before := faults.Faults()
 	cells := d.cells(list, line, e)
+	// through the reader itself, so that what is written is what can be read
 	d.row(list.Row(line, cells))
 	if len(d.out) == 1 {
 		d.needsFigure(d.out[0], e)
@@ -66,6 +69,7 @@ func Append(name string, text []byte, e Entry, faults *diag.List) (out []byte, r
 // lineEnds copies a text, ends its last line, and says how its lines end.
 func lineEnds(text []byte) (out []byte, end string) {
 	end = "\n"
+	// by the first line; a file of mixed ends has been through several hands
 	if at := bytes.IndexByte(text, '\n'); at > 0 && text[at-1] == '\r' {
 		end = "\r\n"
 	}
@@ -79,11 +83,13 @@ func lineEnds(text []byte) (out []byte, end string) {
 // cells puts an entry into the columns of the file. What has no column there is told.
 func (d *reader) cells(list *csvlist.List, line int, e Entry) []string {
 	if strings.TrimSpace(e.Value) == "" {
+		// a unit alone, as a form may leave it, is no figure
 		e.Value, e.Unit = "", ""
 	}
 	cells := make([]string, len(list.Header))
 	names := strings.Split(header, ",")
 	for i, v := range []string{e.Field, e.Zone, e.Day, strings.ToLower(e.Kind), e.Value, e.Unit, e.Note} {
+		// a line end in a note would make two lines of it for whoever reads the file by eye
 		v = oneLine(v)
 		switch {
 		case list.Has(names[i]):
@@ -101,6 +107,7 @@ func (d *reader) needsFigure(r Record, e Entry) {
 	if has || len(r.Kind.Units()) == 0 || strings.TrimSpace(e.Value) != "" {
 		return
 	}
+	// what was spread or sampled: that it was done on that day is worth a line without how much
 	switch r.Kind {
 	case SoilPH, "lime", "k2o", "p2o5", "b", "s", "mg", "n", "mo":
 		return
@@ -116,6 +123,7 @@ func (d *reader) full(line int) {
 // readsBack says whether the new text holds one record more than the old one, and that on the line where it was put: a quotation mark
 // that nobody closed would swallow it.
 func (d *reader) readsBack(text, out []byte, line int) bool {
+	// what is wrong with other lines was told when they were read
 	var silent diag.List
 	old, err1 := Read(d.name, bytes.NewReader(text), &silent)
 	now, err2 := Read(d.name, bytes.NewReader(out), &silent)

@@ -19,6 +19,7 @@ func Find(text []byte, line int) (e Entry, raw []byte, ok bool) {
 	if !ok {
 		return e, nil, false
 	}
+	// as Read takes the cells, blanks and all, so that an entry that is not changed compares equal
 	cell := func(column string) string { return oneLine(at.Cell(column)) }
 	e = Entry{Field: cell("field_id"), Zone: cell("zone_id"), Day: cell("date"), Kind: strings.ToLower(cell("kind")), // as Read takes them
 		Value: cell("value"), Unit: strings.ToLower(cell("unit")), Note: cell("note")}
@@ -39,8 +40,10 @@ func Correct(name string, text []byte, line int, e Entry, faults *diag.List) (ou
 	before := faults.Faults()
 	cells := d.cells(list, line, e)
 	for i, c := range at.Cells { // Read takes a short row for one with empty cells
+		// cells beyond the header belong to nobody, and are kept for that
 		if i >= len(cells) {
 			cells = append(cells, c)
+			// columns that the record does not know, and the second of two of one name, of which the first is read
 		} else if !slices.Contains(form().Columns, list.Header[i]) || slices.Index(list.Header, list.Header[i]) < i {
 			cells[i] = c
 		}
@@ -92,6 +95,7 @@ func Lines(text []byte) []Line {
 		return nil
 	}
 	var out []Line
+	// counted on from the row before, so that a long file is gone through once
 	begin, number := 0, 1
 	for row := range list.Rows(&diag.List{}) {
 		begin, number = begin+offsetOf(text[begin:], 1+row.Line-number), row.Line
@@ -134,6 +138,7 @@ func (d *reader) find(text []byte, line int) (list *csvlist.List, at place, ok b
 // offsetOf is where a line begins. Behind the row before it empty lines may stand, so lines are counted, not rows.
 func offsetOf(text []byte, line int) int {
 	at := 0
+	// the line exists, so each of the ends before it does
 	for ; line > 1; line-- {
 		at += 1 + bytes.IndexByte(text[at:], '\n')
 	}
@@ -178,6 +183,7 @@ func (d *reader) onlyThat(text, out []byte, line int, instead []Record) bool {
 		d.full(line)
 		return false
 	}
+	// a note of several lines may become one of one, or the line go altogether
 	moved := bytes.Count(out, []byte("\n")) - bytes.Count(text, []byte("\n"))
 	var want []Record
 	for _, r := range old {

@@ -70,6 +70,7 @@ func LossPerStem(stems unit.PerArea) unit.AreaRate {
 
 // ByStems decides by stems that a mower would cut, counted when they are 4 to 6 in tall. They tell more of hay than plants do.
 func ByStems(stems unit.PerArea, sown, day time.Time) Decision {
+	// the limits of stems are the same in every year of the stand
 	d := Decision{Count: stems, Kind: Stems, KeepFrom: StemsKeep, GiveUpTo: StemsGiveUp, Loss: LossPerStem(stems), Source: stemSource, Status: suitability.Published,
 		Caveat: PureStands}
 	switch {
@@ -90,6 +91,7 @@ func ByPlants(plants unit.PerArea, sown, day time.Time) Decision {
 	keep, give := 5.0, 3.0
 	status := suitability.Published
 	switch year := ProductionYear(sown, day); {
+	// the source of the year of sowing names what to keep and not what to give up; the end is that of the second year, by proposal
 	case year == 0:
 		keep, give, status = 25, 6, suitability.Proposal
 	case year == 1:
@@ -119,6 +121,8 @@ func (d *Decision) thin(sown, day time.Time) {
 	}
 }
 
+// young says whether seed sown on that day would still take beside a stand of that age; not before the stand was sown, nor where nobody
+// knows when.
 func young(sown, day time.Time) bool {
 	return !sown.IsZero() && !day.Before(sown) && day.Before(sown.AddDate(0, thickenWithin, 0))
 }

@@ -45,6 +45,7 @@ func History(records []Record) []Story {
 	slices.SortStableFunc(sorted, compare)
 	var out []Story
 	for len(sorted) > 0 {
+		// sorted by field, so those of one field stand together
 		n := run(sorted, func(r Record) string { return r.Field })
 		out = append(out, fieldStories(sorted[:n])...)
 		sorted = sorted[n:]
@@ -79,6 +80,7 @@ func fieldStories(records []Record) []Story {
 	for len(records) > 0 {
 		n := run(records, zone)
 		s := Story{Field: records[0].Field, Zone: records[0].Zone}
+		// Concat makes a new list for each zone, which tell sorts
 		s.tell(slices.Concat(whole, records[:n]))
 		out, records = append(out, s), records[n:]
 	}
@@ -107,6 +109,7 @@ func (s *Story) tell(own []Record) {
 func (s *Story) put(r Record) {
 	number := ProductionYear(s.Sown, r.Day)
 	if s.Sown.IsZero() {
+		// without a day of sowing the years of production cannot be counted: all is put under one number, by calendar year
 		number = 0
 	}
 	// What lies beyond is counted and not shown; the file keeps it.
@@ -162,6 +165,7 @@ func (y *Year) decide(sown time.Time) *Decision {
 			if r.Day.After(day) {
 				sum, n, day = 0, 0, r.Day
 			}
+			// several counts of one day are places in the zone, whose mean is the zone
 			sum, n = sum+d, n+1
 		}
 		if n == 0 {

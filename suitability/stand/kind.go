@@ -33,6 +33,7 @@ const tissue = "tissue_"
 var kinds = sync.OnceValue(allKinds)
 
 func allKinds() []kind {
+	// the bounds are wide enough for either unit: they catch a slip, no more
 	perArea, rate := []string{"per_ft2", "per_m2"}, []string{"lb_ac", "kg_ha"}
 	pct := []string{"pct"}
 	list := []kind{

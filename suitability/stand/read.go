@@ -16,6 +16,7 @@ import (
 // mostRecords bounds a record: seven years of a large farm are some ten thousand lines.
 const mostRecords = 200000
 
+// form bounds what is read of a file.
 func form() csvlist.Form {
 	return csvlist.Form{Columns: strings.Split(header, ","), MostBytes: 16 << 20, MostRows: mostRecords, Instead: "split the record by years"}
 }
@@ -58,12 +59,14 @@ func (d *reader) header(list *csvlist.List) (ok bool) {
 		switch {
 		case !slices.Contains(names, h):
 			d.faults.Notice(diag.Fault{File: d.name, Line: list.Line, Field: h, Kind: "column left out", What: "the column is none of the record's", Fix: "the header is " + header})
+		// told as a fault and read on: the first of the two is what a reader of the file sees first
 		case slices.Index(list.Header, h) < i:
 			d.fault(list.Line, h, "column twice", "leave one of them", "the column stands twice; the first is read")
 		}
 	}
 	ok = true
 	for _, must := range []string{"field_id", "date", "kind"} {
+		// all that lack are told; zone, value, unit and note may be missing, and are then empty
 		if !list.Has(must) {
 			d.fault(list.Line, must, "missing column", "the header is "+header, "the record has no column %q", must)
 			ok = false
@@ -75,6 +78,7 @@ func (d *reader) header(list *csvlist.List) (ok bool) {
 // row reads a line.
 func (d *reader) row(row csvlist.Row) {
 	line, cell := row.Line, func(column string) string { return oneLine(row.Cell(column)) }
+	// names are compared as they stand: two that differ in case may be two fields
 	r := Record{Field: cell("field_id"), Zone: cell("zone_id"), Kind: Kind(strings.ToLower(cell("kind"))), Note: cell("note"), Line: line}
 	day, err := time.Parse(time.DateOnly, cell("date"))
 	i := r.Kind.index()
@@ -114,6 +118,7 @@ func (d *reader) value(r *Record, k kind, value, unitOf string) {
 	r.Value, r.Unit = unit.Some(v+0), unitOf // +0: a negative zero is zero
 }
 
+// listed writes kinds as a sentence has them.
 func listed(kinds []Kind) string {
 	var out []string
 	for _, k := range kinds {

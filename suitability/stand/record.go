@@ -53,6 +53,8 @@ func Write(w io.Writer, records []Record) error {
 
 // compare orders records; the place of a kind is that of [Kinds].
 func compare(a, b Record) int {
+	// all that is written is compared, so that equal places mean equal lines and the order of the input never shows; a missing value
+	// comes first
 	return cmp.Or(cmp.Compare(a.Field, b.Field), cmp.Compare(a.Zone, b.Zone), a.Day.Compare(b.Day),
 		cmp.Compare(a.Kind.index(), b.Kind.index()), cmp.Compare(a.Value.Or(-1), b.Value.Or(-1)), cmp.Compare(a.Unit, b.Unit),
 		cmp.Compare(a.Note, b.Note))

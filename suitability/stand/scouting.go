@@ -28,6 +28,7 @@ type Threshold struct {
 	Status       suitability.Status
 }
 
+// The columns are pest, kind, unit, number, height over and up to in inches, also, when, act, source and status.
 var thresholds = sync.OnceValue(func() []Threshold {
 	all, err := csv.NewReader(strings.NewReader(scoutingCSV)).ReadAll()
 	if err != nil {
@@ -47,6 +48,7 @@ var thresholds = sync.OnceValue(func() []Threshold {
 	return out
 })
 
+// optional reads a cell that may be empty.
 func optional(s string) unit.Opt[float64] {
 	if s == "" {
 		return unit.None[float64]()
@@ -86,6 +88,7 @@ func (t Threshold) fits(height unit.Opt[unit.Length]) bool {
 		return true
 	}
 	upTo, bounded := t.UpTo.Get()
+	// -1: without a lower end every height is over it
 	return h > t.Taller.Or(-1) && (!bounded || h <= upTo)
 }
 

@@ -68,6 +68,7 @@ func Read(name string, r io.Reader, faults *diag.List) (t *Table, ok bool, err e
 	}
 	var rows []csvlist.Row
 	for row := range list.Rows(faults) {
+		// cells are good until the next row only, and the rows are gone through twice: which columns are diseases shows in all of them
 		row.Cells = slices.Clone(row.Cells)
 		rows = append(rows, row)
 	}
@@ -81,6 +82,7 @@ func Read(name string, r io.Reader, faults *diag.List) (t *Table, ok bool, err e
 // leaveRemarks leaves out the columns that are plainly no disease: two cells or more are filled, and none holds a resistance. Prices and remarks
 // would otherwise make every variety one of which something is not known.
 func (d *reader) leaveRemarks(line int, rows []csvlist.Row) {
+	// the header belongs to the list
 	d.columns = slices.Clone(d.columns)
 	for i, c := range d.columns {
 		if c == "" || slices.Contains(columns(), c) {
@@ -93,10 +95,12 @@ func (d *reader) leaveRemarks(line int, rows []csvlist.Row) {
 				filled, resists = filled+1, resists || ok
 			}
 		}
+		// one odd cell may be a slip of the pen in a column of a disease, and is told as one
 		if filled < 2 || resists {
 			continue
 		}
 		d.faults.Notice(diag.Fault{File: d.name, Line: line, Field: c, Kind: "column left out", What: "no cell of the column is a resistance, so it is taken for remarks", Fix: "write HR, R, MR, LR, S or percent, if it is a disease"})
+		// an empty name is a column that is not read
 		d.columns[i] = ""
 		d.t.Diseases = slices.DeleteFunc(d.t.Diseases, func(disease string) bool { return disease == c })
 	}
@@ -156,8 +160,10 @@ func (d *reader) row(line int, cells []string) {
 		if i < len(cells) {
 			cell = strings.TrimSpace(cells[i])
 		}
+		// also for cells that are not there: every disease must have its place in Resistances
 		d.cell(&v, c, cell)
 	}
+	// one variety may stand in several trials and regions; the same one twice in one would count twice
 	key := strings.ToLower(v.Name + "\x00" + v.Region + "\x00" + v.Trial)
 	switch first, twice := d.seen[key]; {
 	case v.Name == "":

@@ -48,6 +48,7 @@ func OfShare(p unit.Percent) Resistance {
 	if !(p >= 0 && p <= 100) {
 		return Unknown
 	}
+	// from the top down, so that each bound is asked once; 5 % itself is printed as susceptible by the catalogs
 	switch whole := int(float64(p) + 0.5); {
 	case whole > 50:
 		return HighlyResistant
@@ -64,6 +65,7 @@ func OfShare(p unit.Percent) Resistance {
 // parseResistance reads a cell; ok is false for what is neither a class nor a share.
 func parseResistance(cell string) (r Resistance, ok bool) {
 	cell = strings.ToUpper(strings.TrimSpace(cell))
+	// an empty cell matches the empty code: not known
 	for i, c := range resistances {
 		if c.code == cell {
 			return Resistance(i), true

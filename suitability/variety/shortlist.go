@@ -76,6 +76,7 @@ func (n Need) Check(t *Table) error {
 	return nil
 }
 
+// dormancy is the span in force.
 func (n Need) dormancy() (from, to float64) {
 	from, to = n.DormancyFrom, n.DormancyTo
 	if from == 0 {
@@ -87,6 +88,7 @@ func (n Need) dormancy() (from, to float64) {
 	return from, to
 }
 
+// column is the place of a disease among those of the table, in any case; -1 for none.
 func (t *Table) column(disease string) int {
 	return slices.IndexFunc(t.Diseases, func(d string) bool { return strings.EqualFold(d, strings.TrimSpace(disease)) })
 }
@@ -112,6 +114,7 @@ func (t *Table) judge(v Variety, n Need) Judged {
 	j := Judged{Variety: v, Verdict: Listed}
 	from, to := n.dormancy()
 	d, ok := v.Dormancy.Get()
+	// each trait is held whatever the others came to: a grower wants to see all that fails
 	j.hold("dormancy", ok, d >= from && d <= to, fmt.Sprintf("%g", d), fmt.Sprintf("%g to %g", from, to))
 	if n.Region != "" {
 		j.hold("region", v.Region != "", strings.EqualFold(v.Region, strings.TrimSpace(n.Region)), v.Region, n.Region)
@@ -146,6 +149,7 @@ func order(fails bool) int {
 // hold records a trait that fails or is not known.
 func (j *Judged) hold(name string, known, good bool, found, wanted string) {
 	switch {
+	// an unknown trait never fails a variety, and never lists it either
 	case !known:
 		j.Traits = append(j.Traits, Trait{name, "", wanted, false})
 		if j.Verdict == Listed {
