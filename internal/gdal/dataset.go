@@ -54,6 +54,7 @@ func open(path string) (*dataset, error) {
 	runtime.LockOSThread() // the last error belongs to the thread
 	defer runtime.UnlockOSThread()
 	C.CPLErrorReset()
+	// No list of drivers: GDAL itself tells the format, so that formats it learns need no change here.
 	h := C.GDALOpenEx(name, C.GDAL_OF_VECTOR|C.GDAL_OF_READONLY, nil, nil, nil)
 	if h == nil {
 		why := C.GoString(C.CPLGetLastErrorMsg())
@@ -84,6 +85,7 @@ func describe(h C.OGRLayerH) *layer {
 	l := &layer{handle: h, name: C.GoString(C.OGR_L_GetName(h))}
 	def := C.OGR_L_GetLayerDefn(h)
 	for i := range int(C.OGR_FD_GetFieldCount(def)) {
+		// Small letters, as package ssurgo asks for columns; databases differ in capitals.
 		l.fields = append(l.fields, strings.ToLower(C.GoString(C.OGR_Fld_GetNameRef(C.OGR_FD_GetFieldDefn(def, C.int(i))))))
 	}
 	l.shapes = C.OGR_FD_GetGeomFieldCount(def) > 0
@@ -127,6 +129,7 @@ func (r row) shape() []byte {
 	if g == nil {
 		return nil
 	}
+	// A geodatabase may store arcs; the reader of well-known binary takes straight edges alone.
 	plain := C.OGR_G_ForceToMultiPolygon(C.OGR_G_GetLinearGeometry(g, 0, nil)) // which frees what it was given
 	if plain == nil {
 		return nil
@@ -164,6 +167,7 @@ func (l *layer) next(i int, each func(row) error) (more bool, err error) {
 	C.CPLErrorReset()
 	h := C.OGR_L_GetNextFeature(l.handle)
 	if h == nil {
+		// No row is the end of the layer or an error; only the error state tells which.
 		if C.CPLGetLastErrorType() >= C.CE_Failure {
 			return false, fmt.Errorf("row %d: %s", i+1, C.GoString(C.CPLGetLastErrorMsg()))
 		}

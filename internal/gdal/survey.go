@@ -41,11 +41,13 @@ func OpenSurvey(_ context.Context, path, unitsKey string, faults *diag.List) (*s
 		d.close()
 		return nil, nil, fmt.Errorf("%s: no soil survey: neither the survey's tables (mapunit, component, …) nor a layer of polygons with a column %q", path, unitsKey)
 	}
+	// A map without tables is a part: nothing in it says that it covers its survey area.
 	return ssurgo.New(path, source, polygons, source == nil, faults), d.close, nil
 }
 
 // mapLayer picks the layer of map unit polygons, by its name first: lines and points carry keys too.
 func mapLayer(d *dataset, key string) *layer {
+	// "" begins every name: any other layer with the key will do.
 	for _, name := range []string{"mupolygon", "soilmu_a", ""} {
 		for _, l := range d.layers {
 			n := strings.ToLower(l.name)
@@ -117,6 +119,7 @@ func newMap(path string, l *layer, unitsKey string, faults *diag.List) (ssurgo.M
 		return l.rows(ctx, func(r row) error {
 			f := feature.Feature{Index: r.index}
 			for _, c := range columns {
+				// A column that the layer does not have is place -1, which text takes for null.
 				if s := r.text(l.field(strings.ToLower(c))); s != "" {
 					f.Properties = append(f.Properties, feature.Property{Name: c, Value: feature.JSON(s)})
 				}

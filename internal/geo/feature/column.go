@@ -79,6 +79,7 @@ func (c Column) Check(v any) (any, error) {
 		}
 	case int:
 		return c.Check(int64(v))
+	// Whole numbers go into a column of numbers, never the other way round: a fraction would be lost.
 	case int64:
 		switch c.Type {
 		case Integer:
@@ -99,6 +100,7 @@ func Check(columns []Column, values, into []any) ([]any, error) {
 	if len(values) != len(columns) {
 		return nil, fmt.Errorf("%d values for %d columns", len(values), len(columns))
 	}
+	// into is used again for every row, so values are valid until the next one.
 	into = into[:0]
 	for i, c := range columns {
 		v, err := c.Check(values[i])
@@ -114,5 +116,6 @@ func isDate(s string) bool {
 	if len(s) != 10 || s[4] != '-' || s[7] != '-' {
 		return false
 	}
+	// The form alone: 2025-02-30 is let through.
 	return strings.Trim(s[:4]+s[5:7]+s[8:], "0123456789") == ""
 }

@@ -37,6 +37,7 @@ func (f *Feature) Label() string {
 // digits, and nothing when it is null or missing.
 func (f *Feature) Text(name string) string {
 	for _, p := range f.Properties {
+		// The first of that name counts.
 		if !strings.EqualFold(p.Name, name) {
 			continue
 		}
@@ -55,6 +56,7 @@ func (f *Feature) Text(name string) string {
 // Shorten bounds a value that is quoted in a message.
 func Shorten(s string) string {
 	const most = 40
+	// By letters, so that none is cut in half.
 	if r := []rune(s); len(r) > most {
 		return string(r[:most]) + "…"
 	}

@@ -30,6 +30,7 @@ func JSON(v any) json.RawMessage {
 
 // number writes the shortest digits that read back the same, in exponent form only where plain digits would be long.
 func number(v float64) json.RawMessage {
+	// 21 digits is where JavaScript changes to exponents too.
 	format := byte('f')
 	if a := math.Abs(v); a != 0 && (a < 1e-9 || a >= 1e21) {
 		format = 'e'
@@ -40,6 +41,7 @@ func number(v float64) json.RawMessage {
 func quote(s string) json.RawMessage {
 	var buf bytes.Buffer
 	enc := json.NewEncoder(&buf)
+	// Texts go into files and tables, where \u003c for < would stay as it is.
 	enc.SetEscapeHTML(false)
 	if err := enc.Encode(strings.ToValidUTF8(s, "\ufffd")); err != nil { // cannot happen for a string
 		return json.RawMessage("null")

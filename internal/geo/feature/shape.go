@@ -39,7 +39,9 @@ func readyRing(r orb.Ring, outer bool) (orb.Ring, error) {
 	if len(r) < 3 || closed && len(r) < 4 {
 		return nil, fmt.Errorf("a ring has %d points, which surround nothing", len(r))
 	}
+	// A ring without area has no direction, and stays as it is.
 	turn := area2(r) != 0 && area2(r) > 0 != outer
+	// Not copied: nearly all rings come ready, and writers do not change them.
 	if closed && !turn {
 		return r, nil
 	}

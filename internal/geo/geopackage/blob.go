@@ -20,6 +20,8 @@ func readBlob(b []byte) (wkb.Geometry, error) {
 	case isSpatiaLite(b):
 		return readSpatiaLite(b)
 	}
+	// Bare well-known binary begins with 0 or 1 and cannot be taken for either of the others; a blob of neither kind is
+	// refused there.
 	return wkb.Read(b)
 }
 
@@ -47,11 +49,13 @@ func readStandard(b []byte) (wkb.Geometry, error) {
 	if b[2] != 0 {
 		return wkb.Geometry{}, fmt.Errorf("its geometry is of version %d, where 0 is known", b[2])
 	}
+	// Bytes of the envelope by its kind: none, x and y, with z, with m, with both; two doubles an axis.
 	envelope := [...]int{0, 32, 48, 48, 64}
 	kind := int(flags&flagEnvelope) >> 1
 	if kind >= len(envelope) {
 		return wkb.Geometry{}, fmt.Errorf("its geometry has an envelope of kind %d, where 0 to 4 are known", kind)
 	}
+	// The envelope is passed over: a wrong one must not move the ground.
 	at := head + envelope[kind]
 	if len(b) < at {
 		return wkb.Geometry{}, errors.New("the geometry breaks off in its envelope")

@@ -12,6 +12,8 @@ import (
 // Features calls f for every row of the layer and stops at its first error, which it returns as it is. A feature whose
 // shape cannot be used has the reason, which was told; its attributes are there. Its ID is the number of its row.
 func (l *Layer) Features(ctx context.Context, f func(feature.Feature) error) error {
+	// The shape and the key come first, so that attributes begin at 2. A table without a key has "" here, which no column is
+	// called, and so no id.
 	names := []string{l.Geometry, l.table.key}
 	for _, c := range l.Columns {
 		names = append(names, c.Name)
@@ -20,6 +22,7 @@ func (l *Layer) Features(ctx context.Context, f func(feature.Feature) error) err
 		out := feature.Feature{Index: r.Index, ID: r.Text(1), Properties: make([]feature.Property, len(l.Columns))}
 		for i, c := range l.Columns {
 			out.Properties[i] = feature.Property{Name: c.Name, Value: c.json(r.values[i+2])}
+			// Its value in JSON is null.
 			if r.Bytes(i+2) != nil {
 				l.notice(&out, c.Name, "binary value", "its value is binary and is left out")
 			}
@@ -31,6 +34,7 @@ func (l *Layer) Features(ctx context.Context, f func(feature.Feature) error) err
 
 // shape reads the geometry, and tells what there is to tell about it.
 func (l *Layer) shape(r *Row, out *feature.Feature) {
+	// The library hands out a value of any type in any column: a declared type binds nobody.
 	b, binary := r.values[0].([]byte)
 	switch {
 	case r.values[0] == nil:

@@ -32,6 +32,7 @@ const (
 // database has them as defaults of columns (the time of the day, a random key); the library itself refuses those that
 // reach outside, because trusted_schema is off, and what they return counts towards the budget of the pass.
 func guard(conn *sql.Conn, size int64) error {
+	// No value can be longer than the file that holds it. There are no attached databases and no worker threads.
 	for _, l := range []struct{ id, most int }{{limitLength, int(min(maxValue, max(size, 1<<16)))}, {limitSQLLength, maxSQL}, {limitColumn, maxColumns}, {limitAttached, 0}, {limitTriggerDepth, 1}, {limitWorkers, 0}} {
 		if _, err := sqlite.Limit(conn, l.id, l.most); err != nil {
 			return err
@@ -52,6 +53,7 @@ func onlyReading(action sqlite.AuthorizerActionCode, first, _, _, within string)
 		return sqlite.AuthorizerDeny
 	case action == sqlite.AuthSelect, action == sqlite.AuthRead, action == sqlite.AuthFunction:
 		return sqlite.AuthorizerOK
+	// By which describe reads the columns; no other pragma is let through.
 	case action == sqlite.AuthPragma && first == "table_xinfo":
 		return sqlite.AuthorizerOK
 	}
@@ -80,6 +82,7 @@ func (d *DB) explain(ctx context.Context, err error) error {
 		}
 		return fmt.Errorf("%s: %w", d.name, cause)
 	}
+	// The library turns a failed read into a number of its own, mostly "damaged"; what the disk said is nearer the truth.
 	if failed := d.source.failure(); failed != nil {
 		return fmt.Errorf("%s: %w", d.name, failed)
 	}
@@ -87,6 +90,7 @@ func (d *DB) explain(ctx context.Context, err error) error {
 	if !errors.As(err, &e) {
 		return fmt.Errorf("%s: %w", d.name, err)
 	}
+	// The low byte is the kind of error, the bytes above say more about it.
 	const primary = 0xff
 	switch e.Code() & primary {
 	case codeCorrupt, codeReadFail:

@@ -22,6 +22,7 @@ type Layer struct {
 // Layers returns the layers of the database in the order it lists them. A layer that is listed and cannot be read (a
 // view) is no error here; [DB.Layer] says why.
 func (d *DB) Layers(ctx context.Context) ([]*Layer, error) {
+	// By the number that the list of layers names them by.
 	systems, err := d.systems(ctx)
 	if err != nil {
 		return nil, err
@@ -29,6 +30,7 @@ func (d *DB) Layers(ctx context.Context) ([]*Layer, error) {
 	titles := map[string]string{}
 	if t, ok := d.Table("gpkg_contents"); ok {
 		err = t.Rows(ctx, []string{"table_name", "identifier"}, func(r *Row) error {
+			// Names of tables differ in capitals between the lists, and SQL does not mind.
 			titles[strings.ToLower(r.Text(0))] = r.Text(1)
 			return nil
 		})
@@ -38,6 +40,8 @@ func (d *DB) Layers(ctx context.Context) ([]*Layer, error) {
 	}
 	var out []*Layer
 	listed := map[string]bool{}
+	// The standard's list, then that of SpatiaLite and of older programs. A database may have both, the second as a view or
+	// a copy: a layer that was listed is not listed again.
 	for _, form := range [...][5]string{
 		{"gpkg_geometry_columns", "table_name", "column_name", "geometry_type_name", "srs_id"},
 		{"geometry_columns", "f_table_name", "f_geometry_column", "geometry_type", "srid"},
@@ -72,6 +76,7 @@ func (d *DB) layer(table, geometry, kind string, srs SRS, id string) *Layer {
 	if at < 0 {
 		return nil
 	}
+	// Also when the table of systems lacks it: CRS then says so with the number.
 	srs.ID = id
 	l := &Layer{Name: t.Name, Geometry: t.Columns[at].Name, Kind: strings.ToUpper(kind), SRS: srs, db: d, table: t}
 	for i, c := range t.Columns {

@@ -39,6 +39,7 @@ func Open(ctx context.Context, name string, r io.ReaderAt, size int64, faults *d
 	if err := d.checkHeader(); err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
+	// Even checked lists can be long; the user should hear of it rather than wait.
 	ctx, cancel := context.WithTimeoutCause(ctx, patience, errors.New("its list of tables takes too long to read; it is damaged or hostile"))
 	defer cancel()
 	if err := d.connect(ctx); err != nil {
@@ -59,6 +60,7 @@ func (d *DB) connect(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	// Limits and the guard belong to a connection, so a second one would be without them.
 	d.pool.SetMaxOpenConns(1)
 	if d.conn, err = d.pool.Conn(ctx); err != nil {
 		return err
@@ -105,6 +107,7 @@ func (d *DB) checkHeader() error {
 		return errors.New("is cut off: it ends within its header; copy it again")
 	}
 	const wal = 2
+	// Bytes 18 and 19: version for writing and for reading, 2 with a write-ahead log.
 	if head[18] == wal || head[19] == wal {
 		d.faults.Notice(diag.Fault{File: d.name, Kind: "write-ahead log", What: "changes may still stand in a file beside it that ends in -wal, which is not read",
 			Fix: "open and close it once in the program that made it"})
@@ -116,6 +119,8 @@ func (d *DB) checkHeader() error {
 	if pageSize < 512 || pageSize&(pageSize-1) != 0 {
 		return fmt.Errorf("is damaged: its pages would have %d bytes; copy it again", pageSize)
 	}
+	// Bytes 24 to 27 are the change counter, 92 to 95 what it was when the number of pages was written: only programs that
+	// keep both up can be believed.
 	pages := int64(binary.BigEndian.Uint32(head[28:]))
 	if d.source.size < pages*pageSize && string(head[24:28]) == string(head[92:96]) { // else the count is not kept up
 		return fmt.Errorf("is cut off: it has %d bytes of %d; copy it again", d.source.size, pages*pageSize)

@@ -55,15 +55,18 @@ func (t *Table) Rows(ctx context.Context, names []string, f func(*Row) error) er
 	}
 	list := make([]string, len(names))
 	for i, name := range names {
+		// A column that is not there takes a place all the same, so that values stand where they were asked for.
 		list[i] = "NULL"
 		if at := t.Column(name); at >= 0 {
 			list[i] = "+" + quote(t.Columns[at].Name) // with the sign, the library hands out the value as stored, also of columns it takes for times
 		}
 	}
+	// NOT INDEXED: a damaged or hostile index could hand out rows that the table does not have.
 	n, err, mine := t.scan(ctx, "SELECT "+strings.Join(list, ", ")+" FROM "+quote(t.Name)+" NOT INDEXED", len(names), f)
 	switch {
 	case mine || err == nil:
 		return err
+	// Without a row nothing was read, and a failing disk is no damage of the file.
 	case ctx.Err() != nil || n == 0 || t.db.source.failure() != nil:
 		return t.db.explain(ctx, err)
 	}
@@ -80,6 +83,7 @@ func (t *Table) scan(ctx context.Context, statement string, width int, f func(*R
 	}
 	defer rows.Close()
 	r := Row{values: make([]any, width)}
+	// Pointers to the values of one Row, which all rows use again.
 	into := make([]any, width)
 	for i := range into {
 		into[i] = &r.values[i]
@@ -92,6 +96,7 @@ func (t *Table) scan(ctx context.Context, statement string, width int, f func(*R
 		if err := rows.Scan(into...); err != nil {
 			return n, err, false
 		}
+		// After the scan of a row, which maxValue bounds by itself.
 		if !left.take(r.values) {
 			return n, errors.New("it holds more than its file has room for; it is damaged or hostile"), false
 		}

@@ -72,6 +72,7 @@ const wgs84Text = `GEOGCS["WGS 84",DATUM["WGS_1984",SPHEROID["WGS 84",6378137,29
 // systemsToWrite returns the rows every GeoPackage must have, clause 1.1.2.1.2.
 func systemsToWrite() [][6]any {
 	return [][6]any{
+		// No layer written here is in the first two; the standard asks for them.
 		{"Undefined Cartesian SRS", -1, "NONE", -1, "undefined", "undefined Cartesian coordinate reference system"},
 		{"Undefined geographic SRS", 0, "NONE", 0, "undefined", "undefined geographic coordinate reference system"},
 		{"WGS 84 geodetic", wgs84, "EPSG", wgs84, wgs84Text, "longitude/latitude coordinates in decimal degrees on the WGS 84 spheroid"},
@@ -153,5 +154,6 @@ END;
 
 // named puts the names of a layer into a statement.
 func named(statement, layer string) string {
+	// Names were checked by plain, so they need no escaping.
 	return strings.NewReplacer("<t>", layer, "<c>", shapeColumn, "<i>", keyColumn).Replace(statement)
 }

@@ -21,12 +21,14 @@ const (
 )
 
 func isSpatiaLite(b []byte) bool {
+	// A zero byte also begins big-endian well-known binary; the marks at both ends tell them apart.
 	return len(b) > liteHead+4 && b[0] == 0 && b[liteOrder] <= 1 && b[liteHead-1] == liteMark && b[len(b)-1] == liteEnd
 }
 
 // readSpatiaLite turns a blob into well-known binary, which has the same length but for the head, and reads that.
 func readSpatiaLite(b []byte) (wkb.Geometry, error) {
 	order := b[liteOrder]
+	// One byte less at the end and one more at the beginning. The blob is the library's and is left as it is.
 	body := make([]byte, 0, len(b)-liteHead)
 	body = append(body, order)
 	body = append(body, b[liteHead:len(b)-1]...)
@@ -44,6 +46,7 @@ func orderParts(b []byte, order byte) error {
 		e = binary.LittleEndian
 	}
 	const several = 4 // codes from here on hold parts
+	// Thousands say which dimensions there are.
 	if code := e.Uint32(b[1:]) % 1000; code < several {
 		return nil
 	}
@@ -71,6 +74,7 @@ func polygonSize(b []byte, e binary.ByteOrder) (int, error) {
 	if code%1000 != 3 || code > 3003 {
 		return 0, errors.New("it holds parts that are no polygons")
 	}
+	// Bytes of a point: x and y, and 8 more for each of z and m.
 	width := 16 + 8*map[uint32]int{0: 0, 1: 1, 2: 1, 3: 2}[code/1000]
 	at := 9
 	for n := e.Uint32(b[5:]); n > 0; n-- {

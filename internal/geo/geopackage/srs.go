@@ -29,6 +29,7 @@ func (l *Layer) CRS() (crs proj.CRS, ok bool, err error) {
 	if s.undefined() {
 		return proj.CRS{}, false, nil
 	}
+	// By the code first and by the text only where the code is not known here: texts differ by program.
 	if strings.EqualFold(s.Organization, "EPSG") {
 		if crs, err = proj.FromName("EPSG:" + s.Code); err == nil {
 			return crs, true, nil
@@ -56,6 +57,7 @@ func (d *DB) systems(ctx context.Context) (map[string]SRS, error) {
 			continue
 		}
 		err := t.Rows(ctx, []string{form.id, form.organization, form.code, form.definition}, func(r *Row) error {
+			// The standard's table is read first and wins over the older one.
 			if s := (SRS{r.Text(0), r.Text(1), r.Text(2), r.Text(3)}); len(out) < maxSystems && out[s.ID].ID == "" {
 				out[s.ID] = s
 			}

@@ -74,6 +74,7 @@ func (d *DB) list(ctx context.Context) error {
 
 // names returns the names of ordinary tables and keeps those of others.
 func (d *DB) names(ctx context.Context) ([]string, error) {
+	// With the sign the library hands out what is stored and does not use an index: see Rows.
 	rows, err := d.conn.QueryContext(ctx, `SELECT +name, +type, +sql FROM sqlite_schema NOT INDEXED`)
 	if err != nil {
 		return nil, err
@@ -92,6 +93,7 @@ func (d *DB) names(ctx context.Context) ([]string, error) {
 		if err := rows.Scan(&name, &kind, &text); err != nil {
 			return nil, err
 		}
+		// A virtual table has no rows of its own: code of the library makes them, and is not run.
 		virtual := len(text.String) > 14 && strings.EqualFold(text.String[:14], "CREATE VIRTUAL")
 		switch {
 		case kind.String == "view" || virtual:
@@ -124,6 +126,7 @@ func (t *Table) describe(ctx context.Context) error {
 			continue
 		}
 		if key > 0 {
+			// Only a lone key of exactly that type is the number of the row itself.
 			if keys++; keys == 1 && strings.EqualFold(kind, "INTEGER") {
 				t.key = name
 			} else {

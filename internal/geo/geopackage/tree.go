@@ -34,6 +34,7 @@ var errList = errors.New("its list of tables is damaged; copy it again, or expor
 
 func (w *walker) walk(n uint32, depth int) error {
 	const deepest = 20 // as the database library has it
+	// Pages count from 1.
 	if n == 0 || int64(n) > w.pages || w.seen[n] || depth > deepest {
 		return errList
 	}
@@ -47,12 +48,15 @@ func (w *walker) walk(n uint32, depth int) error {
 		head = 100 // of the file
 	}
 	switch b[head] {
+	// Leaves hold the list itself, which names reads row by row up to maxTables.
 	case pageLeaf:
 		return nil
 	case pageInner:
 	default:
 		return errList
 	}
+	// The header of an inner page has 12 bytes, then come the places of its cells; each cell begins with the number of a
+	// page below.
 	cells := int(binary.BigEndian.Uint16(b[head+3:]))
 	for i := range cells {
 		at := head + 12 + 2*i
@@ -67,5 +71,6 @@ func (w *walker) walk(n uint32, depth int) error {
 			return err
 		}
 	}
+	// The rightmost page below stands in the header, not in a cell.
 	return w.walk(binary.BigEndian.Uint32(b[head+8:]), depth+1)
 }

@@ -77,6 +77,7 @@ func checkContents(layers []Content) error {
 	}
 	names, titles := map[string]bool{}, map[string]bool{}
 	for _, l := range layers {
+		// Together with the two columns that every layer has, so that a column called fid or geom is refused.
 		err := feature.CheckColumns(append([]feature.Column{{Name: keyColumn}, {Name: shapeColumn}}, l.Columns...))
 		name, title := strings.ToLower(l.Name), l.title()
 		switch {
@@ -139,6 +140,7 @@ func (m *maker) explain(err error) error {
 const codeFull = 13
 
 func (m *maker) make(layers []Content) error {
+	// One transaction: a commit for every row would take most of the time.
 	if err := m.exec("BEGIN"); err != nil {
 		return err
 	}
@@ -158,5 +160,6 @@ func (m *maker) make(layers []Content) error {
 	if err := m.exec("COMMIT"); err != nil {
 		return err
 	}
+	// Pages come into one order that depends on the rows alone.
 	return m.exec("VACUUM")
 }

@@ -19,6 +19,7 @@ func (m *maker) layer(l Content) error {
 	if err := m.exec(named(`CREATE VIRTUAL TABLE "rtree_<t>_<c>" USING rtree(id, minx, maxx, miny, maxy)`, l.Name)); err != nil {
 		return err
 	}
+	// Rows before the entry in the list of contents, which needs their extent.
 	box, err := m.rows(l)
 	if err != nil {
 		return err
@@ -78,6 +79,7 @@ func (m *maker) rows(l Content) (box, error) {
 			return err
 		}
 		var blob any
+		// A row without a shape has null in the column and no entry in the index, as the triggers would have it.
 		if shape != nil {
 			blob = shape
 			all.add(bound)

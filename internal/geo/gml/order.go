@@ -15,6 +15,7 @@ func (g *reader) place(sh *shaper) {
 	case sh.system == "":
 	case g.crs.Text == "":
 		g.crs = CRS{sh.system, code}
+	// Told once for a file: every further feature would say the same.
 	case code != g.crs.EPSG && !g.other:
 		g.other = true
 		g.faults.Add(diag.Fault{File: g.name, Line: g.s.Line(), Kind: "reference system", What: fmt.Sprintf("a feature is in %s, others in %s; all are taken as the latter", sh.system, g.crs.Text), Fix: "ask the service for one system"})
@@ -25,6 +26,8 @@ func (g *reader) place(sh *shaper) {
 	for _, part := range sh.shape {
 		for _, r := range part {
 			for _, p := range r {
+				// No latitude is beyond 90, so the first number must be a longitude. East of 90° W and in Europe nothing shows it, and
+				// the standard is followed.
 				if math.Abs(p[0]) > 90 {
 					g.tellTurned()
 					return
@@ -58,5 +61,6 @@ func (sh *shaper) latitudeFirst() bool {
 		return false
 	}
 	crs, err := proj.FromEPSG(code)
+	// A system that is not known here is left in the order of the file; placing it fails later, with its name.
 	return err == nil && crs.Geographic()
 }

@@ -53,6 +53,7 @@ func (g *reader) file() error {
 	switch root.Name.Local {
 	case "FeatureCollection":
 		return g.s.Children(g.part)
+	// WFS and WMS wrap their errors differently; either way what counts is the text.
 	case "ExceptionReport", "ServiceExceptionReport":
 		said, err := g.exception()
 		if err != nil {
@@ -67,6 +68,7 @@ func (g *reader) file() error {
 func (g *reader) exception() (string, error) {
 	var parts []string
 	var walk func(xml.StartElement) error
+	// A text for every element that has some, inner ones first.
 	walk = func(xml.StartElement) error {
 		text, err := g.s.Content(walk)
 		if text = strings.Join(strings.Fields(text), " "); text != "" && len(parts) < 10 {
@@ -81,6 +83,7 @@ func (g *reader) exception() (string, error) {
 // part takes an element of the collection.
 func (g *reader) part(e xml.StartElement) error {
 	switch e.Name.Local {
+	// Under the names of GML 2 and 3, GML 3 for many at once, and WFS 2.
 	case "featureMember", "featureMembers", "member":
 		return g.s.Children(g.feature)
 	}
@@ -100,9 +103,11 @@ func (g *reader) feature(e xml.StartElement) error {
 	of := map[string]bool{}
 	var twice []string
 	err := g.s.Children(func(e xml.StartElement) error {
+		// The box around the feature, which would count as a second geometry.
 		if e.Name.Local == "boundedBy" {
 			return nil
 		}
+		// An element with elements in it is a geometry or leads to one, and has no value of its own.
 		inside := false
 		text, err := g.s.Content(func(in xml.StartElement) error {
 			inside = true
@@ -169,6 +174,7 @@ func parseCRS(name string) int {
 	if !strings.Contains(s, "EPSG") {
 		return 0
 	}
+	// -1 where none stands, and the whole text is then looked at.
 	at := strings.LastIndexAny(s, ":#/")
 	code, err := strconv.Atoi(s[at+1:])
 	if err != nil || code <= 0 {

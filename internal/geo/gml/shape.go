@@ -48,6 +48,7 @@ func (sh *shaper) complain(format string, args ...any) {
 
 // inherit takes the attributes that hold for everything inside an element.
 func (sh *shaper) inherit(e xml.StartElement, in system) system {
+	// Mostly on the outermost geometry alone; inner ones repeat it.
 	if name := xmlscan.Attr(e, "srsName"); name != "" && sh.system == "" {
 		sh.system = name
 	}
@@ -67,6 +68,7 @@ func (sh *shaper) geometry(e xml.StartElement, in system) error {
 		"MultiGeometry", "geometryMember", "geometryMembers", "CompositeSurface":
 		return sh.s.Children(func(e xml.StartElement) error { return sh.geometry(e, in) })
 	default:
+		// Elements of the service's own around a value are no geometries.
 		if sh.other == "" && strings.Contains(e.Name.Space, "gml") {
 			sh.other = feature.Shorten(kind)
 		}
@@ -109,6 +111,7 @@ func (sh *shaper) rings(in system, into *[]orb.Ring) error {
 			*into = append(*into, ring)
 			return err
 		}
+		// A boundary that is not understood spoils the feature: with one ring less its ground would be another.
 		sh.complain("a boundary is a %s, which is not read", feature.Shorten(e.Name.Local))
 		return nil
 	})
@@ -140,6 +143,7 @@ func (sh *shaper) positions(text string, width int, ring *orb.Ring) {
 	var first string
 	for word := range strings.FieldsSeq(text) { // one by one: a list of them would take far more than the text
 		switch n % width {
+		// Only the first two numbers of a position are kept; which of them is latitude is for place to say.
 		case 0:
 			first = word
 		case 1:
@@ -182,6 +186,7 @@ func (sh *shaper) tuples(e xml.StartElement, ring *orb.Ring) error {
 		}
 		return standard
 	}
+	// A service may write 4,5;6,7 where comma is the decimal sign.
 	point, comma, blank := sign("decimal", "."), sign("cs", ","), sign("ts", " ")
 	tuples := strings.FieldsSeq(text)
 	if blank != " " {

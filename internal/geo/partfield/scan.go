@@ -50,12 +50,14 @@ func (p *reader) file() error {
 	if err != nil {
 		return err
 	}
+	// XFC is the root of a file that a TASKDATA.XML refers to for a part of its content.
 	if root.Name.Local != "ISO11783_TaskData" && root.Name.Local != "XFC" {
 		return &xmlscan.Error{Line: p.s.Line(), What: fmt.Sprintf("the file begins with %q, not with ISO11783_TaskData", root.Name.Local)}
 	}
 	return p.s.Children(func(e xml.StartElement) error {
 		switch e.Name.Local {
 		case "CTR":
+			// Attributes are letters in this standard: A is the id, B the name or, of a partfield, its code.
 			p.customers[xmlscan.Attr(e, "A")] = xmlscan.Attr(e, "B")
 		case "FRM":
 			p.farms[xmlscan.Attr(e, "A")] = xmlscan.Attr(e, "B")
@@ -76,6 +78,7 @@ func (p *reader) partfield(e xml.StartElement) error {
 		}
 	}
 	err := p.s.Children(func(c xml.StartElement) error {
+		// Other polygons are treatment zones, water, buildings: no boundaries.
 		if c.Name.Local != "PLN" || xmlscan.Attr(c, "A") != boundaryPolygon {
 			return nil
 		}
@@ -84,6 +87,7 @@ func (p *reader) partfield(e xml.StartElement) error {
 	if err != nil {
 		return err
 	}
+	// Counted before each is called: a partfield without a shape is one as well.
 	p.n++
 	if len(f.Geometry) == 0 && f.Reason == "" {
 		f.Reason = "it has no boundary in the task data"
@@ -103,6 +107,7 @@ func (p *reader) polygon(f *feature.Feature) error {
 			return nil
 		}
 		ring, err := p.ring(f)
+		// Less than three corners are no ground; where points were left out that was told.
 		if err != nil || len(ring) < 3 {
 			return err
 		}
@@ -122,6 +127,7 @@ func (p *reader) polygon(f *feature.Feature) error {
 // ring reads the points of an LSG; one that is no place is left out and told.
 func (p *reader) ring(f *feature.Feature) (ring orb.Ring, err error) {
 	err = p.s.Children(func(e xml.StartElement) error {
+		// C is latitude (north), D longitude (east); A says what the point is for and does not matter here.
 		if e.Name.Local != "PNT" {
 			return nil
 		}

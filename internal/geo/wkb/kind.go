@@ -28,6 +28,7 @@ func (k kind) String() string {
 }
 
 // readable tells whether values of the kind can be read, or at least passed over.
+// Codes over 7 are shapes with arcs or of surfaces.
 func (k kind) readable() bool { return k >= point && k <= collection }
 
 // member is what a kind of several geometries is made of; 0 means any.

@@ -26,6 +26,7 @@ func Read(b []byte) (Geometry, error) {
 	if err := r.geometry(0, 0); err != nil {
 		return Geometry{}, err
 	}
+	// A value that is longer than its geometry was cut or put together wrongly, and its geometry may be as well.
 	if r.at != len(b) {
 		return Geometry{}, fmt.Errorf("%d bytes are left over behind the geometry", len(b)-r.at)
 	}
@@ -52,6 +53,7 @@ func (r *reader) header() (head, error) {
 	if len(r.b)-r.at < 5 {
 		return head{}, errShort
 	}
+	// Every geometry within another has its own header and may have its own byte order.
 	h := head{order: binary.LittleEndian, width: 16}
 	switch r.b[r.at] {
 	case 0:
@@ -70,6 +72,7 @@ func (r *reader) code(h *head, code uint32) error {
 	const flagZ, flagM, flagSystem = 1 << 31, 1 << 30, 1 << 29
 	plain := code &^ (flagZ | flagM | flagSystem)
 	h.kind = kind(plain % 1000)
+	// ISO counts dimensions in thousands: 1 z, 2 m, 3 both.
 	z := code&flagZ != 0 || plain/1000 == 1 || plain/1000 == 3
 	m := code&flagM != 0 || plain/1000 == 2 || plain/1000 == 3
 	if plain/1000 > 3 || !h.kind.readable() {
@@ -81,6 +84,7 @@ func (r *reader) code(h *head, code uint32) error {
 			r.out.Flattened = true
 		}
 	}
+	// The number of the system is passed over: who stores the blob says it elsewhere.
 	if code&flagSystem != 0 {
 		if len(r.b)-r.at < 4 {
 			return errShort
@@ -97,6 +101,7 @@ func (r *reader) count(h head, least int) (int, error) {
 	}
 	n := int(h.order.Uint32(r.b[r.at:]))
 	r.at += 4
+	// Divided and not multiplied: the product may not fit, and a blob may promise four thousand million rings.
 	if n > (len(r.b)-r.at)/least {
 		return 0, fmt.Errorf("byte %d of the geometry promises %d parts, for which there are no bytes", r.at-4, n)
 	}
@@ -166,6 +171,7 @@ func (r *reader) pass(h head, depth int) error {
 // polygon reads the rings of one polygon. One without rings is empty.
 func (r *reader) polygon(h head) error {
 	n, err := r.count(h, 4)
+	// A polygon without rings is how an empty one is stored.
 	if err != nil || n == 0 {
 		return err
 	}

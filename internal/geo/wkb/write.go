@@ -27,6 +27,7 @@ func Append(b []byte, shape orb.MultiPolygon) []byte {
 func Size(shape orb.MultiPolygon) int {
 	n := 9
 	for _, part := range shape {
+		// Byte order, code and count.
 		n += 9
 		for _, ring := range part {
 			n += 4 + 16*len(ring)
