@@ -66,6 +66,7 @@ func namedCharset(said string) (c charset, ok bool) {
 		return charset{"UTF-8 (.cpg)", nil}, true
 	}
 	t, ok := pages[plain]
+	// "ansi 1252" and "1252" are one; the first word that leads to a page counts.
 	for _, word := range pageWords {
 		if !ok {
 			t, ok = pages[strings.TrimPrefix(plain, word)]
@@ -87,6 +88,7 @@ func (c charset) decode(b []byte) string {
 		if utf8.Valid(b) {
 			return string(b)
 		}
+		// Only where something beyond ASCII is left: a lone half letter is more likely a whole one of another code page.
 		if cut := wholeLetters(b); cut > 0 && utf8.Valid(b[:cut]) && !ascii(b[:cut]) {
 			return string(b[:cut])
 		}
@@ -111,6 +113,7 @@ func ascii(b []byte) bool {
 
 // wholeLetters returns the length of b without an unfinished UTF-8 letter at its end.
 func wholeLetters(b []byte) int {
+	// A letter has four bytes at most, so an unfinished one three.
 	for back := 1; back < utf8.UTFMax && back <= len(b); back++ {
 		at := len(b) - back
 		if utf8.RuneStart(b[at]) {

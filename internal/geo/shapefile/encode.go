@@ -46,6 +46,7 @@ func NewEncoder(columns []Column, rows Rows) (*Encoder, error) {
 	if e.columns, err = checkColumns(columns); err != nil {
 		return nil, err
 	}
+	// in bytes, of the widest value of each column
 	widths := make([]int, len(columns))
 	for shape, values := range rows {
 		e.n++
@@ -61,6 +62,7 @@ func NewEncoder(columns []Column, rows Rows) (*Encoder, error) {
 
 // checkSize refuses what the format cannot hold, with all widths known.
 func (e *Encoder) checkSize() error {
+	// Readers take sizes as signed numbers of four bytes, hence 2 GB for either file.
 	if e.words > maxWords || int64(e.n)*int64(total(e.columns)) > math.MaxInt32 {
 		return errors.New("the layer is larger than the 2 GB a shapefile can hold; split it")
 	}

@@ -148,6 +148,7 @@ func appendFloat(b []byte, v float64) []byte {
 
 // appendShape writes the content of one record.
 func appendShape(b []byte, shape orb.MultiPolygon, size int64, box orb.Bound) []byte {
+	// No polygon record is as short as that.
 	if size == nullSize {
 		return binary.LittleEndian.AppendUint32(b, shapeNull)
 	}

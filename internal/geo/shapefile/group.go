@@ -103,6 +103,7 @@ func believable(rings []ring) bool {
 
 // assemble builds the parts. Only holes use their parent, which is then an outer ring.
 func assemble(rings []ring) orb.MultiPolygon {
+	// place of each outer ring among the parts
 	place := make([]int, len(rings))
 	var out orb.MultiPolygon
 	for i, r := range rings {

@@ -21,6 +21,7 @@ func nest(rings []ring) {
 	}
 	slices.SortStableFunc(bySize, func(a, b int) int { return cmp.Compare(math.Abs(rings[b].area2), math.Abs(rings[a].area2)) })
 	depth := make([]int, len(rings))
+	// Counted and not timed, so that the same file gives the same shapes on every machine.
 	budget := nestBudget
 	for k, i := range bySize {
 		for _, j := range slices.Backward(bySize[:k]) { // smallest first: the first found is the parent
@@ -65,6 +66,7 @@ func (r *ring) contains(in *ring, budget *int) bool {
 		}
 	}
 	for i := 0; i+3 < len(in.xy); i += 2 {
+		// All corners of a hole may touch the ring around it, and its edges still run inside.
 		if side := r.side((in.xy[i]+in.xy[i+2])/2, (in.xy[i+1]+in.xy[i+3])/2, budget); side != 0 {
 			return side > 0
 		}
@@ -86,6 +88,7 @@ func (r *ring) side(x, y float64, budget *int) int {
 		if (ay > y && by > y) || (ay < y && by < y) {
 			continue
 		}
+		// Twice the area of edge and point: positive where the point lies left of the edge, 0 on its line.
 		cross := (bx-ax)*(y-ay) - (by-ay)*(x-ax)
 		if cross == 0 && min(ax, bx) <= x && x <= max(ax, bx) {
 			return 0

@@ -47,6 +47,7 @@ func (l *Layer) Records(f func(*Record) error) error {
 
 // walk hands out records with their rows until the shapes end.
 func (l *Layer) walk(s *shpReader, rows *rowReader, f func(*Record) error) error {
+	// One for all records: its slices grow to the largest and stay.
 	rec := &Record{layer: l}
 	deleted := 0
 	for {

@@ -45,6 +45,7 @@ const polygonHead = 4 + 32 + 4 + 4
 // parse reads the content of one record; a null shape has no rings. Heights and measures are passed over. The error
 // says what is wrong with the record, without its place.
 func (r *Rings) parse(b []byte) error {
+	// Each record has its own type, though all but null ones should be that of the header.
 	kind := int32(binary.LittleEndian.Uint32(b)) // records have at least 4 bytes
 	switch kind {
 	case shapeNull:
@@ -58,6 +59,7 @@ func (r *Rings) parse(b []byte) error {
 	}
 	parts := int64(int32(binary.LittleEndian.Uint32(b[36:])))
 	points := int64(int32(binary.LittleEndian.Uint32(b[40:])))
+	// In 64 bits: the sum could not hold in 32 what a damaged count says.
 	if parts < 0 || points < 0 || polygonHead+4*parts+16*points > int64(len(b)) {
 		return fmt.Errorf("%d parts with %d points do not fit its %d bytes", parts, points, len(b))
 	}

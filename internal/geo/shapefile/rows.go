@@ -30,6 +30,7 @@ func (l *Layer) openRows() (*rowReader, error) {
 		return nil, fmt.Errorf("%s: %w", l.display("dbf"), cause(err))
 	}
 	r := &rowReader{layer: l, f: f, in: bufio.NewReaderSize(f, readAhead), row: make([]byte, l.table.width)}
+	// To the first row by what the header says, for some writers leave room behind the columns.
 	if _, err := io.CopyN(io.Discard, r.in, l.table.start); err != nil {
 		f.Close()
 		return nil, fmt.Errorf("%s: %w", l.display("dbf"), cause(err))

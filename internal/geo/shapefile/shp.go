@@ -157,6 +157,7 @@ func (h recordHeader) plausible(n int) bool {
 
 // nextHead finds and reads the header of the next record, with the help of the index where the file has a gap.
 func (s *shpReader) nextHead() (recordHeader, error) {
+	// Asked for every record, so that index and records stay in step.
 	want, indexed := s.index.next()
 	b, err := s.in.Peek(recordHead)
 	if len(b) < recordHead {
@@ -169,6 +170,7 @@ func (s *shpReader) nextHead() (recordHeader, error) {
 			s.lost(s.pos, s.n, fmt.Sprintf("the index places record %d behind the end of the file; it and all after it are lost", s.n+1))
 			return h, io.EOF
 		}
+		// What the index leads to is believed as it is; without a length it is damage after all.
 		if b, err = s.in.Peek(recordHead); len(b) < recordHead {
 			return h, s.end(len(b), err)
 		}

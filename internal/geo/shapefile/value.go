@@ -56,6 +56,7 @@ func (r *Record) JSON(i int) json.RawMessage {
 		if s, ok := plainNumber(string(b)); ok {
 			return json.RawMessage(s)
 		}
+	// "?" and a blank mean that nobody has said.
 	case 'L':
 		switch b[0] {
 		case 'T', 't', 'Y', 'y':
