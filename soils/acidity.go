@@ -26,6 +26,7 @@ func WindowMeanPH(horizons []Horizon, w Window) (ph unit.Opt[unit.PH], covered u
 // UnitMeanPH is [WindowMeanPH] for a map unit: acidity averaged over depth, then over components by percent.
 func UnitMeanPH(u *MapUnit, w Window) (ph unit.Opt[unit.PH], weight unit.Percent) {
 	acidity, weight := UnitMean(u, func(c *Component) unit.Opt[float64] {
+		// acidity goes through both means and is turned into pH once, at the end: a mean of two pH would be the arithmetic one again
 		mean, _ := WindowMean(c.Horizons, w, acidityOf)
 		return mean
 	})

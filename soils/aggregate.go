@@ -80,6 +80,7 @@ func unitShare(u *MapUnit, is func(*Component) bool) unit.Opt[unit.Percent] {
 	return unit.Some(UnitSum(u, is))
 }
 
+// unitSlope is the mean slope by percent, as slopegradwta rounds it.
 func unitSlope(u *MapUnit) unit.Opt[float64] {
 	mean, _ := UnitMean(u, func(c *Component) unit.Opt[float64] { return c.Slope.Value })
 	return rounded(mean, 1)
@@ -94,6 +95,7 @@ func unitWater(u *MapUnit, depth unit.Depth) unit.Opt[unit.Water] {
 	return rounded(mean, 1)
 }
 
+// rounded rounds as the agency does; what is missing stays missing.
 func rounded[T ~float64](v unit.Opt[T], decimals int) unit.Opt[T] {
 	if x, ok := v.Get(); ok {
 		return unit.Some(T(roundHalfAway(float64(x), decimals)))
@@ -112,7 +114,9 @@ func substantialMin(u *MapUnit, of func(*Component) unit.Opt[unit.Depth]) unit.O
 	return least
 }
 
+// bedrockDepth is the top of the shallowest bedrock; missing without one, since the zero restriction has no top.
 func bedrockDepth(c *Component) unit.Opt[unit.Depth] {
+	// by the rows of restrictions alone, as muaggatt does: a rock horizon without a row does not count here
 	r, _ := c.Shallowest(Restriction.Bedrock)
 	return r.Top
 }
@@ -131,9 +135,11 @@ func floodingClass(c *Component) Frequency {
 
 func ponds(c *Component) bool {
 	f, _ := c.Ponding()
+	// not recorded is below Never and so is no ponding
 	return f > Never
 }
 
+// wetter is the wetter of two classes; what is not recorded gives way to any class.
 func wetter(a, b DrainageClass) DrainageClass {
 	if a == DrainageUnknown || (b != DrainageUnknown && b < a) {
 		return b
@@ -152,11 +158,14 @@ func laterDrainage(a, b DrainageClass) int {
 // hydrologicGroups lists the groups in the order of the survey's domain.
 var hydrologicGroups = []string{"A", "B", "C", "D", "A/D", "B/D", "C/D"}
 
+// laterGroup orders groups as the domain does; one that is not in it, or not recorded, comes before all. Ties between such go by text, so
+// that the order of the rows never shows.
 func laterGroup(a, b string) int {
 	at := func(s string) int { return slices.Index(hydrologicGroups, strings.ToUpper(s)) }
 	return cmp.Or(cmp.Compare(at(a), at(b)), cmp.Compare(a, b))
 }
 
+// capability is the class of the largest percent, which may be "not recorded", with its percent in whole numbers.
 func capability(u *MapUnit, class func(*Component) string) Capability {
 	best, percent, ok := DominantCondition(u, nil, class, strings.Compare)
 	if !ok {

@@ -31,7 +31,10 @@ type Horizon struct {
 // Fragipan says whether the horizon is a pan by its designation: x among the small letters, as in Bx or 2Btx1.
 // Source: USDA Soil Survey Manual, chapter 3, suffix symbols.
 func (h *Horizon) Fragipan() bool {
+	// a designation is a number of the parent material, capitals of the master horizons, small letters, and a number of the subdivision:
+	// 2Btx1. Only the small letters are looked at
 	name := strings.TrimLeft(h.Name, "0123456789^")
 	suffixes := strings.TrimLeft(name, "ABCEO/'")
+	// without a capital before it an x is no suffix of a horizon
 	return suffixes != name && strings.Contains(strings.TrimRight(suffixes, "0123456789"), "x")
 }

@@ -11,6 +11,7 @@ func CompareKeys(a, b string) int {
 	y, errB := strconv.ParseUint(b, 10, 64)
 	switch {
 	case errA == nil && errB == nil:
+		// "007" and "7" have one value and are two keys
 		return cmp.Or(cmp.Compare(x, y), cmp.Compare(a, b))
 	case errA == nil:
 		return -1

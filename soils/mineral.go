@@ -20,6 +20,7 @@ const litterLimit unit.Depth = 20
 // wholly in the litter is left out, what began in it begins at zero. The component given is not changed.
 func (c Component) MineralSurface() (mineral Component, skipped unit.Depth) {
 	n := c.leadingOrganic()
+	// organic to the bottom is peat, even where nobody recorded the order
 	if n == 0 || n == len(c.Horizons) || strings.EqualFold(c.Order, "Histosols") {
 		return c, 0
 	}
@@ -33,6 +34,7 @@ func (c Component) MineralSurface() (mineral Component, skipped unit.Depth) {
 		h := &c.Horizons[i]
 		h.Top, h.Bottom = lift(h.Top, skipped), lift(h.Bottom, skipped)
 	}
+	// a restriction has no other place to count from, so it moves with the horizons, its range too
 	c.Restrictions = slices.Clone(c.Restrictions)
 	for i := range c.Restrictions {
 		r := &c.Restrictions[i]
@@ -74,6 +76,7 @@ func liftMonths(months []Month, cm unit.Depth) []Month {
 	return months
 }
 
+// lift moves a depth up; what lay in the litter comes to lie at the surface.
 func lift(d unit.Opt[unit.Depth], cm unit.Depth) unit.Opt[unit.Depth] {
 	if v, ok := d.Get(); ok {
 		return unit.Some(max(0, v-cm))

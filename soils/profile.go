@@ -38,6 +38,7 @@ func WindowMean[T ~float64](horizons []Horizon, w Window, value func(*Horizon) u
 	for i := range horizons {
 		v, has := value(&horizons[i]).Get()
 		cm, placed := w.overlap(&horizons[i])
+		// a value in a horizon that does not reach into the window speaks of other ground
 		if has && placed && cm > 0 {
 			sum += float64(v) * float64(cm)
 			covered += cm
@@ -53,6 +54,7 @@ func WindowMean[T ~float64](horizons []Horizon, w Window, value func(*Horizon) u
 // Source: half is a judgement; common practice, no source.
 func HalfCoveredMean[T ~float64](horizons []Horizon, w Window, value func(*Horizon) unit.Opt[T]) (mean unit.Opt[T], covered unit.Depth) {
 	mean, covered = WindowMean(horizons, w, value)
+	// just half is enough
 	if 2*covered < w.Thickness() {
 		return unit.None[T](), covered
 	}
@@ -71,6 +73,7 @@ func WindowSum[T ~float64](horizons []Horizon, w Window, value func(*Horizon) un
 		if !has || !placed {
 			continue
 		}
+		// also for a horizon below the window: the profile was measured, and holds nothing so far up
 		any = true
 		total += float64(v) * float64(cm)
 		if cm > 0 {
@@ -107,9 +110,11 @@ func WaterEnds(horizons []Horizon, depth unit.Depth) (low, high unit.Opt[unit.Wa
 	return low, high
 }
 
+// waterBy sums up capacity read by awc, to a depth in centimetres.
 func waterBy(horizons []Horizon, depth unit.Depth, awc func(*Horizon) unit.Opt[float64]) (water unit.Opt[unit.Water], covered unit.Depth) {
 	sum, covered := WindowSum(horizons, Window{0, depth}, awc)
 	if cm, ok := sum.Get(); ok {
+		// centimetres of water to millimetres
 		return unit.Some(unit.Water(10 * cm)), covered
 	}
 	return water, covered

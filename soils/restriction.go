@@ -30,6 +30,7 @@ var (
 	bedrockKinds = []string{"Lithic bedrock", "Paralithic bedrock", "Densic bedrock", "Bedrock"}
 )
 
+// among compares without regard to case: exports differ in it.
 func among(word string, words []string) bool {
 	return slices.ContainsFunc(words, func(w string) bool { return strings.EqualFold(w, word) })
 }
@@ -48,6 +49,7 @@ const rockKind = "Bedrock"
 // survey lists them. Of two at one depth it is the first by kind. ok is false when there is none with a depth.
 func (c Component) Shallowest(keep func(Restriction) bool) (r Restriction, ok bool) {
 	for _, x := range c.Restrictions {
+		// restrictions are sorted by kind within a depth, so "less" and not "or equal" keeps the first of equals
 		if top, has := x.Top.Get(); has && (keep == nil || keep(x)) && (!ok || top < r.Top.Or(0)) {
 			r, ok = x, true
 		}

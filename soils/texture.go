@@ -34,6 +34,7 @@ func ParseTexture(s string) (code string, ok bool) {
 			return t[0], true
 		}
 	}
+	// "SR-" stands before a list of layers; what stands before the last hyphen of a word is a modifier, such as gravelly
 	for _, word := range strings.Fields(strings.TrimPrefix(strings.ToUpper(s), "SR-")) {
 		class := word[strings.LastIndexByte(word, '-')+1:]
 		known := slices.ContainsFunc(textureClasses, func(t [2]string) bool { return t[0] == class })

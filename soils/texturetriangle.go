@@ -15,6 +15,7 @@ func TextureOf(sand, silt, clay unit.Percent) (code string, ok bool) {
 		return "", false
 	}
 	switch {
+	// each case leans on those before it: what is clayey and silty is gone by the time that clay is asked for
 	case clay >= 40 && silt >= 40:
 		return "SIC", true
 	case clay >= 40 && sand <= 45:

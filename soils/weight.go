@@ -45,6 +45,7 @@ func UnitCover[T ~float64](u *MapUnit, w Window, value func(*Horizon) unit.Opt[T
 	for i := range u.Components {
 		c := &u.Components[i]
 		_, covered := WindowMean(c.Horizons, w, value)
+		// percent times centimetres, divided by centimetres below
 		sum += float64(c.Percent.Or(0)) * float64(covered)
 	}
 	if w.Thickness() == 0 {
@@ -80,6 +81,7 @@ func (u *MapUnit) DominantComponent() (c *Component, ok bool) {
 		if !has {
 			continue
 		}
+		// greater and not "or equal": of equals the first stays
 		if c == nil || cmp.Or(cmp.Compare(p, c.Percent.Or(0)), cmp.Compare(steepness(x), steepness(c))) > 0 {
 			c = x
 		}

@@ -15,6 +15,7 @@ func MonthsFrom(first, last int) MonthSet {
 	var s MonthSet
 	for m := first; ; m = m%12 + 1 {
 		s |= 1 << m
+		// the second ends a round whose last month does not exist
 		if m == last || s == AllMonths {
 			return s
 		}
@@ -47,6 +48,7 @@ func (c Component) WetRange(in MonthSet) (wet Range[unit.Depth], known bool) {
 			continue
 		}
 		for _, l := range m.Layers {
+			// a dry layer is word of moisture as well
 			known = known || l.Status != ""
 			if l.Wet() {
 				wet = shallowerWet(wet, l)
@@ -66,6 +68,7 @@ func shallowerWet(so Range[unit.Depth], l MoistureLayer) Range[unit.Depth] {
 	case !had || top < was:
 		return Range[unit.Depth]{Low: l.TopLow, Value: l.Top, High: l.TopHigh}
 	}
+	// the same top in another month: only the range may widen
 	so.Low = shallower(so.Low, l.TopLow)
 	if high, ok := l.TopHigh.Get(); ok && high > so.High.Or(high-1) {
 		so.High = l.TopHigh
@@ -85,9 +88,11 @@ func (c Component) Ponding() (class Frequency, long bool) {
 	return c.worst(func(m *Month) (Frequency, string) { return m.Ponding, m.PondingDuration })
 }
 
+// worst is the highest class of any month, and whether it lasts long in any month of that class.
 func (c Component) worst(of func(*Month) (Frequency, string)) (class Frequency, long bool) {
 	for i := range c.Months {
 		f, duration := of(&c.Months[i])
+		// how long floods of a rarer class stay no longer matters
 		if f > class {
 			class, long = f, false
 		}

@@ -9,6 +9,7 @@ import (
 // names a soil test asks for it; one that names none asks the same of every soil.
 func (t *Table) boron(s Soil, a Ask) Need {
 	for _, f := range t.Fixed {
+		// the first line of the stage holds
 		if f.Nutrient != Boron || f.Stage != a.Stage {
 			continue
 		}
@@ -41,6 +42,7 @@ func (f Fixed) boronRate(s Soil) (unit.AreaRate, *Refusal) {
 		// A printed 3.1 comes back as 3.1 less a rounding of binary fractions.
 		low := over < below*(1-1e-9)
 		switch {
+		// "<0.5" is below any limit over it, and ">3" is not below one under it; the rest says nothing of the limit
 		case !ok || mass.Bound == lab.Below && !low || mass.Bound == lab.Above && low:
 			return 0, refuse(BeyondDetection, "ask the laboratory for the figure", "boron is beyond what the method can tell")
 		case !(v >= 0):
@@ -65,6 +67,7 @@ func boronFigures(s Soil) []lab.Nutrient {
 			out = append(out, n)
 		}
 	}
+	// which reads as not measured: one figure is needed that is surely the one
 	if len(out) > 1 {
 		return nil
 	}

@@ -42,6 +42,7 @@ func (t *Table) Classify(n Nutrient, s Soil) (Class, error) {
 	if s.Sample == nil {
 		return Class{}, notMeasured(n)
 	}
+	// before the classes are looked at: a figure by the wrong extractant must be refused for that, not for a missing end of class
 	reading, notes, err := r.reading(t, s.Sample)
 	if err != nil {
 		return Class{}, err
@@ -53,6 +54,7 @@ func (t *Table) Classify(n Nutrient, s Soil) (Class, error) {
 	return r.class(n, reading, notes)
 }
 
+// notMeasured refuses for want of a test, the one refusal that another bag of soil mends.
 func notMeasured(n Nutrient) *Refusal {
 	return refuse(NotMeasured, "have the soil tested for it", "%s was not measured", n)
 }
@@ -71,6 +73,7 @@ func (r *Rating) printed(t *Table, class string) (Class, error) {
 // table runs 0-30, 31-60.
 func (r *Rating) class(n Nutrient, reading lab.Reading[unit.AreaRate], notes []string) (Class, error) {
 	v, ok := reading.Value.Get()
+	// "not detected" without the limit of the method lies anywhere below it
 	if reading.Bound != lab.Exactly && !ok {
 		return Class{}, refuse(BeyondDetection, "ask the laboratory for its limit", "%s was not detected, and the limit is not given", n)
 	}
@@ -78,6 +81,7 @@ func (r *Rating) class(n Nutrient, reading lab.Reading[unit.AreaRate], notes []s
 		return Class{}, refuse(BadValue, "correct the figure", "%s of %g is not possible", n, float64(v))
 	}
 	i := r.place(v)
+	// below a limit within the poorest class, or above one within the richest, the class is sure all the same
 	if reading.Bound == lab.Below && i != 0 || reading.Bound == lab.Above && i != len(r.Classes)-1 {
 		return Class{}, refuse(BeyondDetection, "ask the laboratory for the figure or the class",
 			"%s is beyond what the method can tell, and may lie in several classes", n)
@@ -95,5 +99,6 @@ func (r *Rating) place(v unit.AreaRate) int {
 			return i
 		}
 	}
+	// the richest class has no end
 	return len(r.To)
 }

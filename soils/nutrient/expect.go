@@ -21,6 +21,7 @@ func (t *Table) Expect(n Nutrient, s Stage) (Expectation, bool) {
 		e.Least, e.Most = min(e.Least, least), max(e.Most, most)
 	}
 	if n == Phosphorus || n == Potassium {
+		// every cell of the matrix: nobody knows either class yet
 		for _, c := range t.Rates {
 			add(c.of(n), c.of(n))
 		}
@@ -28,6 +29,7 @@ func (t *Table) Expect(n Nutrient, s Stage) (Expectation, bool) {
 	for _, f := range t.Fixed {
 		if f.Nutrient == n && f.Stage == s {
 			least := f.Amount
+			// given under a condition that may not hold, so the least is nothing
 			if f.Below.Has() || f.Class != "" || f.WithoutLime {
 				least = 0
 			}
@@ -35,6 +37,7 @@ func (t *Table) Expect(n Nutrient, s Stage) (Expectation, bool) {
 		}
 	}
 	for _, x := range t.Extra {
+		// on top of a rate only: without one there is nothing for it to come on top of
 		if x.Nutrient == n && x.Stage == s && any {
 			e.Least, e.Most = e.Least+x.Amount, e.Most+x.Amount
 		}

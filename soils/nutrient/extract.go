@@ -37,6 +37,7 @@ func (r *Rating) choose(t *Table, s *lab.Sample) (lab.Nutrient, *Refusal) {
 		if n.Element != r.Nutrient.Element() || !n.ByMass.Measured() && !n.ByVolume.Measured() {
 			continue
 		}
+		// the first figure by the table's own extractant, whatever else was measured
 		if n.Extractant == r.Extractant && r.Extractant != lab.ExtractantUnknown {
 			return n, nil
 		}
@@ -49,6 +50,7 @@ func (r *Rating) choose(t *Table, s *lab.Sample) (lab.Nutrient, *Refusal) {
 		return lab.Nutrient{}, refuse(SeveralFigures, "leave the one that the laboratory's own table is for",
 			"%s was measured by several extractants, and %s does not say which it is for", r.Nutrient, t.Name)
 	case r.Extractant == lab.ExtractantUnknown:
+		// one figure and a table that does not say: compared, with a note that it is a rough comparison
 		return all[0], nil
 	}
 	return lab.Nutrient{}, r.question(t, all)
@@ -56,6 +58,7 @@ func (r *Rating) choose(t *Table, s *lab.Sample) (lab.Nutrient, *Refusal) {
 
 // question says what to ask about figures by other extractants.
 func (r *Rating) question(t *Table, all []lab.Nutrient) *Refusal {
+	// a figure whose extractant nobody stated may be the right one, so that is asked before another test is
 	for _, n := range all {
 		if n.Extractant == lab.ExtractantUnknown {
 			return refuse(NotStated, "ask the laboratory: which extractant was it? "+t.Name+" holds for "+r.Extractant.String(),

@@ -21,6 +21,7 @@ func (h Hold) Of(v unit.AreaRate) Against {
 	switch {
 	case v < h.Least*(1-1e-9): // 1e-9: what a printed figure loses through units and back
 		return BelowHold
+	// a level without an upper end is never exceeded
 	case h.Most > 0 && v > h.Most*(1+1e-9):
 		return AboveHold
 	}
@@ -59,6 +60,7 @@ func onlyFigure(s *lab.Sample, e lab.Element) (v unit.AreaRate, ok bool) {
 		}
 		mass, refusal := byMass(n, s)
 		c, exact := mass.Exact()
+		// ok is true from the second figure on: two of them, and nobody says which one the level is for
 		if ok || refusal != nil || !exact || !(c >= 0) {
 			return 0, false
 		}

@@ -21,6 +21,7 @@ func (t *Table) magnesium(s Soil, a Ask) Need {
 		out.Rate, out.Every = unit.Some(f.Amount), f.EveryYears
 		return out
 	}
+	// a class that no line of the table names asks for nothing
 	out.Rate = some(0)
 	return out
 }

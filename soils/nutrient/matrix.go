@@ -13,6 +13,7 @@ func (t *Table) matrix(n Nutrient, s Soil) Need {
 	if err != nil {
 		return refused("", err)
 	}
+	// the class is told all the same: it is what the laboratory's own report goes by
 	if len(t.Rates) == 0 {
 		return Need{Class: class.Name, Notes: class.Notes, Refusal: refuse(RateNotPrinted,
 			"take the rate from the laboratory's report; a class of one state is no row of another's table",
@@ -22,6 +23,7 @@ func (t *Table) matrix(n Nutrient, s Soil) Need {
 	if n == Potassium {
 		other = Phosphorus
 	}
+	// a class that cannot be had of the other nutrient stands for all of its classes
 	otherName := ""
 	if c, err := t.Classify(other, s); err == nil {
 		otherName = c.Name
@@ -34,6 +36,7 @@ func (t *Table) matrix(n Nutrient, s Soil) Need {
 		return out
 	}
 	out.Rate = unit.Some(rate)
+	// with several cells nobody knows whether the odd one is meant
 	if len(cells) == 1 && cells[0].Flag != "" {
 		out.Notes = append(out.Notes, OddCell)
 	}

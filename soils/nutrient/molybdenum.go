@@ -44,5 +44,6 @@ func (t *Table) molybdenum(a Ask) Need {
 	case a.Stage == Maintain && ok:
 		return Need{Rate: unit.Some(spray.Mo), Every: spray.EveryYears, Parts: []Part{{1, spray.When}}}
 	}
+	// no soil test stands behind molybdenum, so there is none to ask for
 	return Need{Why: NotAsked}
 }

@@ -35,7 +35,8 @@ func Nutrients() []Nutrient {
 	return []Nutrient{Potassium, Phosphorus, Magnesium, Sulfur, Boron, Molybdenum}
 }
 
-// ByCode returns the nutrient of a code such as "k"; ok is false when there is none.
+// ByCode returns the nutrient of a code such as "k"; ok is false when there is none. Codes are small letters; callers that read what
+// people type lower them first.
 func ByCode(code string) (n Nutrient, ok bool) {
 	for _, n := range Nutrients() {
 		if n.Code() == code {

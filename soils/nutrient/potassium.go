@@ -12,6 +12,7 @@ func (t *Table) potassium(s Soil, a Ask) Need {
 	for _, x := range t.Extra {
 		if x.Nutrient == Potassium && x.Stage == a.Stage {
 			need.Rate = unit.Some(rate + x.Amount)
+			// the extra has days of its own, so the parts of both are brought to shares of the sum
 			need.Parts = merged(rate, t.parts(Potassium, a.Stage), x)
 			need.Notes = append(need.Notes, SecondHalfCounts)
 		}
@@ -28,6 +29,7 @@ func merged(rate unit.AreaRate, parts []Part, x Extra) []Part {
 	var out []Part
 	add := func(amount unit.AreaRate, ps []Part) {
 		for _, p := range ps {
+			// a rate of zero leaves no parts
 			if share := p.Share * unit.Fraction(amount/sum); share > 0 {
 				out = append(out, Part{share, p.When})
 			}

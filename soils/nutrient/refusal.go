@@ -35,6 +35,7 @@ func Refusals() []string {
 		NotRated, RateNotPrinted, OtherClassNeeded}
 }
 
+// refuse makes a refusal: code, what to do, and what is wrong in words.
 func refuse(code, fix, format string, args ...any) *Refusal {
 	return &Refusal{Code: code, What: fmt.Sprintf(format, args...), Fix: fix}
 }

@@ -58,6 +58,7 @@ func (t *Table) Require(s Soil, a Ask) []Need {
 	for _, n := range Nutrients() {
 		need := t.need(n, s, a)
 		need.Nutrient, need.Source, need.Seen = n, t.Source, t.Seen
+		// a refusal has no parts and no reason but its own
 		if r, ok := need.Rate.Get(); ok {
 			need.finish(t, r, a.Stage)
 		}
@@ -91,6 +92,7 @@ func (n *Need) finish(t *Table, r unit.AreaRate, s Stage) {
 		}
 		return
 	}
+	// potassium and molybdenum may have brought their own
 	if n.Parts == nil {
 		n.Parts = t.parts(n.Nutrient, s)
 	}

@@ -95,7 +95,7 @@ const (
 // Stages lists both.
 func Stages() []Stage { return []Stage{Establish, Maintain} }
 
-// rating returns the rating of a nutrient, nil where the table has none.
+// rating returns the rating of a nutrient, nil where the table has none. The pointer is into the table.
 func (t *Table) rating(n Nutrient) *Rating {
 	for i := range t.Ratings {
 		if t.Ratings[i].Nutrient == n {
@@ -115,7 +115,8 @@ func (r *Rating) index(class string) int {
 	return -1
 }
 
-// parts returns how a rate of a nutrient is parted; one application where the source does not say.
+// parts returns how a rate of a nutrient is parted; one application where the source does not say. The default words are those of
+// nobody's table.
 func (t *Table) parts(n Nutrient, s Stage) []Part {
 	for _, sp := range t.Splits {
 		if sp.Nutrient == n && sp.Stage == s {

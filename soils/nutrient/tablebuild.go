@@ -14,18 +14,21 @@ const mostPounds = 20000
 
 // table checks the content and returns it in SI.
 func (b *builder) table(raw *tableText) *Table {
+	// every section is checked whatever was wrong with those before: the user mends all faults in one go
 	t := &Table{Name: raw.Name, State: raw.State, Region: raw.Region, Edition: raw.Edition, Source: raw.Source, Seen: Seen(raw.Seen), Only: raw.Only}
 	for _, must := range []struct{ key, text string }{{"name", raw.Name}, {"edition", raw.Edition}, {"source", raw.Source}} {
 		if strings.TrimSpace(must.text) == "" {
 			b.fault(0, must.key, "missing key", "say where the figures are from, so that they can be checked", "the table has no %s", must.key)
 		}
 	}
+	// a table that does not say is the user's own
 	if t.Seen == "" {
 		t.Seen = Users
 	}
 	if !t.Seen.known() {
 		b.fault(0, "seen", "unknown word", "write read, computed, user, memory or common practice, no source", "%q is not how a figure is come by", raw.Seen)
 	}
+	// ratings first: rates and fixed rates name their classes
 	for i, r := range raw.Rating {
 		b.rating(t, i, r)
 	}
@@ -49,6 +52,7 @@ func (b *builder) table(raw *tableText) *Table {
 	return t
 }
 
+// nutrient, stage and pounds read one value of the i-th entry of a section and report what is wrong with it.
 func (b *builder) nutrient(section string, i int, code string) Nutrient {
 	n, ok := ByCode(code)
 	if !ok {
@@ -79,10 +83,12 @@ func (b *builder) rating(t *Table, i int, raw ratingText) {
 	if t.rating(r.Nutrient) != nil {
 		b.fault(line, "rating", "rated twice", "leave one of them", "%s is rated twice", r.Nutrient)
 	}
+	// taken to be as well founded as the table
 	if r.ExtractantSeen == "" {
 		r.ExtractantSeen = t.Seen
 	}
 	r.Extractant = b.extractant(line, raw.Extractant)
+	// zero is a key that was left out: the plow slice stands
 	if raw.Slice != 0 {
 		if !(raw.Slice >= 1e5 && raw.Slice <= 1e7) {
 			b.fault(line, "rating.slice_lb_ac", "out of range", "write pounds of soil on an acre, such as 2000000", "%g is not possible", raw.Slice)
@@ -94,6 +100,7 @@ func (b *builder) rating(t *Table, i int, raw ratingText) {
 	t.Ratings = append(t.Ratings, r)
 }
 
+// extractant reads a code; none means that the source does not say, which is no fault.
 func (b *builder) extractant(line int, code string) lab.Extractant {
 	if code == "" {
 		return lab.ExtractantUnknown
@@ -112,6 +119,7 @@ func (b *builder) printedUnit(line int, raw ratingText, slice unit.AreaRate) uni
 	switch {
 	case raw.Unit == "ppm":
 		return unit.Content(1).Over(slice)
+	// without ends of classes no figure is compared, and no unit is needed
 	case raw.Unit == "lb/ac", raw.Unit == "" && len(raw.To) == 0:
 		return unit.PoundPerAcre
 	}
@@ -133,6 +141,7 @@ func (b *builder) classes(line int, r *Rating) {
 		if !(to >= 0 && to <= mostPounds) || i > 0 && to <= r.To[i-1] {
 			b.fault(line, "rating.to", "does not rise", "write the ends from the poorest class upward", "the end %g is not possible here", to)
 		}
+		// the ends of a table are printed alike, so the finest of them tells
 		r.decimals = max(r.decimals, decimals(to))
 	}
 }

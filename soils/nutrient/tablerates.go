@@ -16,6 +16,7 @@ func (b *builder) rates(t *Table, raw []rateText) {
 		b.fault(b.line("rate", 0), "rate", "no classes", "add a [[rating]] of p and one of k", "there are rates, but no classes of phosphorus and potassium")
 		return
 	}
+	// whether anything was wrong before the matrix: only what goes wrong within it makes the count below idle
 	sound := !b.bad
 	cell := map[[2]int]Pair{}
 	for i, r := range raw {
@@ -25,6 +26,7 @@ func (b *builder) rates(t *Table, raw []rateText) {
 		case at[0] < 0 || at[1] < 0:
 			b.fault(b.line("rate", i), "rate", "unknown class", "write the classes as the ratings have them", "p %q, k %q is no pair of classes", r.P, r.K)
 			continue
+		// told, and the later one taken, so that the rest can be checked
 		case twice:
 			b.fault(b.line("rate", i), "rate", "pair twice", "leave one of them", "p %q, k %q stands twice", r.P, r.K)
 		}
@@ -46,6 +48,7 @@ func (b *builder) neverMore(cell map[[2]int]Pair, p, k *Rating) {
 	for i := range p.Classes {
 		for j := range k.Classes {
 			here := cell[[2]int{i, j}]
+			// each cell against its two poorer neighbours is enough: what holds from step to step holds over all of them
 			for _, poorer := range [][2]int{{i - 1, j}, {i, j - 1}} {
 				if was, ok := cell[poorer]; ok && (here.P2O5 > was.P2O5 || here.K2O > was.K2O) {
 					b.fault(b.line("rate", 0), "rate", "rises", "compare the row with the printed table",
@@ -60,6 +63,7 @@ func (b *builder) neverMore(cell map[[2]int]Pair, p, k *Rating) {
 func (b *builder) fixed(t *Table, i int, raw fixedText) {
 	f := Fixed{Nutrient: b.nutrient("fixed", i, raw.Nutrient), Stage: b.stage("fixed", i, raw.Stage), Class: raw.Class, WithoutLime: raw.WithoutLime,
 		Amount: b.pounds("fixed", i, "lb_ac", raw.Amount), EveryYears: raw.EveryYears}
+	// a pointer, since a limit of 0 is not the same as none
 	if raw.Below != nil {
 		f.Below = unit.Some(b.pounds("fixed", i, "below_lb_ac", *raw.Below))
 	}

@@ -49,6 +49,7 @@ func ReadTable(name string, r io.Reader, faults *diag.List) (t *Table, ok bool, 
 	}
 	b := builder{file: name, text: string(text), faults: faults}
 	var raw tableText
+	// a key that is not known would be a rate that the user believes in and nobody spreads
 	dec := toml.NewDecoder(bytes.NewReader(text)).DisallowUnknownFields()
 	if err := dec.Decode(&raw); err != nil {
 		b.decodeFaults(err)
@@ -88,7 +89,8 @@ func (b *builder) fault(line int, field, kind, fix, format string, args ...any) 
 	b.faults.Add(diag.Fault{File: b.file, Line: line, Field: field, Kind: kind, What: fmt.Sprintf(format, args...), Fix: fix})
 }
 
-// line finds the n-th heading of a section, counted from 0; 0 when the table is written another way.
+// line finds the n-th heading of a section, counted from 0; 0 when the table is written another way. The decoder keeps no lines for what
+// it has decoded; a heading within a text of several lines would be counted too.
 func (b *builder) line(section string, n int) int {
 	for i, l := range strings.Split(b.text, "\n") {
 		l = strings.TrimSpace(l)

@@ -13,6 +13,7 @@ import (
 //go:embed tables/*.toml
 var tableFiles embed.FS
 
+// Read on first use, through the reader of users' tables, so that both pass the same checks.
 var tables = sync.OnceValue(func() []*Table {
 	var out []*Table
 	entries, _ := tableFiles.ReadDir("tables") // sorted by name

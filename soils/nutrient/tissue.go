@@ -27,6 +27,7 @@ func TissueAdvices() []string {
 	return []string{"molybdenum on leaves", "phosphate", "potash", "lime", "magnesium", "sulfur"}
 }
 
+// The columns used are element, low, high, part, stage, least and most to add in lb/ac, advice, source and seen.
 var tissueRanges = sync.OnceValue(func() []TissueRange {
 	var out []TissueRange
 	for _, r := range rows(tissueCSV) {
