@@ -21,6 +21,7 @@ func (c *cells) row(row int) []int32 {
 	h := c.task.headland
 	for i, g := range c.on {
 		switch {
+		// Outside every ground nothing is put on, even within the strip: nobody said that it may be limed.
 		case g < 0:
 			c.rates[i] = 0
 		case h != nil && h.has(row, i) && !c.task.grounds[g].barred:
@@ -33,6 +34,8 @@ func (c *cells) row(row int) []int32 {
 }
 
 // mass adds up what the cells put on.
+// Whole milligrams are added up within a row, where all cells have one area, so the sum does not depend on the order of floating-point
+// terms.
 func (t *Task) mass() (sum unit.Mass) {
 	c := t.newCells()
 	for row := range t.Frame.Rows {

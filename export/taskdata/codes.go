@@ -29,6 +29,7 @@ func fewer(grounds []ground, most int) bool {
 	if len(rates) <= most {
 		return false
 	}
+	// int64, since the product of a rate in mg/m² and the number of intervals may be more than 32 bits hold.
 	low, high := int64(rates[0]), int64(rates[len(rates)-1])
 	bin := func(rate int32) int { return int((int64(rate) - low) * int64(most) / (high - low + 1)) }
 	mass, area := make([]unit.Mass, most), make([]unit.Area, most)
@@ -57,6 +58,7 @@ type rateCode struct {
 }
 
 // codes gives each rate of a task its zone code, from 1; 0 is no lime. A headland counts as a rate.
+// Rates rise with their codes, so that the list on a terminal reads in order.
 func (t *Task) codes() []rateCode {
 	rates := distinct(t.grounds)
 	if t.headland != nil && t.headland.rate > 0 && !slices.Contains(rates, t.headland.rate) {

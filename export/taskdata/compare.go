@@ -74,6 +74,7 @@ type cover struct {
 }
 
 // coverOf finds the few zones under a surface, so that a log of one field is not held against a whole county.
+// The numbers that its scan gives are places in its list of zones, not in the comparison's.
 func (c *Comparison) coverOf(s Surface) *cover {
 	f := s.Frame()
 	v := &cover{frame: f, zones: c.index.meeting(f.bound()), on: make([]int32, f.Columns)}
@@ -121,6 +122,7 @@ func (c *Comparison) add(ctx context.Context, s Surface) error {
 func (z *ZoneDifference) record(got, planned int32, cell unit.Area) {
 	z.Recorded += cell
 	z.Applied += rateOf(got).Over(cell)
+	// Cell by cell: too much here and too little there do not make up for each other.
 	switch off := rateOf(got - planned).Over(cell); {
 	case off > 0:
 		z.Over += off
@@ -190,6 +192,7 @@ func compareFloat(a, b float64) int {
 
 // meeting returns the zones whose boxes meet a box, in their own order.
 func (b *boxes) meeting(box orb.Bound) []int {
+	// No zone that begins further west than the widest one is wide can reach the box. The next float below keeps one that just touches it.
 	from, _ := slices.BinarySearchFunc(b.order, math.Nextafter(box.Min[0]-b.widest, math.Inf(-1)), func(i int, x float64) int { return compareFloat(b.bounds[i].Min[0], x) })
 	var out []int
 	for _, i := range b.order[from:] {

@@ -115,6 +115,7 @@ func (m *differenceMap) rectangle(f Frame, row, from, to int, zone, side string,
 }
 
 // tenNano rounds to 1e-7 degree, the finest that a map holds.
+// It rounds half away from zero on both sides, since Go's division cuts towards zero.
 func tenNano(n int64) int64 {
 	const step = 100
 	if n < 0 {

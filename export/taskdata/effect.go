@@ -38,6 +38,7 @@ func (f *File) Effects(faults *diag.List) ([]Effect, error) {
 		var boundary orb.MultiPolygon
 		if b := f.Boundary(t); b != nil {
 			e.Field, boundary = firstName(b.Name, b.ID), b.Shape
+			// Measured, not taken from the file: what a file says of its area is one of the things to be checked.
 			m2, _ := proj.GeodesicArea(b.Shape, proj.GeodesicOptions{})
 			e.BoundaryArea = unit.Area(m2)
 		}
@@ -87,6 +88,7 @@ func (t *FileTask) polygons() bool {
 
 // gridEffect adds up the cells.
 func (f *File) gridEffect(t *FileTask, e *Effect, boundary orb.MultiPolygon, faults *diag.List) error {
+	// Without a boundary nothing can lie outside of it: the scan then finds no cell inside, and the tally does not ask.
 	inside, on := newScan(e.Frame, []orb.MultiPolygon{boundary}), make([]int32, e.Frame.Columns)
 	var sum tally
 	err := t.Grid.Each(func(row int, values []int32) error {

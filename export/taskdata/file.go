@@ -81,6 +81,7 @@ func (f *File) Boundary(t *FileTask) *Boundary {
 }
 
 // mass returns the first setting that is a mass on an area, or else the first of all; ok is false when there is none.
+// index is the layer of a grid's cell that holds the value.
 func (z *TreatmentZone) mass() (index int, s Setting, ok bool) {
 	for i, s := range z.Values {
 		if s.DDI.IsMass() {

@@ -47,6 +47,7 @@ func find(fsys fs.FS) (string, error) {
 func litter(name string) bool { return strings.HasPrefix(name, ".") || name == "__MACOSX" }
 
 // nearest picks the path with the fewest folders; two at one level leave open which is meant.
+// Copies deeper down, such as a backup, do not matter; two side by side do.
 func nearest(paths []string) (string, error) {
 	best, twin := "", ""
 	for _, p := range paths {

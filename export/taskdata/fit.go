@@ -96,6 +96,7 @@ func (p *Plan) newFitting(t *Task) *fitting {
 	}
 	// Half the width: a spreader cannot follow anything much finer, and coarser cells cut the corners of zones.
 	start := max(float64(p.options.Machine.Width)/2, defaultLeastCell)
+	// Cells begin as squares of the larger side that the limit allows.
 	c := f.sides(f.whole, start)
 	f.cell = max(c.east, c.north)
 	f.try(f.whole, square(f.cell), 0, 0)
@@ -133,6 +134,7 @@ func (t *Task) limedArea() (sum unit.Area) {
 
 // sides grows the sides of a square cell, each for itself, until a box has no more cells a side than allowed. One cell
 // is set aside for shifting.
+// A thousandth is added, so that rounding to whole cells does not end one over the limit.
 func (f *fitting) sides(box orb.Bound, cell float64) cellSize {
 	frame, most := frameOver(box, square(cell), 0, 0), float64(f.maxCells)-1
 	grow := func(cells int) float64 { return cell * max(1, 1.001*float64(cells)/most) }
@@ -148,6 +150,7 @@ func (f *fitting) sides(box orb.Bound, cell float64) cellSize {
 
 // try computes the lime of a frame and keeps the frame if it is the best so far.
 func (f *fitting) try(box orb.Bound, cell cellSize, shiftNorth, shiftEast float64) {
+	// A copy: the task itself gets its frame when the search is over.
 	t := *f.task
 	t.Frame = frameOver(box, cell, shiftNorth, shiftEast)
 	// The lime of a frame is counted cell by cell, as the controller will read it; no formula knows how edges fall on cells.
@@ -186,6 +189,7 @@ func (f *fitting) settle() error {
 	for f.share() > mostDifference && f.finer() {
 	}
 	for i := 0; i < 3*shifts*shifts && f.share() > mostDifference; i++ {
+		// Three sizes, each at sixteen places of the grid.
 		cell := leastCell * (1 + 0.1*float64(i/(shifts*shifts)))
 		f.try(f.limed, f.sides(f.limed, cell), float64(i%shifts)/shifts, float64(i/shifts%shifts)/shifts)
 	}
@@ -202,6 +206,7 @@ func (f *fitting) keep() {
 }
 
 // balance shrinks the cells of the tasks that miss most, until all together are within 0.1 % or nothing helps.
+// miss is signed, in kg: tasks that put on too much and tasks that put on too little make up for each other in the sum.
 func balance(ctx context.Context, fits []*fitting) error {
 	var miss, all float64
 	h := &byMiss{}
@@ -222,6 +227,7 @@ func balance(ctx context.Context, fits []*fitting) error {
 			heap.Pop(h)
 			continue
 		}
+		// The task stays on the heap and may come first again; it leaves when its cells cannot get smaller.
 		miss += f.miss() - before
 		(*h)[0].by = math.Abs(f.miss())
 		heap.Fix(h, 0)

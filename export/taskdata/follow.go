@@ -10,6 +10,7 @@ import (
 
 // follow fits a task to what the spreader can do: ground too small to follow joins a neighbour, then rates become ones
 // that it can be set to.
+// Set is counted afterwards, so that cells are later held against the rates that the spreader really has.
 func (p *Plan) follow(t *Task) {
 	if p.options.Machine.Smallest > 0 {
 		var joined int
@@ -47,6 +48,7 @@ func (p *Plan) tellHeadland() {
 // tellRates notes how far rates of the spreader take the lime away from the run.
 func (p *Plan) tellRates() {
 	planned, set := p.Planned(), p.Set()
+	// A ten-thousandth is less than anybody could weigh.
 	if off := share(set, planned); math.Abs(off) > 1e-4 {
 		p.note("with rates that the spreader can be set to it is %.2f short tons in place of %.2f (%+.1f %%)", set.ShortTons(), planned.ShortTons(), 100*off)
 	}

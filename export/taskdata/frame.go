@@ -28,6 +28,7 @@ func (f Frame) ColumnLongitude(column int) float64 {
 }
 
 // CellArea returns the area in m² of a cell of a row on the WGS 84 ellipsoid.
+// The product of the two lengths at its middle: for cells of some metres that is exact to far more digits than a rate has.
 func (f Frame) CellArea(row int) float64 {
 	north, east := degreeLengths(f.RowLatitude(row))
 	return north * east * (float64(f.North) / nano) * (float64(f.East) / nano)
@@ -67,10 +68,12 @@ func side(low, high, cell, shift float64) (start, size int64, cells int) {
 	long := (high - low) * nano
 	cells = count(long, cell*nano)
 	size = max(1, int64(math.Ceil(long/float64(cells))))
+	// A box without extent (a single point) still gets a cell of the size asked for.
 	if long < 1 {
 		size = max(1, int64(math.Round(cell*nano)))
 	}
 	start = int64(math.Floor(low*nano - shift*float64(size)))
+	// Half a step is taken off, so that rounding to whole steps does not add a cell for nothing.
 	return start, size, count(high*nano-float64(start)-0.5, float64(size))
 }
 

@@ -22,6 +22,7 @@ func (s *strip) has(row, column int) bool {
 }
 
 // layHeadland marks the headland and gives it its rate: the mean of what its ground asks for, or nothing.
+// Holes of the boundary have a strip too: a spreader has to go round them.
 func (t *Task) layHeadland(m Machine) {
 	if m.Headland <= 0 {
 		return
@@ -44,7 +45,9 @@ func (t *Task) layHeadland(m Machine) {
 }
 
 // mark marks the cells within reach metres of an edge.
+// A cell that is near two edges is marked twice, which does no harm.
 func (s *strip) mark(f Frame, a, b orb.Point, reach float64) {
+	// The strip is narrow against the Earth, so metres may be straight there.
 	north, east := degreeLengths((a[1] + b[1]) / 2)
 	low := clampRow(f, min(a[1], b[1])-reach/north)
 	high := clampRow(f, max(a[1], b[1])+reach/north)

@@ -85,6 +85,7 @@ func (m Machine) Check() error {
 
 // settable returns the rate that the spreader is set to for a wanted one. No rate stays none; any other is never taken
 // down to none, because that ground would stay sour.
+// Ground above the fastest setting gets that, and what is missing is told (tellRates).
 func (m Machine) settable(want unit.AreaRate) unit.AreaRate {
 	if !(want > 0) {
 		return 0
@@ -109,6 +110,7 @@ func (m Machine) onStep(limit unit.AreaRate, inside func(float64) float64, slack
 }
 
 // milligrams returns a rate as the files hold it: whole mg/m², rounded half away from zero once.
+// A rate beyond what 32 bits hold would be some two tons on a square metre; it is cut off rather than turned negative.
 func milligrams(r unit.AreaRate) int32 {
 	return int32(min(math.Round(float64(r)*1e6), math.MaxInt32))
 }

@@ -62,6 +62,7 @@ func pieces(grounds []ground) []piece {
 	for _, g := range grounds {
 		first, sum := len(out), 0.0
 		for _, polygon := range g.shape {
+			// Parts of one zone are pieces of their own: one of them may be a sliver between two others.
 			p := piece{ground: g, into: len(out), border: map[int]float64{}}
 			p.shape = orb.MultiPolygon{polygon}
 			m2, _ := proj.GeodesicArea(p.shape, proj.GeodesicOptions{})
@@ -90,6 +91,7 @@ func (m *merging) meet() {
 				if j, ok := seen[side{a, b}]; !ok {
 					seen[side{a, b}] = i
 				} else if j != i {
+					// In degrees, which stretches borders that run north and south; lengths only break a tie.
 					long := math.Hypot(a[0]-b[0], a[1]-b[1])
 					m.pieces[i].border[j] += long
 					m.pieces[j].border[i] += long
@@ -102,6 +104,7 @@ func (m *merging) meet() {
 // root follows joins to the piece that is left.
 func (m *merging) root(i int) int {
 	for m.pieces[i].into != i {
+		// Each look shortens the way for the next one.
 		m.pieces[i].into = m.pieces[m.pieces[i].into].into
 		i = m.pieces[i].into
 	}
@@ -149,6 +152,7 @@ func (m *merging) join(i, j int) unit.Area {
 	to.area += p.area
 	to.shape = append(to.shape, p.shape...)
 	p.into = j
+	// The shorter list goes into the longer one, so that a chain of joins does not copy the same borders over and over.
 	if len(p.border) > len(to.border) {
 		p.border, to.border = to.border, p.border
 	}

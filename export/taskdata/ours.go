@@ -35,6 +35,7 @@ func IsZip(r io.Reader) error {
 func MayBeOurs(name string) bool {
 	base := path.Base(name)
 	digits, ok := strings.CutPrefix(strings.TrimSuffix(base, gridSuffix), "GRD")
+	// In the folder TASKDATA or, on a card, directly in it.
 	return ok && strings.HasSuffix(base, gridSuffix) && len(digits) == 5 && strings.Trim(digits, "0123456789") == "" &&
 		(name == base || name == folderName+"/"+base)
 }

@@ -99,6 +99,7 @@ func NewPlan(ctx context.Context, r *suitability.Result, o Options) (*Plan, erro
 	for _, f := range fields {
 		p.addField(f, export.ZonesOf(r, f), cap)
 	}
+	// Before anything is fitted: a plan that may not be spread need not be worked out, and the names below carry the mark.
 	if err := p.refuseUntested(r, fields); err != nil {
 		return nil, err
 	}
@@ -237,6 +238,7 @@ func (p *Plan) joinFarms() {
 	first := map[farm]*Task{}
 	var out []*Task
 	for _, t := range p.Tasks {
+		// Farms of one name may belong to two customers.
 		key := farm{t.Customer, t.Farm}
 		to := first[key]
 		if to == nil {

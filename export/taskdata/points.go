@@ -18,6 +18,7 @@ import (
 )
 
 // Points are what a spreader logged, put into cells of its working width: the mean of the points of each cell.
+// A mean of points, not their sum: how many points a cell has depends on how fast the machine drove.
 type Points struct {
 	Read  int // points that count
 	frame Frame
@@ -300,6 +301,7 @@ func rateColumn(columns []string) int {
 		p := " " + plain(c) + " "
 		has := func(w string) bool { return strings.Contains(p, " "+w) }
 		switch {
+		// What was meant to be put on is no record of what was.
 		case has("target"), has("plan"), has("set"), has("recommend"):
 		case has("applied"), has("actual"):
 			all = append(all, found{0, i})
@@ -314,6 +316,7 @@ func rateColumn(columns []string) int {
 }
 
 // unitIn finds a unit in a column's name: rate_lb_ac, "Applied Rate (kg/ha)".
+// At the end of the name alone: "kg" or "lb" elsewhere in it may be of something else.
 func unitIn(column string) string {
 	p := plain(column)
 	for _, u := range PointUnits() {

@@ -95,9 +95,11 @@ func (r *reader) inner(name string, a attributes) {
 		} else if _, twice := t.Zone(code); twice {
 			r.fault("zone twice", "TZN A", fmt.Sprintf("task %s has zone code %d twice", t.ID, code), "the first is used")
 		}
+		// A zone that is left out keeps its place with code -1, so that the values that follow it do not fall to the zone before.
 		t.Zones = append(t.Zones, TreatmentZone{Code: code, Name: a.get("B")})
 	case name == "PDV" && r.within("TZN") && len(t.Zones) > 0:
 		r.setting(t, a)
+	// Kept for later: the zones that give its codes a meaning may stand behind it, or in another file.
 	case name == "GRD" && r.within("TSK"):
 		r.grids = append(r.grids, gridElement{task: len(r.file.Tasks) - 1, line: r.line(), file: r.named, a: append(attributes(nil), a...)})
 	case name == "TLG" && r.within("TSK"):
@@ -157,6 +159,7 @@ type rings struct {
 func (s *rings) element(r *reader, name string, a attributes) {
 	switch {
 	case name == "PLN":
+		// Of a field kind 1 is its boundary; of a zone any polygon counts.
 		kind := a.get("A")
 		s.counts = r.within("PFD") && kind == "1" || r.within("TZN") && r.inside("TSK")
 		s.parts = nil

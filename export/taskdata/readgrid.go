@@ -91,6 +91,7 @@ func (r *reader) grid(e gridElement, t *FileTask) (*Grid, error) {
 }
 
 // layers finds which value of a cell is the rate.
+// Cells of type 2 hold one value after the other, in the order of the values of the zone that the grid names.
 func (g *Grid) layers(e gridElement) error {
 	g.Layers = 1
 	if g.Type == 1 {

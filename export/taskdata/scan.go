@@ -43,6 +43,7 @@ func newScan(f Frame, shapes []orb.MultiPolygon) *scan {
 			}
 		}
 	}
+	// By their lower ends, so that each row takes up the edges that begin below it and looks at no others.
 	slices.SortFunc(s.edges, func(a, b scanEdge) int { return cmp.Compare(a.y0, b.y0) })
 	return s
 }
@@ -61,6 +62,7 @@ func (s *scan) addRing(ring orb.Ring, ground int32, low, high float64) {
 }
 
 // row fills out with the ground of each cell of a row, -1 for none. Rows must be asked for from south to north.
+// Rows may be left out.
 func (s *scan) row(row int, out []int32) {
 	y := s.frame.RowLatitude(row)
 	for ; s.next < len(s.edges) && s.edges[s.next].y0 <= y; s.next++ {

@@ -48,6 +48,7 @@ func (p *Plan) sheet() sheet {
 		s.Fields = append(s.Fields, f)
 		area += limed
 	}
+	// The loads of all are those of the fields together, not what the sum would fill: between two fields the hopper is filled anew.
 	s.Total, _ = p.fieldLine("All", area, p.Spread())
 	if m.Hopper > 0 {
 		s.Total.Loads, s.Total.Last = fmt.Sprint(loads), ""

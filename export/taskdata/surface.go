@@ -49,6 +49,7 @@ func (g gridSurface) Each(row func(int, []int32) error) error {
 }
 
 // polygonSurface cuts polygon zones into cells; ground in no zone gets nothing.
+// Of two polygons over one place the first zone counts, as in a scan.
 func (t *FileTask) polygonSurface(cell float64) (Surface, bool) {
 	s := &zonedSurface{}
 	var box orb.Bound

@@ -126,6 +126,8 @@ func readLogHead(in io.Reader) (logLayout, error) {
 
 // read reads records until the log ends; the error says where it breaks off.
 func (l logLayout) read(in io.Reader, p *Points) error {
+	// Every record begins with both; what the XML says comes behind, then the number of values in one byte, then those values of five bytes
+	// each: a number and four bytes.
 	size := 6 // time of day, day
 	var at [9]int
 	for i, n := range logSizes() {
@@ -153,7 +155,9 @@ func (l logLayout) read(in io.Reader, p *Points) error {
 			}
 		}
 		y, x := int32(binary.LittleEndian.Uint32(record[at[0]:])), int32(binary.LittleEndian.Uint32(record[at[1]:]))
+		// Without any rate so far nothing is known of what was put on. Zero north and zero east is a receiver that has no place yet.
 		if known && rate >= 0 && (x != 0 || y != 0) && l.fixed(record, at[3]) {
+			// Positions are whole steps of 1e-7 degree.
 			p.add(float64(x)/1e7, float64(y)/1e7, float64(rate))
 		}
 	}

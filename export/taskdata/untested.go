@@ -73,6 +73,7 @@ func (p *Plan) refuseUntested(r *suitability.Result, fields []*suitability.Field
 	switch {
 	case len(e.Zones) == 0:
 		p.options.UntestedReason = ""
+	// A reason of blanks is none.
 	case visible(p.options.UntestedReason) == "":
 		return e
 	}

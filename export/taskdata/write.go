@@ -92,6 +92,7 @@ func (p *Plan) WriteGrid(task int, w io.Writer) error {
 	t := p.Tasks[task]
 	out := bufio.NewWriterSize(w, 1<<16)
 	c := t.newCells()
+	// Of no lime there is no entry, and the zero that the map gives back is its code.
 	codes := map[int32]uint8{}
 	for _, rc := range t.codes() {
 		codes[rc.rate] = rc.code

@@ -83,6 +83,7 @@ func (p *Plan) writeOwners(x *xmlWriter) []owner {
 // version 4 allows one outer ring in a polygon, so parts are more polygons.
 // Source: the isoxml library for JavaScript 1.11.2 writes so; read.
 func (p *Plan) writeField(x *xmlWriter, t *Task, number int, o owner) {
+	// Whole square metres in 32 bits are what the format has room for.
 	area := min(math.Round(float64(t.Area)), math.MaxUint32-1)
 	x.start("PFD", "A", fmt.Sprintf("PFD%d", number), "C", t.FieldName, "D", strconv.FormatFloat(area, 'f', 0, 64), "E", o.customer, "F", o.farm)
 	if p.options.Version == 4 {

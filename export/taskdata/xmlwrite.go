@@ -51,7 +51,7 @@ func (x *xmlWriter) element(name string, attributes ...string) {
 	x.w.WriteString("/>\n")
 }
 
-// tag writes a tag without its end.Attributes stand in the order given.
+// tag writes a tag without its end. Attributes stand in the order given.
 func (x *xmlWriter) tag(name string, attributes []string) {
 	x.indent()
 	x.w.WriteString("<" + name)
