@@ -46,6 +46,7 @@ func (n AttributeNames) Written(name string) string {
 
 // Original undoes Written.
 func (n AttributeNames) Original(written string) string {
+	// Only a prefix that Written would have put there is taken off; an attribute of the user may begin so by itself.
 	if rest, ok := strings.CutPrefix(written, userPrefix); ok && n.Written(rest) == written {
 		return rest
 	}

@@ -24,6 +24,7 @@ type Column struct {
 const shortName = 10
 
 // Short returns the name for formats of ten letters.
+// A test looks that they all differ.
 func (c Column) Short() string { return c.Name[:min(len(c.Name), shortName)] }
 
 // entry is a column with the way to its value.

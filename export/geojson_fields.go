@@ -23,6 +23,7 @@ func WriteFields(w io.Writer, r *suitability.Result, words Sentences) error {
 	var err error
 	for _, s := range sums {
 		properties = appendObject(properties[:0], columns, row(entries, &s))
+		// The closing brace is taken off, since the user's attributes stand in the same object.
 		if properties, err = names.append(properties[:len(properties)-1], s.Field); err != nil {
 			return err
 		}

@@ -119,6 +119,7 @@ func BufferOf(s *lab.Sample) (name string, ph float64) {
 }
 
 // sampleRateEntries give the rate.
+// in is the unit of the column; there are two, and both are turned from the same rate.
 func sampleRateEntries() []entry[*LimeSample] {
 	rate := func(name, in, meaning string, of func(*LimeSample) (unit.AreaRate, bool)) entry[*LimeSample] {
 		return numeric(name, in, meaning, func(s *LimeSample) Value {

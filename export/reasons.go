@@ -67,6 +67,7 @@ func (r Record) Zone() suitability.Zone {
 // is a fault of the program: it is refused with the zone's id rather than written.
 func WriteReasons(w io.Writer, r *suitability.Result) error {
 	out := bufio.NewWriterSize(w, 1<<16)
+	// Keyed by the address of the first component: zones on one map unit share one list.
 	done := map[*suitability.ComponentRating][]byte{}
 	var b bytes.Buffer
 	for _, z := range Zones(r) {

@@ -66,6 +66,7 @@ func tidyRing(ring orb.Ring) (tidy orb.Ring, area float64) {
 
 // signedArea is twice the area in steps squared, positive counter-clockwise. It works with whole steps from the first
 // point: products of coordinates themselves would lose the small areas between large numbers.
+// The ring is closed, its first point repeated at the end.
 func signedArea(ring orb.Ring) (area float64) {
 	at := func(p orb.Point) (x, y float64) {
 		return math.Round((p[0] - ring[0][0]) * coordScale), math.Round((p[1] - ring[0][1]) * coordScale)

@@ -33,6 +33,7 @@ func source(a suitability.SurveyArea) string {
 	switch {
 	case Invented(a):
 		fmt.Fprintf(&b, "Invented soil survey for demonstration, survey area %s", a.Symbol)
+	// Data of another house name whom to credit.
 	case a.Credit != "":
 		b.WriteString(a.Credit)
 	case a.General:

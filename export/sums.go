@@ -61,6 +61,7 @@ func share(part, whole unit.Area) float64 {
 // equal parts the worse class wins, and any class before not rated.
 func (s Sum) Class() suitability.Class {
 	best := suitability.NotRated
+	// Ground that nobody rated comes first only to be displaced by anything as large.
 	most := s.ByClass.Of(best) + s.Field.Uncovered
 	for _, c := range []suitability.Class{suitability.Unsuited, suitability.Marginal, suitability.Suited} {
 		a := s.ByClass.Of(c)
@@ -96,6 +97,7 @@ func sum(r *suitability.Result, f *suitability.Field) Sum {
 		if z.LimeFirst() {
 			s.LimeFirst += z.Area
 		}
+		// A zone that nothing limits has the empty code, which ByArea leaves out.
 		limits[z.Rating.Limiting] += z.Area
 		today[z.Rating.LimitingToday] += z.Area
 		// Ground that is not rated has no score; as 0 it would drag a field down for want of data.

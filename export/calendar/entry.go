@@ -27,6 +27,7 @@ func (e Entry) UID() string {
 	for _, s := range []string{e.Field, e.Zone, e.Step} {
 		h.Write([]byte(strconv.Itoa(len(s)) + ":" + s)) // lengths first: "a","bc" is not "ab","c"
 	}
+	// Half of the sum, 128 bits, is far more than any farm has entries.
 	return hex.EncodeToString(h.Sum(nil)[:16]) + domain
 }
 
@@ -40,6 +41,7 @@ func (e Entry) lines() []string {
 	} else {
 		out = append(out, "DTEND;VALUE=DATE:"+day(e.Last.AddDate(0, 0, 1))) // the day after the last
 	}
+	// TRANSP:TRANSPARENT: the entry does not make its days look busy.
 	out = append(out, "SUMMARY:"+escape(e.Summary), "DESCRIPTION:"+escape(e.Text), "STATUS:CONFIRMED", "TRANSP:TRANSPARENT")
 	if e.Warn > 0 {
 		out = append(out, "BEGIN:VALARM", "ACTION:DISPLAY", "TRIGGER:-P"+strconv.Itoa(e.Warn)+"D", "DESCRIPTION:"+escape(e.Summary), "END:VALARM")
@@ -48,6 +50,7 @@ func (e Entry) lines() []string {
 }
 
 // escape makes text fit for a value; control characters have no place in one.
+// The signs that the format uses itself (backslash, semicolon, comma, line end) get a backslash.
 func escape(s string) string {
 	s = strings.Map(func(r rune) rune {
 		if r < ' ' && r != '\n' || r == 0x7f {

@@ -56,6 +56,7 @@ func Read(name string, r io.Reader, faults *diag.List) (*Former, error) {
 	var line strings.Builder
 	start := 0
 	for i, raw := range strings.Split(strings.ReplaceAll(string(text), "\r\n", "\n"), "\n") {
+		// A line is known to be whole only when the next one does not go on with it, so it is handed over one step late.
 		more, folded := cutBlank(raw)
 		if !folded || i == 0 {
 			d.line(start, line.String())
@@ -105,12 +106,14 @@ func (d *reader) line(n int, l string) {
 		d.close()
 	case key == "DTSTAMP":
 		d.open.stamp = value
+	// A number that makes no sense counts as 0.
 	case key == "SEQUENCE":
 		if v, err := strconv.Atoi(value); err == nil && v >= 0 && v < mostSequence {
 			d.open.sequence = v
 		}
 	case key == "UID" && d.open.uid == "":
 		d.open.uid = value
+		// The id stands first in what is kept, wherever another program put it.
 		d.open.lines = append([]string{l}, d.open.lines...)
 	default:
 		d.open.lines = append(d.open.lines, l)
@@ -136,6 +139,7 @@ func (d *reader) close() {
 }
 
 // clean says whether an event can be written again as it stands.
+// Lines of another component within the event (but an alarm) or a second id would not come out as they went in.
 func clean(e event) bool {
 	for _, l := range append([]string{e.stamp}, e.lines...) {
 		if l == "" || strings.ToValidUTF8(l, "") != l || strings.ContainsFunc(l, func(r rune) bool { return r < ' ' || r == 0x7f }) {

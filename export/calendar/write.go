@@ -65,6 +65,8 @@ func (c Calendar) events(before *Former) []event {
 		}
 		present[x.uid] = true
 		if old, ok := before.event(x.uid); ok {
+			// By a higher number (RFC 5545) a program knows that an entry was changed. One that did not change keeps its number and its
+			// stamp, so that nothing is announced anew.
 			x.sequence = old.sequence + 1
 			if slices.Equal(old.lines, x.lines) {
 				x = old
@@ -81,6 +83,7 @@ func (c Calendar) events(before *Former) []event {
 		}
 		out = append(out, old)
 	}
+	// By day, then by id, so that the same plan is the same file.
 	slices.SortFunc(out, func(a, b event) int { return cmp.Or(cmp.Compare(a.start(), b.start()), cmp.Compare(a.uid, b.uid)) })
 	return out
 }

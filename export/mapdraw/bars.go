@@ -30,6 +30,7 @@ func Bars(title string, bars []Bar, o Options) *Drawing {
 	for _, b := range bars {
 		name = max(name, TextWidth(b.Label, t, false))
 	}
+	// Names may take two fifths of the picture; the bars are what it is for.
 	name = min(name+t*0.6, o.Width*0.4)
 	left, wide := name, o.Width-name-t*0.8
 	y := t * 0.3
@@ -56,6 +57,7 @@ func (d *Drawing) bar(b Bar, left, y, wide, t float64) {
 		}
 		d.add(Area{Rings: [][]Point{rectangle(x, y, w, high)}, Fill: p.Fill, Pattern: p.Pattern})
 		d.add(Line{Paths: [][]Point{{{x, y}, {x, y + high}}}, Width: d.Style.Rim, Color: white()}, Line{Paths: [][]Point{{{x, y}, {x, y + high}}}, Width: d.Style.Core, Color: ink()})
+		// A letter that would stick out of its part would be read as that of the next one.
 		if box, _ := boxSize(p.Letter, t); w > box+d.Style.Rim*2 {
 			letters = append(letters, label{text: p.Letter, at: Point{x + w/2, y + high/2}, size: t})
 		}
@@ -68,6 +70,7 @@ func (d *Drawing) bar(b Bar, left, y, wide, t float64) {
 }
 
 // tenths draws the scale under the bars, and at its left what it counts.
+// Every second tenth is named: more would touch on a narrow picture.
 func (d *Drawing) tenths(left, y, wide, t float64) {
 	for k := 0; k <= 10; k += 2 {
 		x := left + wide*float64(k)/10

@@ -61,6 +61,7 @@ func freeBeside(f frame, l label, taken []rect) (at Point, box rect, ok bool) {
 	w, h := boxSize(l.text, l.size)
 	own := around(l.at, 0, 0)
 	for _, t := range taken {
+		// Fields come first in the list, so the first box that holds the place is the field's.
 		if t.meets(around(l.at, 0, 0)) {
 			own = t // the field itself
 			break
@@ -91,6 +92,7 @@ func sidesOf(own rect, middle Point, w, h, gap float64) (out []Point) {
 }
 
 // columnsFree says whether labels that are called out to the edges of the frame hide none of those that stand in it.
+// A label that stands where a column would run is in its way.
 func columnsFree(f frame, standing, out []label) bool {
 	wide := 0.0
 	for _, l := range out {

@@ -16,6 +16,7 @@ const calloutGap = boxHeight * 1.15
 // either: the last ones given, so give the largest zones first.
 func (d *Drawing) calledOut(f frame, middle float64, labels []label, size float64, dots bool) (left int) {
 	gap := size * calloutGap
+	// How many labels one column holds.
 	room := int((f.h - 2*size) / gap)
 	if room < 1 {
 		return len(labels)
@@ -61,6 +62,8 @@ func (d *Drawing) column(f frame, labels []label, west bool, gap float64, dots b
 }
 
 // spread moves heights apart to the gap, keeping their order and as near as may be to where they were.
+// Downwards each is pushed below the one before, then upwards from the lower end; with no more labels than there is room for, none leaves
+// the frame.
 func spread(labels []label, low, high, gap float64) []float64 {
 	ys := make([]float64, len(labels))
 	for i, l := range labels {

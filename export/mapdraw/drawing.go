@@ -113,6 +113,7 @@ func (d *Drawing) box(x, y, w, h float64, fill Color, pattern Pattern, rim float
 }
 
 // moved returns an item at another place.
+// Slices of the item are copied, since drawings may share them.
 func moved(x Item, dx, dy float64) Item {
 	shift := func(p Point) Point { return Point{p.X + dx, p.Y + dy} }
 	all := func(paths [][]Point) [][]Point {

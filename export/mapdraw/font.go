@@ -51,6 +51,7 @@ func (f *face) advance(r rune) float64 {
 	a, err := f.font.GlyphAdvance(&f.buf, g, f.unit, font.HintingNone)
 	w := float64(a) / float64(f.unit)
 	if err != nil {
+		// A letter that cannot be measured still takes some room.
 		w = 0.5
 	}
 	f.wide[r] = w
@@ -88,6 +89,7 @@ func Has(r rune) bool {
 }
 
 // outline calls the functions for each stroke of a letter, in parts of the size, y down.
+// The fonts are TrueType, whose curves have one control point each.
 func (f *face) outline(r rune, move, line func(Point), curve func(c, p Point)) {
 	f.mu.Lock()
 	defer f.mu.Unlock()

@@ -11,6 +11,7 @@ import (
 func (m *sheet) frame(v view, f frame) {
 	s := m.o.Style
 	m.d.add(Line{Paths: [][]Point{rectangle(f.x, f.y, f.w, f.h)}, Closed: true, Width: s.Core, Color: ink()})
+	// The south-west and the north-east corner, in degrees.
 	low, high := v.back(Point{f.x, f.y + f.h}), v.back(Point{f.x + f.w, f.y})
 	tick := s.Text * 0.4
 	var marks [][]Point
@@ -42,6 +43,7 @@ func (m *sheet) frame(v view, f frame) {
 
 // degreeStep chooses the distance of ticks: round, and so that three to five fit, fewer where their labels would not.
 func degreeStep(low, high, length, text float64) (step float64, decimals int) {
+	// Seven times the height of the text is a label such as "91.225° W" with some room beside it.
 	most := max(2, min(5, int(length/(text*7))))
 	for decimals = 6; decimals > 0; decimals-- {
 		unit := math.Pow(10, -float64(decimals))

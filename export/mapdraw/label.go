@@ -10,6 +10,8 @@ const gridSteps, finerSteps, refinements = 14, 5, 4
 //
 // Stretch measures lengths up and down that many times as long, so that the circle becomes as wide as the label it is
 // for; 1 is a circle.
+// The answer is a place and a radius in units of the sheet; for a stretched search the radius is in stretched units, fit only to compare
+// places of one label.
 func roomiest(p part, stretch float64) (at Point, radius float64) {
 	scaled := make(part, len(p))
 	for i, r := range p {
@@ -34,6 +36,7 @@ func roomiest(p part, stretch float64) (at Point, radius float64) {
 	look(low, high, gridSteps)
 	w, h := (high.X-low.X)/gridSteps, (high.Y-low.Y)/gridSteps
 	for range refinements {
+		// Each time around the best place so far, one step of the last grid to either side.
 		look(Point{at.X - w, at.Y - h}, Point{at.X + w, at.Y + h}, finerSteps)
 		w, h = w*2/finerSteps, h*2/finerSteps
 	}
@@ -103,6 +106,7 @@ func labelsFor(parts []part, text string, size float64) []label {
 		if radius > most {
 			best, most = at, radius
 		}
+		// A unit to spare on every side, so that the box's rim does not lie on a line.
 		if boxFits(p, at, w+2, h+2) {
 			out = append(out, label{text, at, false, size})
 		}

@@ -38,6 +38,7 @@ func footLines(p *suitability.Provenance, areas []string) []string {
 	}
 	sources := export.Sources(&used)
 	var out []string
+	// More lines than that would take the room of the map.
 	const most = 3
 	for _, s := range sources[:min(max(0, len(sources)-1), most)] { // the last one tells of the datum, which no map needs
 		out = append(out, "Data: "+s)

@@ -54,6 +54,7 @@ type Row struct {
 }
 
 // patch is one thing on a map: a zone, or a whole field.
+// area is in square metres, as the run has it, not as drawn.
 type patch struct {
 	shape     orb.MultiPolygon
 	row       int    // of the scheme; -1 outside the survey

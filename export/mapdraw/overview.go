@@ -79,6 +79,7 @@ func overviewPatches(sums []export.Sum, k Kind) ([]Look, []patch) {
 
 // meanZone is a field as if it were one zone: the class of its largest part, lime and pH as means by area over the zones
 // that have a value. Each is missing where no zone has one.
+// A zone so made is only good to choose a look by; the run never holds it.
 func meanZone(s *export.Sum) *suitability.Zone {
 	z := &suitability.Zone{}
 	z.Rating.Class, z.Rating.ClassToday = s.Class(), largestOf(s.ByToday, s.Field.Uncovered)

@@ -32,6 +32,7 @@ func (p Pattern) color() Color {
 
 // cut returns what of a pattern lies inside a shape: centres of dots, or lines. It is cut by geometry, line by line,
 // because clip paths and tiling patterns differ from viewer to viewer and from printer to printer.
+// Places hang on the origin of the drawing and not on the shape, so that the pattern runs on from one zone to the next.
 func (p Pattern) cut(rings [][]Point, s Style) (dots []Point, lines [][]Point) {
 	switch p {
 	case Dotted:
@@ -64,6 +65,7 @@ func cutDots(rings [][]Point, pitch, radius float64) []Point {
 	var out []Point
 	low, high := bounds(rings)
 	for j := math.Floor(low.Y / pitch); j*pitch <= high.Y; j++ {
+		// Half a pitch off, as in the pattern of an SVG, whose dots stand in the middle of their tiles.
 		y := (j + 0.5) * pitch
 		for _, span := range crossings(rings, y) {
 			for i := math.Ceil(span[0]/pitch - 0.5); (i+0.5)*pitch < span[1]; i++ {

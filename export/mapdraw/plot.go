@@ -114,6 +114,7 @@ func (m *sheet) viewOf(box orb.Bound, f frame, free sides) view {
 	if m.o.Bare {
 		pad = m.o.Style.Rim
 	}
+	// Units of the sheet in a metre: the lesser of what the width and the height allow.
 	k := math.Inf(1)
 	if w > 0 {
 		k = (f.w - 2*pad - free.west - free.east) / w
@@ -184,6 +185,7 @@ type sides struct{ west, east float64 }
 
 // sidesFor returns the columns that labels without room need: on the side that each is nearer to.
 func (m *sheet) sidesFor(v view, labels []label) (free sides) {
+	// A longer label is called out all the same and hangs into the map.
 	most := m.o.Width / 5
 	for _, l := range labels {
 		if !l.out {
@@ -226,6 +228,7 @@ func (m *sheet) ground(p placed) {
 		m.d.add(Line{Paths: outline, Closed: true, Width: s.Core * 0.7, Color: ink()})
 		return
 	}
+	// The boundary of the field is drawn heavier than the lines between its zones, but for a small map, which has no room for two weights.
 	heavy := 1.8
 	if m.o.Bare {
 		heavy = 1
@@ -260,6 +263,7 @@ func areasBySize(parts []part, least float64) []sized {
 	for _, p := range parts {
 		low, high := bounds(p[:1])
 		w, h := high.X-low.X, high.Y-low.Y
+		// A long thin sliver may have a wide box, which its area gives away.
 		if min(w, h) < least || p.area() < least*least/2 {
 			small = append(small, p...)
 		} else {

@@ -23,6 +23,7 @@ func (d *Drawing) PNG(w io.Writer, perUnit float64) error {
 
 // Image paints the drawing as a picture.
 func (d *Drawing) Image(perUnit float64) *image.RGBA {
+	// Written so that NaN is caught too.
 	if most := math.Sqrt(mostPixels / max(1, d.Width*d.Height)); !(perUnit < most) {
 		perUnit = most
 	}
@@ -42,11 +43,13 @@ type raster struct {
 
 // paint fills what shape draws, within a box in units. Shapes that overlap in one call are one shape.
 func (r *raster) paint(low, high Point, c Color, shape func(pen)) {
+	// A pixel more on every side, for the soft edges.
 	box := image.Rect(int(math.Floor(low.X*r.k))-1, int(math.Floor(low.Y*r.k))-1, int(math.Ceil(high.X*r.k))+1, int(math.Ceil(high.Y*r.k))+1).Intersect(r.im.Bounds())
 	if box.Empty() {
 		return
 	}
 	r.z.Reset(box.Dx(), box.Dy())
+	// The mask is used again, so what it held before is written over.
 	r.z.DrawOp = draw.Src
 	shape(pen{&r.z, r.k, Point{float64(box.Min.X), float64(box.Min.Y)}})
 	if n := box.Dx() * box.Dy(); n > len(r.mask) {
@@ -208,6 +211,7 @@ func (r *raster) Write(t Text) {
 				}
 				return p.at(Point{t.At.X + u, t.At.Y + v})
 			}
+			// A letter may have several outlines, and each is closed before the next begins.
 			f.outline(letter, func(q Point) { p.z.ClosePath(); p.z.MoveTo(at(q)) }, func(q Point) { p.z.LineTo(at(q)) }, func(c, q Point) {
 				cx, cy := at(c)
 				qx, qy := at(q)

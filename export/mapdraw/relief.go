@@ -23,6 +23,7 @@ func (m *sheet) relief(v view, f frame) {
 	}
 	var marks [][]Point
 	for row, y := 0, f.y+reliefStep/2; y < f.y+f.h; row, y = row+1, y+reliefStep {
+		// Every other row is set off by half a step, so that the marks make no columns.
 		for x := f.x + reliefStep/4*float64(1+row%2*2); x < f.x+f.w; x += reliefStep {
 			light, ok := m.o.Shade(v.back(Point{x, y}))
 			if !ok || light >= reliefFrom {

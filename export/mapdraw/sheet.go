@@ -50,6 +50,7 @@ func (m *sheet) rows() []Row { return legendRows(m.looks, m.patches, m.whole) }
 func (m *sheet) draw() *Drawing {
 	m.d.Notes = m.foot
 	t, margin := m.o.Style.Text, 0.0
+	// A picture that stands alone has a margin; within a page the page has one.
 	if m.o.Parts == Whole {
 		margin = t
 		m.o.Width -= 2 * margin
@@ -73,6 +74,7 @@ func (m *sheet) draw() *Drawing {
 	for i, x := range m.d.Items {
 		m.d.Items[i] = moved(x, margin, margin)
 	}
+	// The sheet itself is painted first; how high it is is known only now.
 	m.d.Items = append([]Item{Area{Rings: [][]Point{rectangle(0, 0, m.d.Width, m.d.Height)}, Fill: white()}}, m.d.Items...)
 	return m.d
 }

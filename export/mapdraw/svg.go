@@ -101,6 +101,7 @@ func (s *svg) path(path, attributes string) {
 }
 
 // number prints a coordinate with two decimals at most.
+// A hundredth of a pixel cannot be seen, and every digit less makes a file of many corners smaller.
 func number(x float64) string {
 	b := strconv.AppendFloat(nil, x, 'f', 2, 64)
 	b = bytes.TrimRight(bytes.TrimRight(b, "0"), ".")

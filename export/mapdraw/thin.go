@@ -83,6 +83,7 @@ func rings(parts []part) [][]Point {
 }
 
 // area returns the area of a part in units².
+// Whichever way its rings run: the first counts, the others are holes and are taken off.
 func (p part) area() float64 {
 	sum := 0.0
 	for i, r := range p {
