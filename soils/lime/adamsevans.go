@@ -60,6 +60,7 @@ func AdamsEvansForm(b unit.PHAdamsEvans, now, then unit.Fraction) unit.AreaRate 
 // Source: from memory, not checked (Adams and Evans 1962). Range: pH 4.4 to 7.79, where H falls from 1.2 to 0; outside
 // it ok is false.
 func AcidSaturation(ph unit.PH) (h unit.Fraction, ok bool) {
+	// the quadratic solved for H; of its two roots the one that falls as pH rises
 	root := 5.55*5.55 - 4*2.27*(7.79-float64(ph))
 	if !(root >= 0 && ph <= 7.79) {
 		return 0, false
@@ -93,10 +94,12 @@ func adamsEvansRequire(s Soil, a Ask) (result, error) {
 		return result{}, refuse(OutsideBuffer, "check that the buffer is Adams-Evans'",
 			"an Adams-Evans buffer pH of %g is outside %g to %g", float64(b), float64(adamsEvansSpent), float64(unit.AdamsEvansStart))
 	}
+	// not measured passes: the limit is a caution of the paper, no input of the formula
 	if cec := s.CEC.Or(0); cec >= adamsEvansCEC {
 		return result{}, refuse(OutsideSoil, "use the laboratory's own recommendation",
 			"an exchange capacity of %g meq/100 g is not under %g", float64(cec), float64(adamsEvansCEC))
 	}
+	// both lie in the curve's range, by the limits asked for above
 	now, _ := AcidSaturation(ph)
 	then, _ := AcidSaturation(a.Target)
 	r := result{rate: Of(AdamsEvansForm(b, now, then), AsSold), notes: []string{NoteMemory}}

@@ -29,6 +29,7 @@ func LimeForAluminum(al, ca, mg unit.Charge, share unit.Percent) unit.Charge {
 	return max(0, need)
 }
 
+// Nothing stands in for what was not measured: a cation by another extractant is another quantity.
 func alRequire(s Soil, a Ask) (result, error) {
 	share, ok := a.Saturation.Get()
 	if !ok {
@@ -61,6 +62,7 @@ func alRequire(s Soil, a Ask) (result, error) {
 	// meq/100 g × bulk density are t/ha, which is a slice of 20 cm: 0.5 g/kg × 2000 t/ha
 	need := LimeForAluminum(al, ca, mg, share)
 	r := result{rate: Of(need.Content(unit.CarbonateEquivalent).Over(unit.SoilOver(20, density)), Carbonate), notes: []string{NoteAluminumOnly}}
+	// the soil is at the share that was asked for, or under it
 	if need == 0 {
 		r.why = AtTarget
 	}

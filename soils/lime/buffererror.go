@@ -50,6 +50,7 @@ func Explanations() []Explanation {
 func Explained(b Buffer) (share unit.Fraction, ok bool) {
 	for _, e := range Explanations() {
 		if e.By == string(b) {
+			// the least is the share to count on; of the buffers both are the same figure
 			return e.Least, true
 		}
 	}

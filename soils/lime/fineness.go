@@ -59,12 +59,14 @@ func SchemeByName(name string) (Scheme, bool) {
 // Range: passes from 0 to 100, none smaller than that of a finer sieve. An error names the sieve that is missing or wrong.
 func (s Scheme) Fineness(passes ...Pass) (unit.Percent, error) {
 	var sum, finer unit.Percent
+	// finest first, so that what fell through the finer sieve is known at each
 	for _, sieve := range s.Sieves {
 		i := slices.IndexFunc(passes, func(p Pass) bool { return p.Mesh == sieve.Mesh })
 		if i < 0 {
 			return 0, fmt.Errorf("%s %s needs what falls through %d mesh; take it from the label", s.Name, s.Index, sieve.Mesh)
 		}
 		through := passes[i].Percent
+		// less through a coarser sieve would mean that fractions were written in the place of cumulative percent
 		if !(through >= finer && through <= 100) {
 			return 0, fmt.Errorf("%g %% through %d mesh is not possible after %g %% through the next finer sieve; give cumulative percent up to 100",
 				float64(through), sieve.Mesh, float64(finer))

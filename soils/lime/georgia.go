@@ -65,6 +65,7 @@ func LimeFor(lbc unit.LimeBufferingEq, lift unit.PH, soil unit.AreaRate) unit.Ar
 
 func georgiaRequire(s Soil, a Ask) (result, error) {
 	var notes []string
+	// a pH in water that was measured goes before one that is inferred
 	if c, ok := s.PHCaCl2.Get(); ok && !s.PH.Has() {
 		s.PH = unit.Some(WaterEquivalent(c))
 		notes = append(notes, NoteWaterPH)
@@ -73,6 +74,7 @@ func georgiaRequire(s Soil, a Ask) (result, error) {
 	if err != nil {
 		return result{}, err
 	}
+	// before the ranges: ground at its target needs no method
 	if r, ok := noNeed(s, a); ok {
 		r.notes = notes
 		return r, nil
@@ -83,6 +85,7 @@ func georgiaRequire(s Soil, a Ask) (result, error) {
 	if err := between(OutsidePH, "pH", ph, georgiaLeast, georgiaMost); err != nil {
 		return result{}, err
 	}
+	// one that the laboratory brought to equilibrium itself goes before the fitted one
 	lbc, err := atLeastZero(s.LBCeq, "lime buffer capacity")
 	if !s.LBCeq.Has() {
 		var early unit.LimeBuffering
@@ -102,6 +105,7 @@ func georgiaRequire(s Soil, a Ask) (result, error) {
 func soilMass(s Soil, a Ask, notes []string) (soil unit.AreaRate, deep bool, _ []string) {
 	depth, okDepth := a.Depth.Get()
 	density, okDensity := s.Density.Get()
+	// both or neither: a depth with the standard density would be a third kind of figure
 	if okDepth && okDensity && density > 0 {
 		return unit.SoilOver(depth, density), true, notes
 	}

@@ -11,6 +11,8 @@ func laboratory() Method {
 	}
 }
 
+// It asks for nothing else: whatever the laboratory measured stands behind its figure already. The target that the user asks for is not
+// looked at, and the note says so.
 func laboratoryRequire(s Soil, _ Ask) (result, error) {
 	if len(s.Given) == 0 {
 		return result{}, refuse(NotMeasured, "choose a method, or ask the laboratory",
@@ -22,6 +24,7 @@ func laboratoryRequire(s Soil, _ Ask) (result, error) {
 		case g.Rate != rate:
 			return result{}, refuse(Ambiguous, "leave in the file the one for alfalfa",
 				"the laboratory gives several rates: %s, %s", s.Given[0].words(), g.words())
+		// x-x is not zero for NaN and for infinity
 		case !(g.Rate >= 0) || g.Rate-g.Rate != 0:
 			return result{}, refuse(BadValue, "correct it", "a recommendation of %g kg/m² is not possible", float64(g.Rate))
 		}

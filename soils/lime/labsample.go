@@ -17,12 +17,14 @@ func SoilOf(s *lab.Sample) Soil {
 		Aluminum: displaced(s, lab.Aluminum), Calcium: displaced(s, lab.Calcium), Magnesium: displaced(s, lab.Magnesium),
 	}
 	for _, a := range s.Acidity {
+		// by volume for North Carolina's rule, by mass for Penn State's: neither is turned into the other
 		if a.Method == lab.AcidityMehlich {
 			out.MehlichAcidity = exact(a.ByVolume)
 			out.Exchangeable = exact(a.ByMass)
 		}
 	}
 	for _, g := range s.Lime {
+		// advice that the reader could not turn into a rate has been told as a fault of the file
 		if rate, ok := g.Rate.Get(); ok {
 			out.Given = append(out.Given, Given{Rate: rate, Crop: g.Crop, Text: g.Given})
 		}
@@ -41,6 +43,7 @@ func displaced(s *lab.Sample, e lab.Element) unit.Opt[unit.Charge] {
 	return unit.Some(content.Charge(weight))
 }
 
+// exact is a reading within the limits of the method; "<25" is missing.
 func exact[T ~float64](r lab.Reading[T]) unit.Opt[T] {
 	if v, ok := r.Exact(); ok {
 		return unit.Some(v)

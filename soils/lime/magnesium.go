@@ -51,6 +51,7 @@ const MagnesiumWithoutLime = 25 * unit.PoundPerAcre
 
 // Advise returns which lime a soil test calls for.
 func (r MagnesiumRegion) Advise(magnesium unit.Content, limeNeeded bool) MagnesiumAdvice {
+	// as the ratings are printed: up to and with the figure
 	low := magnesium <= r.LowMost
 	switch {
 	case low && limeNeeded:

@@ -50,6 +50,7 @@ func (m Minimum) Short(index, cce unit.Opt[unit.Percent], passes ...Pass) []stri
 	var short []string
 	judge := func(what string, have, least unit.Opt[unit.Percent]) {
 		h, ok := have.Get()
+		// neither a figure that the law does not ask for nor one that the label leaves out is short
 		if l, asked := least.Get(); ok && asked && !(h >= l) {
 			short = append(short, what+" "+figure(float64(h))+", at least "+figure(float64(l)))
 		}

@@ -66,11 +66,13 @@ func (m Method) Require(s Soil, a Ask) (Requirement, error) {
 	r, err := m.answer(s, a)
 	var no *Refusal
 	if errors.As(err, &no) {
+		// methods share the checks that refuse, so the name is put in here
 		no.Method = m.Name
 	}
 	return r, err
 }
 
+// answer is Require without the name in the refusal. Credit is taken off the slice's figure and then scaled with it.
 func (m Method) answer(s Soil, a Ask) (Requirement, error) {
 	if d, ok := a.Depth.Get(); ok && !(d > 0 && d <= deepest) {
 		return Requirement{}, refuse(OutsideDepth, "give one up to 60 cm", "%g cm of soil cannot be limed", float64(d))
@@ -84,6 +86,7 @@ func (m Method) answer(s Soil, a Ask) (Requirement, error) {
 		r.Slice = found.slice
 	}
 	r.Depth = r.Slice
+	// the user may know what the source does not say
 	if r.Rate.quality == AsSold {
 		r.Rate.quality = a.Quality.Or(AsSold)
 	}
@@ -93,12 +96,14 @@ func (m Method) answer(s Soil, a Ask) (Requirement, error) {
 	if err := r.scale(m, a.Depth, found.deep); err != nil {
 		return Requirement{}, err
 	}
+	// after credit and scaling, so that both rates stand for the same lime
 	if f, ok := found.fieldLime.Get(); ok {
 		r.FieldLime = unit.Some(Of(r.Rate.Times(f).amount, AsSold))
 	}
 	if r.Rate.quality == AsSold && r.Rate.amount > 0 {
 		r.Notes = append(r.Notes, NoteAsSold)
 	}
+	// a table names its buffer only when it is read, so the answer's goes before the method's
 	if e, ok := BufferError(cmp.Or(found.buffer, m.buffer)); ok && r.Rate.amount > 0 {
 		r.Error = unit.Some(e)
 	}
@@ -115,6 +120,7 @@ func (r *Requirement) takeCredit(m Method, last Application, credit func(Applica
 		return refuse(BadValue, "give a rate and months since, both from 0",
 			"lime of %g kg/m² %g months ago is not possible", float64(last.Rate), last.Months)
 	}
+	// more lime than is needed makes no debt
 	r.Credit = min(credit(last), r.Rate.amount)
 	if r.Credit > 0 {
 		r.Notes = append(r.Notes, NoteCredit)
@@ -134,6 +140,7 @@ func (r *Requirement) scale(m Method, depth unit.Opt[unit.Depth], done bool) err
 	}
 	slice, known := r.Slice.Get()
 	switch {
+	// reckoned for the depth asked for already, by the mass of soil
 	case done:
 	case !known:
 		return refuse(NoSlice, "leave the depth out: the figure is for the slice its source means",

@@ -75,10 +75,12 @@ func ncRequire(s Soil, a Ask) (result, error) {
 	if r, ok := noNeed(s, a); ok {
 		return r, nil
 	}
+	// ok is false only where the target is refused on the next line
 	factor, ok := AcidityFactor(ph, a.Target)
 	if err := between(OutsideTarget, "target pH", a.Target, ph, mehlichTarget); err != nil || !ok {
 		return result{}, err
 	}
+	// no limit of the method: beyond it the figure is no pH of soil
 	if err := between(OutsidePH, "water pH", ph, 3, 10); err != nil {
 		return result{}, err
 	}
@@ -86,6 +88,7 @@ func ncRequire(s Soil, a Ask) (result, error) {
 	if err != nil {
 		return result{}, err
 	}
+	// meq/100 cm³ make short tons an acre one to one, as the page has it
 	r := result{rate: Of(unit.ShortTonsPerAcre(float64(acidity)*float64(factor)), AsSold),
 		credit: func(last Application) unit.AreaRate { return ResidualCredit(last, s.Class) }}
 	if acidity == 0 {

@@ -33,6 +33,7 @@ func Cheapest(offers []Offer) []Offer {
 func Fitting(offers []Offer, advice MagnesiumAdvice) []Offer {
 	switch advice {
 	case Dolomitic:
+		// Cheapest returns a list of its own, which may be cut down in place
 		return slices.DeleteFunc(Cheapest(offers), func(o Offer) bool { return !o.Dolomite })
 	case ByPrice:
 		return Cheapest(offers)

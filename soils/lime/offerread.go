@@ -49,7 +49,8 @@ func ReadOffers(name string, r io.Reader, faults *diag.List) ([]Offer, error) {
 	return out, nil
 }
 
-// offerLine is one line of the list, and where to tell its faults.
+// offerLine is one line of the list, and where to tell its faults. bad is set by any fault of the line, so that all of them are told
+// before it is left out.
 type offerLine struct {
 	csvlist.Row
 	name   string // of the file
@@ -74,6 +75,7 @@ func checkOfferHeader(list *csvlist.List, faults *diag.List) {
 	}
 }
 
+// offer reads the line by the columns of header; ok is false where it has a fault.
 func (l *offerLine) offer(header []string) (o Offer, ok bool) {
 	if o.Name = l.Cell("name"); o.Name == "" {
 		l.fault("name", "the lime has no name", "give one")
@@ -90,6 +92,7 @@ func (l *offerLine) offer(header []string) (o Offer, ok bool) {
 	default:
 		l.fault("dolomitic", fmt.Sprintf("%q is neither yes nor no", d), "write yes or no")
 	}
+	// a line that is wrong already would only be told the same once more
 	if err := o.Product.Check(); err != nil && !l.bad {
 		l.fault("ecce", err.Error(), "take the figures from the label")
 	}
@@ -118,6 +121,7 @@ func (l *offerLine) ecce(header []string) unit.Percent {
 	var passes []Pass
 	for _, h := range header {
 		if mesh, ok := strings.CutPrefix(h, "mesh_"); ok {
+			// a column that is no sieve was told with the header; 0 is no mesh of any scheme
 			n, _ := strconv.Atoi(mesh)
 			if v, given := l.figure(h); given {
 				passes = append(passes, Pass{n, unit.Percent(v)})

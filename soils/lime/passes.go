@@ -21,6 +21,7 @@ func Passes(rate, most unit.AreaRate) []unit.AreaRate {
 	n := int(min(math.Ceil(float64(rate/most)-slack), mostPasses))
 	passes := make([]unit.AreaRate, max(1, n))
 	for i := range passes {
+		// multiplied and not counted down: the last pass is exactly what is left
 		passes[i] = min(most, rate-most*unit.AreaRate(i))
 	}
 	return passes

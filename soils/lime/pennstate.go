@@ -42,6 +42,7 @@ func pennStateRequire(s Soil, a Ask) (result, error) {
 	if err != nil {
 		return result{}, err
 	}
+	// compared exactly: both are written with one decimal and are what a user types
 	if a.Target != pennLower && a.Target != pennUpper {
 		return result{}, refuse(OutsideTarget, "ask for 6.5 or 7.0, which its rules are for",
 			"target pH %g is neither 6.5 nor 7.0", float64(a.Target))
@@ -49,6 +50,7 @@ func pennStateRequire(s Soil, a Ask) (result, error) {
 	if err := between(OutsidePH, "water pH", ph, 3, 10); err != nil {
 		return result{}, err
 	}
+	// after the target, since the guide has no answer for another one even where nothing is needed
 	if r, ok := noNeed(s, a); ok {
 		return r, nil
 	}
@@ -71,6 +73,7 @@ func pennStateRequire(s Soil, a Ask) (result, error) {
 // pennPounds returns the guide's rules in lb/ac for a pH under the target.
 func pennPounds(ea float64, ph, target unit.PH) (lb float64, notes []string) {
 	switch {
+	// already at 6.5: the rules to 6.5 ask for none
 	case ph >= pennLower:
 	case ea >= pennEdge:
 		lb = ea * pennTo65

@@ -42,6 +42,7 @@ func (p Product) Check() error {
 // converted by the difference only, Ohio State University; the moisture from memory, not checked.
 // Range: ECCE over 0; moisture from 0 to under 100.
 func (p Product) AsSpread(r Rate) unit.AreaRate {
+	// dividing it by an ECCE would take the same weakness off twice
 	if r.quality == AsSold {
 		return r.amount
 	}

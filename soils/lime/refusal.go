@@ -48,6 +48,7 @@ func have[T ~float64](v unit.Opt[T], what string) (T, error) {
 	switch {
 	case !ok:
 		return 0, refuse(NotMeasured, "ask the laboratory for it, or use another method", "%s was not measured", what)
+	// NaN or infinite
 	case x-x != 0:
 		return 0, refuse(BadValue, "correct it", "%s is no number", what)
 	}

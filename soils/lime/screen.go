@@ -98,6 +98,7 @@ func Screen(t Texture, pH, target unit.PH) Screening {
 	now, to := math.Round(float64(pH)*1e6)/1e6, float64(target) // binary noise must not ask for lime
 	col, caveat := columnFor(t)
 	switch {
+	// first: soil at its target needs none, of whatever texture
 	case now >= to:
 		return Screening{Rate: unit.Some(unit.AreaRate(0)), Column: col, Why: AtTarget}
 	case t == Organic:
@@ -110,6 +111,7 @@ func Screen(t Texture, pH, target unit.PH) Screening {
 	s := Screening{Column: col}
 	lb := table[col].to65(now) - table[col].to65(to)
 	s.Rate = unit.Some(unit.AreaRate(lb) * poundPer100ft2)
+	// three ways to be beyond the table, each of which makes the figure too small if anything
 	floor := to > tableTarget || now < tableFrom || caveat == OutsideTable
 	switch {
 	case floor && caveat == SandCeiling: // neither way holds
@@ -127,6 +129,7 @@ func Screen(t Texture, pH, target unit.PH) Screening {
 	if caveat != "" {
 		s.Caveats = append(s.Caveats, caveat)
 	}
+	// not at the target, or it would have left above; so the table has nothing to say between 6.5 and a higher target
 	if lb == 0 {
 		s.Why = AboveTable
 	}

@@ -52,6 +52,7 @@ func (s *Soil) buffered(b Buffer) (float64, bool) {
 	return 0, false
 }
 
+// number is a measured value as a plain number; ok is false for what is missing, NaN or infinite.
 func number[T ~float64](v unit.Opt[T]) (float64, bool) {
 	x, ok := v.Get()
 	return float64(x), ok && x-x == 0
@@ -62,6 +63,7 @@ func tableRequire(s Soil, a Ask) (result, error) {
 	if t == nil {
 		return result{}, refuse(NotAsked, "give one as TOML", "no table was given")
 	}
+	// a pH in water is not needed for a table, but one that is no number is a fault of the sample
 	if s.PH.Has() {
 		if _, err := have(s.PH, "water pH"); err != nil {
 			return result{}, err
@@ -101,6 +103,7 @@ func (t *Table) at(b, target float64) (amount unit.AreaRate, on bool, err error)
 		return 0, false, refuse(OutsideTarget, "ask for one of its targets", "target pH %g is outside the table's %g to %g",
 			target, float64(t.Targets[0]), float64(t.Targets[len(t.Targets)-1]))
 	}
+	// along the targets first, then along the buffer pH: straight both ways, so the order does not matter
 	line := func(r TableRow) float64 {
 		return between2(float64(r.Lime[col]), float64(r.Lime[min(col+1, len(r.Lime)-1)]), u)
 	}
@@ -115,6 +118,7 @@ func bracket(n int, at func(int) float64, v float64) (i int, share float64, ok b
 	if !(v >= at(0) && v <= at(n-1)) {
 		return 0, 0, false
 	}
+	// a value on a row stands on that row, so that a printed figure comes out as printed
 	for i+1 < n && at(i+1) <= v {
 		i++
 	}

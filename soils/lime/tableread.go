@@ -80,6 +80,7 @@ func (d tableText) table(root map[string]any) *Table {
 	return t
 }
 
+// quality has no default: lime of 60 and of 100 percent under one rate are two different rates.
 func (d tableText) quality(root map[string]any) Quality {
 	v, ok := root["quality"]
 	if !ok {
@@ -96,6 +97,7 @@ func (d tableText) quality(root map[string]any) Quality {
 	return Quality(q)
 }
 
+// slice is missing where the table does not say; other depths are then refused.
 func (d tableText) slice(root map[string]any) unit.Opt[unit.Depth] {
 	var out unit.Opt[unit.Depth]
 	for _, key := range []string{"slice_in", "slice_cm"} {
@@ -142,6 +144,7 @@ func (d tableText) targets(root map[string]any) []unit.PH {
 		case len(out) > 0 && unit.PH(n) <= out[len(out)-1]:
 			d.Fault(tomltext.Join("targets", i), "target", "write targets in ascending order, each once", "target %g does not follow %g", n, float64(out[len(out)-1]))
 		}
+		// kept though wrong: rows are counted against targets, and one fault should not make a second
 		out = append(out, unit.PH(n))
 	}
 	return out

@@ -11,6 +11,7 @@ import (
 
 // rows reads the rows, most acid first, and looks for figures that fall where they cannot.
 func (d tableText) rows(root map[string]any, t *Table, factor unit.AreaRate) {
+	// rows are sorted, and a fault must still name the place in the file
 	type placed struct {
 		TableRow
 		path string
@@ -23,6 +24,7 @@ func (d tableText) rows(root map[string]any, t *Table, factor unit.AreaRate) {
 			d.Fault(path, "row", "write [[row]] with buffer_ph and lime", "%q is no row", fmt.Sprint(v))
 			continue
 		}
+		// a row that cannot be used was told, and is left out of the comparison below
 		if r, ok := d.row(path, m, len(t.Targets), factor); ok {
 			rows = append(rows, placed{r, path})
 		}
@@ -66,6 +68,7 @@ func (d tableText) row(path string, m map[string]any, targets int, factor unit.A
 		n, isNumber := asNumber(v)
 		amount := unit.AreaRate(n) * factor
 		switch {
+		// 10 kg/m² are 100 t/ha
 		case !isNumber || !(n >= 0) || !(amount <= 10):
 			d.Fault(tomltext.Join(path+".lime", k), "lime", "write a rate from 0 to 100 t/ha (45 short tons/ac)", "%q is no rate of lime", fmt.Sprint(v))
 			ok = false
@@ -77,6 +80,7 @@ func (d tableText) row(path string, m map[string]any, targets int, factor unit.A
 	return r, ok
 }
 
+// orNothing prints a value that is absent as nothing and not as "<nil>".
 func orNothing(v any) any {
 	if v == nil {
 		return ""

@@ -18,6 +18,7 @@ func (d tableText) unknown(path string, m map[string]any, known []string) {
 			extra = append(extra, k)
 		}
 	}
+	// keys come from a map: without an order the faults would come in another one every time
 	slices.Sort(extra)
 	for _, k := range extra {
 		d.Fault(tomltext.Join(path, k), "unknown setting", "remove it, or correct its spelling", "%q is no setting of a lime table", k)

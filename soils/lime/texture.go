@@ -65,6 +65,7 @@ func ParseTexture(s string) (t Texture, ok bool) {
 		return codes[code], true
 	}
 	for _, code := range strings.Fields(strings.ToUpper(s)) {
+		// a word that is no code counts as zero, which is below every class
 		t = max(t, codes[code[strings.LastIndexByte(code, '-')+1:]])
 	}
 	return t, t != TextureUnknown
@@ -95,6 +96,7 @@ func SurfaceTexture(horizons []soils.Horizon, w soils.Window) (t Texture, thickn
 		}
 	}
 	for _, c := range Textures() {
+		// from coarse to fine with "or equal", so that of equals the finer stays
 		if sum[c] > 0 && sum[c] >= thickness {
 			t, thickness = c, sum[c]
 		}
