@@ -25,6 +25,7 @@ func Coverage(f Frame, mp orb.MultiPolygon, visit func(col, row int, share float
 	if err := f.Check(); err != nil {
 		return 0, err
 	}
+	// In cells from here on: a cell is a square of 1 by 1, whatever its size on the ground.
 	edges, area, err := edgesOf(f, mp)
 	if err != nil || len(edges) == 0 {
 		return 0, err
@@ -34,6 +35,7 @@ func Coverage(f Frame, mp orb.MultiPolygon, visit func(col, row int, share float
 	if w.Empty() {
 		return area, nil
 	}
+	// As many rows at once as the memory allows, one at least.
 	height := min(w.Rows, max(1, stripCells/(w.Cols+1)))
 	s := strip{cols: w.Cols, sums: make([]float64, height*(w.Cols+1))}
 	for row := w.Row; row < w.Row+w.Rows; row += height {
@@ -74,6 +76,7 @@ func edgesOf(f Frame, mp orb.MultiPolygon) (edges []edge, area float64, err erro
 					edges[i] = edge{e.u1, e.v1, e.u0, e.v0}
 				}
 			}
+			// Holes are taken off whichever way they turn.
 			if k > 0 {
 				size = -math.Abs(size)
 			}
@@ -109,6 +112,7 @@ func (s *strip) add(u0, v0, u1, v1 float64) {
 	if v1 <= 0 || v0 >= float64(s.rows) {
 		return
 	}
+	// columns for each row
 	slope := (u1 - u0) / (v1 - v0)
 	// held within the edge: a steep one could round past its own ends
 	at := func(v float64) float64 {
@@ -123,6 +127,8 @@ func (s *strip) add(u0, v0, u1, v1 float64) {
 		if v == v1 {
 			u = u1
 		}
+		// dir is +1 where the ground lies on the one side and -1 on the other, so that two sides of a polygon cancel east of
+		// both.
 		s.piece(r, uTop, u, (v-top)*dir)
 		top, uTop = v, u
 	}
@@ -150,6 +156,7 @@ func (s *strip) piece(r int, ua, ub, dv float64) {
 		dv *= (hi - lo) / run
 		ua, ub = lo, hi
 	}
+	// An edge that ends on the east side of the window belongs to its last cell.
 	first, last := int(ua), min(int(ub), s.cols-1)
 	if first >= s.cols {
 		return
@@ -161,6 +168,7 @@ func (s *strip) piece(r int, ua, ub, dv float64) {
 		line[first+1] += dv * mean
 		return
 	}
+	// Cell by cell: each gets the part of the height that the edge has within it.
 	run, from := ub-ua, ua
 	for c := first; c <= last; c++ {
 		to := math.Min(float64(c+1), ub)
@@ -177,6 +185,7 @@ func (s *strip) visit(do func(col, row int, share float64)) {
 	for r := range s.rows {
 		sum := 0.0
 		for c, d := range s.sums[r*(s.cols+1) : (r+1)*(s.cols+1)-1] {
+			// From west to east, each cell has what the one before has and the change.
 			sum += d
 			switch share := math.Abs(sum); {
 			case share > 1-leastShare:

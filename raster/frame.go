@@ -31,6 +31,7 @@ func (f Frame) Check() error {
 		return fmt.Errorf("a grid of %d × %d cells has no ground; it needs a column and a row at least", f.Cols, f.Rows)
 	case f.Cols > maxSide || f.Rows > maxSide:
 		return fmt.Errorf("a grid of %d × %d cells is over the limit of %d a side", f.Cols, f.Rows, maxSide)
+	// Negated, so that NaN is refused too.
 	case !(f.DX > 0 && f.DY > 0) || !finite(f.X(0), f.Y(0)) || !finite(f.X(f.Cols), f.Y(f.Rows)):
 		return fmt.Errorf("a grid with cells of %v × %v from %v, %v has no place; cell sizes are positive and corners finite",
 			f.DX, f.DY, f.West, f.North)
@@ -115,6 +116,7 @@ func (f Frame) Covering(b orb.Bound) Window {
 }
 
 // clampInt brings a whole number into 0…most.
+// NaN cannot come here: Covering refuses it.
 func clampInt(v float64, most int) int { return int(math.Max(0, math.Min(v, float64(most)))) }
 
 // Within says what is wrong with a window that does not lie in the frame.
@@ -129,6 +131,7 @@ func (f Frame) Within(w Window) error {
 
 // Window returns the frame of a window.
 func (f Frame) Window(w Window) Frame {
+	// All four at once: f.X and f.Y are still those of the whole frame.
 	f.West, f.North, f.Cols, f.Rows = f.X(w.Col), f.Y(w.Row), w.Cols, w.Rows
 	return f
 }

@@ -161,6 +161,7 @@ func (g *Grid[T]) Cut(w Window) (*Grid[T], error) {
 
 // Map returns a grid of f of each value; a cell stays missing, and becomes so where f says false.
 func Map[T, U Number](g *Grid[T], f func(T) (U, bool)) *Grid[U] {
+	// Marks of missing cells are made by the first that is missing.
 	out := &Grid[U]{frame: g.frame, cells: make([]U, len(g.cells))}
 	for i, v := range g.cells {
 		if g.gone != nil && g.gone[i] {
@@ -179,6 +180,7 @@ func Map[T, U Number](g *Grid[T], f func(T) (U, bool)) *Grid[U] {
 // Whole turns a float into an integer when it is one, exactly: keys stored as floats.
 func Whole[F ~float32 | ~float64](v F) (int64, bool) {
 	w := float64(v)
+	// 2^63 itself is a float and no int64; NaN is unequal to everything, and is refused.
 	if w != math.Trunc(w) || w < -1<<63 || w >= 1<<63 {
 		return 0, false
 	}

@@ -6,6 +6,7 @@ import "fmt"
 // at the east and south edge of a grid of odd size. Nearest takes the north-western of them, with or without a value;
 // Average the mean of those that have one, and is for floats only.
 func Halve[T Number](g *Grid[T], m Method) (*Grid[T], error) {
+	// Bilinear is refused because halfway between four middles it is their average, which has a name of its own.
 	if m != Nearest && (m != Average || !mixes[T]()) {
 		return nil, fmt.Errorf("an overview is made by nearest, or from floats by average; %v does not fit", m)
 	}
@@ -24,6 +25,7 @@ func Halve[T Number](g *Grid[T], m Method) (*Grid[T], error) {
 				}
 				continue
 			}
+			// Cells weigh alike, and so a mean of means further up leans towards the cells beside missing ones.
 			sum, n := 0.0, 0.0
 			for r := 2 * row; r < min(2*row+2, g.frame.Rows); r++ {
 				for c := 2 * col; c < min(2*col+2, g.frame.Cols); c++ {

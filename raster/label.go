@@ -23,6 +23,7 @@ func (l *labels) at(col, row int) int32 {
 // replaces them.
 func label[K Integer](ctx context.Context, g *Grid[K]) (*labels, error) {
 	l := &labels{cols: g.frame.Cols, rows: g.frame.Rows, of: make([]int32, len(g.cells))}
+	// by number; 0 stands for missing cells and is nobody's
 	same := []int32{0} // a smaller number of the same patch, or itself
 	for row := range l.rows {
 		if err := ctx.Err(); err != nil {
@@ -32,6 +33,7 @@ func label[K Integer](ctx context.Context, g *Grid[K]) (*labels, error) {
 	}
 	renumber := make([]int32, len(same))
 	for i := int32(1); int(i) < len(same); i++ {
+		// In rising order, so that patches are numbered by their first cells.
 		if same[i] == i {
 			l.n++
 			renumber[i] = l.n
@@ -69,6 +71,7 @@ func labelRow[K Integer](g *Grid[K], l *labels, row int, same []int32) []int32 {
 		case west == 0:
 			l.of[i] = north
 		default:
+			// Two patches so far turn out to be one.
 			l.of[i] = join(same, west, north)
 		}
 	}

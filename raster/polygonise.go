@@ -42,8 +42,10 @@ func Polygonise[K Integer](ctx context.Context, g *Grid[K], opt OutlineOptions) 
 	if t.left == 0 {
 		t.left = 50e6
 	}
+	// by number of the patch; 0 is missing ground and stays empty
 	polygons := make([]orb.Polygon, l.n+1)
 	keys := make([]K, l.n+1)
+	// By rows, so that a patch's first ring is the one round its northernmost cell: its shell.
 	for row := range l.rows {
 		if ctx.Err() != nil {
 			return nil, context.Cause(ctx)
@@ -96,6 +98,7 @@ type tracer struct {
 	frame Frame
 	seen  []uint64 // a bit for each cell whose top side was walked
 	left  int      // corners that may still be made
+	// of the ring at hand, used again for the next
 	walk  []orb.Point
 	store []orb.Point // what rings are cut from
 }
@@ -118,6 +121,7 @@ const (
 
 // step returns the way to the next crossing of lines.
 func (h heading) step() (dc, dr int) {
+	// Rows count southward, so south is +1.
 	return [...]int{-1, 0, 1, 0}[h], [...]int{0, 1, 0, -1}[h]
 }
 
@@ -137,6 +141,7 @@ func (t *tracer) ring(col, row int) (orb.Ring, bool) {
 	patch := t.l.at(col, row)
 	c, r, h := col+1, row, west
 	t.walk = t.walk[:0]
+	// The number of what lies on the right hand, 0 for nothing.
 	right := t.l.at(col, row-1)
 	for {
 		// walking west with the patch on the left means along the top of its cells

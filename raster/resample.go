@@ -69,6 +69,8 @@ func wayBetween(from, to Frame) func(orb.Point) (orb.Point, bool) {
 		return to.CRS.FromLonLat(lonLat)
 	}
 	b := from.Bound()
+	// Systems that agree in two corners and the middle of a raster are one as far as it goes: codes are not compared, since
+	// files spell one system in many ways.
 	for _, p := range []orb.Point{b.Min, b.Max, b.Center()} {
 		q, ok := way(p)
 		if !ok || math.Abs(p[0]-q[0]) > 1e-6*to.DX || math.Abs(p[1]-q[1]) > 1e-6*to.DY {
@@ -98,6 +100,7 @@ func sample[T Number](ctx context.Context, g, out *Grid[T], m Method, way func(o
 			// a missing cell stays missing with Bilinear too: ground is not made up from its neighbours
 			v, ok := g.At(c, r)
 			if ok && m == Bilinear {
+				// T holds fractions here: Resample has refused integers.
 				v = T(g.blend(p))
 			}
 			if ok {
@@ -118,6 +121,7 @@ func (g *Grid[T]) blend(p orb.Point) float64 {
 	sum, weight := 0.0, 0.0
 	for k := range 4 {
 		dc, dr := k%2, k/2
+		// For dc = 0 the weight is 1-fu and for dc = 1 it is fu, and likewise for rows.
 		w := math.Abs(float64(1-dc)-fu) * math.Abs(float64(1-dr)-fv)
 		cc, rr := c+dc, r+dr
 		if w == 0 || cc < 0 || rr < 0 || cc >= g.frame.Cols || rr >= g.frame.Rows {
@@ -168,6 +172,7 @@ func average[T Number](ctx context.Context, g, out *Grid[T]) error {
 			for col, over := range columns {
 				for c := over.first; c <= over.last; c++ {
 					if gone == nil || !gone[c] {
+						// As a share of an old cell; that old cells are equal makes it a weight by area.
 						w := span.share(r) * over.share(c)
 						sums[col] += w * float64(values[c])
 						weights[col] += w

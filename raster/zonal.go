@@ -28,6 +28,7 @@ func Zonal[T Number](g *Grid[T], mp orb.MultiPolygon) (s Stats, ok bool, err err
 		if !has {
 			return
 		}
+		// Integers beyond 2^53 lose their last digits, which no mean would show.
 		v := float64(t)
 		if !based {
 			base, based, s.Min, s.Max = v, true, v, v
@@ -48,6 +49,7 @@ func Zonal[T Number](g *Grid[T], mp orb.MultiPolygon) (s Stats, ok bool, err err
 	mean := sum / s.Ground
 	// rounding may carry a mean of equal values past them
 	s.Mean = math.Max(s.Min, math.Min(base+mean, s.Max))
+	// Rounding may carry the difference under 0 for equal values.
 	s.Deviation = math.Sqrt(math.Max(0, square/s.Ground-mean*mean))
 	return s, true, nil
 }

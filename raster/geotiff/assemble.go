@@ -53,6 +53,7 @@ func plan(shots []picture, big bool) layout {
 	}
 	for i, s := range shots {
 		l.at[i] = l.end
+		// A copy, because a file may be planned twice.
 		l.fields[i] = append(slices.Clone(s.tags), l.places(tagTileOffsets, len(s.tiles)), l.places(tagTileCounts, len(s.tiles)))
 		// by tag, as the format asks: readers may search by halves
 		slices.SortFunc(l.fields[i], func(a, b field) int { return cmp.Compare(a.tag, b.tag) })
@@ -141,6 +142,7 @@ func (l *layout) directory(i int) []byte {
 	}
 	head := count + entry*len(fields) + value
 	head += head % 2
+	// head is how far behind the directory's beginning its outlying values start.
 	for _, f := range fields {
 		b = le.AppendUint16(le.AppendUint16(b, f.tag), f.kind)
 		b = l.number(b, int64(f.count))

@@ -53,6 +53,7 @@ func (u *unpacker) open(compression uint64, r io.Reader) (io.Reader, error) {
 	if u.in == nil {
 		u.in = bufio.NewReaderSize(r, 1<<16)
 	}
+	// u.in may have been made with this very reader; to set it again does no harm.
 	u.in.Reset(r)
 	switch compression {
 	case compressNone:
@@ -75,6 +76,7 @@ func (u *unpacker) open(compression uint64, r io.Reader) (io.Reader, error) {
 			return z, nil
 		}
 		return u.zlib, u.zlib.(zlib.Resetter).Reset(u.in, nil)
+	// A new start for every block: a run never goes on into the next.
 	case compressPackBits:
 		u.bytes = packBits{src: u.in}
 		return &u.bytes, nil
@@ -132,6 +134,7 @@ func (p *packBits) Read(b []byte) (int, error) {
 	}
 	n := min(len(b), p.left)
 	if !p.repeat {
+		// May be fewer than asked for; the rest of the run comes with the next call.
 		n, err := p.src.Read(b[:n])
 		p.left -= n
 		return n, err

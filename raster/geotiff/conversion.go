@@ -27,6 +27,7 @@ type parameter struct {
 // Source: GeoTIFF 1.0 (1995), section 6.3.3.3, coordinate transformation codes, and section 6.2.3 for the keys of their
 // constants; OGC 01-009 for the words. Files mix up origin, false origin and centre, so each constant is looked for under all three.
 func methods() []method {
+	// In this order: natural origin, false origin, centre.
 	lon := []uint64{3080, 3084, 3088}
 	lat := []uint64{3081, 3085, 3089}
 	fe := []uint64{3082, 3086, 3090}
@@ -113,6 +114,7 @@ func (g geoKeys) projection() (string, error) {
 // Source: EPSG units 9001 to 9003; exact.
 func (g geoKeys) linearUnit() (float64, error) {
 	code, ok := g.number(keyLinearUnit)
+	// code is 0 where the key is absent, which no unit has.
 	if m, known := lengthUnit(code); known {
 		return m, nil
 	}

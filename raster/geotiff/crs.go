@@ -20,6 +20,7 @@ func (g geoKeys) crs() (proj.CRS, error) {
 			return proj.Parse(wkt)
 		}
 	}
+	// 1 projected, 2 geographic.
 	model, _ := g.number(keyModelType)
 	projected, _ := g.number(keyProjected)
 	geographic, _ := g.number(keyGeographic)
@@ -45,6 +46,7 @@ func (g geoKeys) crs() (proj.CRS, error) {
 
 // geographic writes the geographic system in the words of a .prj file.
 func (g geoKeys) geographic() (string, error) {
+	// 9102 and 9122 are both the degree.
 	if unit, ok := g.number(keyAngularUnit); ok && unit != 9102 && unit != 9122 {
 		return "", fmt.Errorf("GeoTIFF key %d: angles in unit %d, not in degrees (9102); bring the raster to another system first",
 			keyAngularUnit, unit)

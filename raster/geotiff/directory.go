@@ -127,6 +127,7 @@ func (s *source) directory(at int64) (d *directory, next int64, err error) {
 	if err != nil {
 		return nil, 0, err
 	}
+	// n is bounded by maxTags, and the bytes of all entries have been read.
 	d = &directory{source: s, at: at, entries: make([]entry, n)}
 	for i := range d.entries {
 		e := b[i*entrySize:]

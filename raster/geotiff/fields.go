@@ -20,6 +20,7 @@ type field struct {
 
 // shortTag, longTag, doubleTag and textTag make a tag of values in one of the field types.
 func shortTag(tag uint16, v ...uint64) field {
+	// Callers give values that fit: codes, counts of bands, bits.
 	f := field{tag: tag, kind: typeShort, count: len(v)}
 	for _, n := range v {
 		f.values = binary.LittleEndian.AppendUint16(f.values, uint16(n))
@@ -101,6 +102,7 @@ func placeTags(f raster.Frame) ([]field, error) {
 	for _, k := range keys {
 		directory = append(directory, k[:]...)
 	}
+	// The tie point joins column 0, row 0 to the north-west corner; third numbers are heights.
 	return []field{doubleTag(tagPixelScale, f.DX, f.DY, 0), doubleTag(tagTiePoint, 0, 0, 0, f.West, f.North, 0),
 		shortTag(tagKeyDirectory, directory...)}, nil
 }
@@ -115,6 +117,7 @@ func metadataText[T raster.Number](opt Options[T], bands int) string {
 		}
 		b.WriteString(">")
 		var once bytes.Buffer // escaped twice, as GDAL has it
+		// Writing into memory does not fail.
 		_ = xml.EscapeText(&once, []byte(text))
 		_ = xml.EscapeText(&b, once.Bytes())
 		b.WriteString("</Item>\n")

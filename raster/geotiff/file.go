@@ -47,6 +47,7 @@ func Open(name string, r io.ReaderAt, size int64, faults *diag.List) (*File, err
 	} else if f.crs, err = keys.crs(); err != nil {
 		f.crsErr = fmt.Errorf("%s: %w", name, err)
 	}
+	// A unit of height that is neither metre nor foot leaves height at 0, which is "does not say".
 	if unit, ok := keys.number(keyVerticalUnit); ok {
 		f.height, _ = lengthUnit(unit)
 	}
@@ -132,6 +133,7 @@ func (f *File) readBands(p *page) error {
 	}
 	f.bands = make([]Band, p.samples)
 	for i := range f.bands {
+		// One no-data value for all bands: the tag has room for no more.
 		f.bands[i] = Band{Type: p.sample, Scale: 1, Nodata: none}
 	}
 	// Refused rather than passed over: read as values, missing cells of -9999 would be the deepest holes of the country.

@@ -47,6 +47,7 @@ type geoKey struct {
 
 // geoKeys reads the key directory. A key whose value lies outside its list is left out.
 func (d *directory) geoKeys() (geoKeys, error) {
+	// Fewer than four words are not even its own head, and count as no keys.
 	raw, err := d.all(tagKeyDirectory)
 	if err != nil || len(raw) < 4 {
 		return geoKeys{}, err
@@ -93,6 +94,7 @@ func (g geoKeys) find(id uint64) (geoKey, bool) {
 // number returns a key that is a code.
 func (g geoKeys) number(id uint64) (uint64, bool) {
 	k, ok := g.find(id)
+	// A key of text or of doubles under an id that should be a code is no code, and above all not 0.
 	return k.number, ok && k.double == nil && k.text == ""
 }
 

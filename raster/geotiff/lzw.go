@@ -23,19 +23,21 @@ var (
 //
 // Source: TIFF 6.0, section 13.
 type lzwReader struct {
-	src    io.ByteReader
-	bits   uint32
-	have   uint // bits not yet used
-	width  uint
-	next   int // the code that is defined next
-	prev   int // the last code; -1 after a clear
+	src   io.ByteReader
+	bits  uint32
+	have  uint // bits not yet used
+	width uint
+	next  int // the code that is defined next
+	prev  int // the last code; -1 after a clear
+	// The string of a code is that of its prefix and one byte more; strings are read from their end.
 	prefix [lzwMax]uint16
 	suffix [lzwMax]byte
 	length [lzwMax]uint16
-	out    [2 * lzwMax]byte
-	ready  []byte // decoded, not yet handed out
-	err    error
-	begun  bool
+	// Room for a string begun when the buffer is half full.
+	out   [2 * lzwMax]byte
+	ready []byte // decoded, not yet handed out
+	err   error
+	begun bool
 }
 
 // Reset starts over on another stream.
@@ -70,6 +72,7 @@ func (z *lzwReader) code() (int, error) {
 		if err != nil {
 			return 0, err
 		}
+		// Bits already used are pushed out on the left: at most 11 are left over, and 19 fit easily.
 		z.bits = z.bits<<8 | uint32(b)
 		z.have += 8
 	}

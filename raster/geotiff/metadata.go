@@ -48,6 +48,7 @@ func describe(bands []Band, text string) (wrong bool) {
 		}
 		b, v := &bands[i], strings.TrimSpace(html.UnescapeString(it.Text)) // GDAL escapes text twice
 		number, err := strconv.ParseFloat(v, 64)
+		// A finite number: the difference is NaN for infinities and NaN.
 		good := err == nil && number-number == 0
 		switch {
 		case it.Role == "description" || it.Role == "" && it.Name == "DESCRIPTION":
@@ -100,6 +101,7 @@ func parseNodata(text string, s Sample) (n nodata, ok bool) {
 	}
 	// as an integer first: keys of 64 bits lose digits in a float
 	if i, err := strconv.ParseInt(text, 10, 64); err == nil {
+		// isWhole stays false for a value such as -9999 in a band of bytes: no cell can have it.
 		n.integer, n.isWhole = i, s.holds(i)
 		return n, true
 	}

@@ -15,15 +15,16 @@ const (
 // page is one picture of the file: the raster itself, an overview, or a mask.
 type page struct {
 	*directory
-	cols, rows       int
-	samples          int // values of a pixel
-	sample           Sample
-	compression      uint64
-	predictor        uint64
-	planar           bool // each band has blocks of its own
-	blockCols        int  // a block is a tile, or a strip as wide as the picture
-	blockRows        int
-	across, down     int // blocks
+	cols, rows   int
+	samples      int // values of a pixel
+	sample       Sample
+	compression  uint64
+	predictor    uint64
+	planar       bool // each band has blocks of its own
+	blockCols    int  // a block is a tile, or a strip as wide as the picture
+	blockRows    int
+	across, down int // blocks
+	// Only where the tables of blocks lie: a raster may have a million blocks, and a window needs a few.
 	offsets, counts  entry
 	counted          bool // false: byte counts are absent and follow from the size
 	reduced, masking bool // what the picture is for
@@ -160,6 +161,7 @@ func (p *page) readCoding() (err error) {
 	default:
 		return p.fault(e.tag, e.at, "predictor %d does not go with %v; %s", p.predictor, p.sample, rewrite)
 	}
+	// 1: the bands of a pixel together; 2: each band in blocks of its own.
 	planar, err := p.number(tagPlanar, 1)
 	if err != nil {
 		return err
@@ -171,6 +173,8 @@ func (p *page) readCoding() (err error) {
 	if e, _ := p.find(tagFillOrder); order == 2 {
 		return p.fault(e.tag, e.at, "bytes with their lowest bit first are not read; %s", rewrite)
 	}
+	// Other photometric kinds (palette, white is zero) are passed over: here a value is a value, whatever colour it should
+	// have.
 	if photometric, _ := p.number(tagPhotometric, 1); photometric == 6 && err == nil {
 		e, _ := p.find(tagPhotometric)
 		return p.fault(e.tag, e.at, "a colour picture (YCbCr) holds no values; use the raster it was drawn from")
@@ -263,6 +267,7 @@ func (p *page) blocks(band, row, col, n int) ([]block, error) {
 	}
 	out := make([]block, n)
 	for i := range out {
+		// Without a table of lengths, which only uncompressed pictures may lack: the last block may be shorter.
 		size := uint64(p.rowBytes()) * uint64(min(p.blockRows, p.rows-row*p.blockRows))
 		if p.counted {
 			size = counts[i]

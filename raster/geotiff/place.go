@@ -21,6 +21,7 @@ func (p *page) place(keys geoKeys) (raster.Frame, error) {
 	switch {
 	case m.bx != 0 || m.ay != 0:
 		return f, p.fault(tag, e.at, "the raster is turned or sheared (%v, %v); bring it to a grid along its axes first", m.bx, m.ay)
+	// Negated, so that NaN is refused too.
 	case !(m.ax > 0) || !(m.by < 0):
 		return f, p.fault(tag, e.at, "columns of %v and rows of %v do not run from west to east and north to south; "+
 			"write it again with north up", m.ax, m.by)

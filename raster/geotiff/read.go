@@ -48,6 +48,7 @@ func Read[T raster.Number](ctx context.Context, f *File, q Request) (*raster.Gri
 		return nil, fmt.Errorf("%s: band %d of level %d was asked for; there are %d bands and %d levels, counted from 0",
 			f.name, q.Band, q.Level, len(f.bands), len(f.levels))
 	}
+	// A half is 0 in integers alone.
 	if T(1)/2 == 0 && f.bands[q.Band].scaled() {
 		return nil, fmt.Errorf("%s: band %d: values are stored × %v + %v and no integers; read them as floats",
 			f.name, q.Band+1, f.bands[q.Band].Scale, f.bands[q.Band].Offset)
@@ -83,14 +84,17 @@ type reading[T raster.Number] struct {
 	blocks []block
 	cells  []T
 	gone   []bool
-	tools  sync.Pool
+	// a desk for each goroutine at work
+	tools sync.Pool
 }
 
 // newReading finds the blocks of the window and, once they are known to lie in the file, reserves the cells.
 func newReading[T raster.Number](f *File, q Request) (*reading[T], error) {
 	rd := &reading[T]{f: f, p: f.levels[q.Level], band: f.bands[q.Band], index: q.Band, w: q.Window}
+	// Open has refused text that is no number.
 	rd.none, _ = parseNodata(rd.band.Nodata, rd.p.sample)
 	rd.tools.New = func() any { return new(desk) }
+	// Of the window, whatever the raster's size.
 	limit := q.MaxCells
 	if limit == 0 {
 		limit = defaultMaxCells
@@ -161,6 +165,7 @@ func (rd *reading[T]) block(ctx context.Context, tool *desk, b block) error {
 			What: fmt.Sprintf("block at column %d, row %d breaks off at row %d: %v", left, top, row, broken(err)),
 			Fix:  "its cells from there on are missing; get the file again"})
 	}
+	// What was decoded before the damage is kept, row by row.
 	for ; row < r1; row++ {
 		at := (row-w.Row)*w.Cols + c0 - w.Col
 		for i := at; i < at+c1-c0; i++ {
@@ -247,6 +252,7 @@ func mask(ctx context.Context, f *File, q Request, gone []bool) error {
 		if m.cols != p.cols || m.rows != p.rows {
 			continue
 		}
+		// A mask is read as a raster of its own, with no mask and no no-data value.
 		plain := &File{name: f.name, levels: []*page{m}, bands: []Band{{Type: m.sample, Scale: 1}}, faults: f.faults}
 		rd, err := newReading[float64](plain, Request{Window: q.Window, MaxCells: q.MaxCells})
 		if err != nil {

@@ -130,6 +130,7 @@ func half(h uint16) float64 {
 	case exp == 0:
 		return sign * math.Ldexp(frac, -24)
 	}
+	// 1 + frac/1024 at the exponent exp-15, brought to whole numbers.
 	return sign * math.Ldexp(1024+frac, exp-25)
 }
 

@@ -61,6 +61,7 @@ func (rd *reading[T]) takeFloats(cells []T, gone []bool, values []float64) (bad 
 	bad = -1
 	for i, v := range values {
 		// NaN and infinities are missing whatever the file says of no-data.
+		// v-v is NaN for infinities and NaN.
 		if v-v != 0 || none.isFloat && (v == none.float || none.nearness > 0 && math.Abs(v-none.float) <= none.nearness) {
 			gone[i] = true
 			continue

@@ -57,6 +57,7 @@ func Write[T raster.Number](ctx context.Context, w io.Writer, bands []*raster.Gr
 			return err
 		}
 		shots[i].tags = append(shots[i].tags, valueTags(opt, i > 0, len(bands))...)
+		// Overviews inherit place and names.
 		if i == 0 {
 			shots[i].tags = append(shots[i].tags, tags...)
 			if text := metadataText(opt, len(bands)); text != "" {

@@ -28,6 +28,7 @@ func ColdAir[T raster.Number](ctx context.Context, z *raster.Grid[T], g Ground, 
 	if !(opt.Radius > 0) || math.IsInf(opt.Radius, 0) {
 		return nil, fmt.Errorf("a radius of %v m; it must be positive", opt.Radius)
 	}
+	// Every hollow, however small: noise of some decimetres makes a cell lower by no more than itself.
 	_, depth, err := Depressions(ctx, z, g, DepressionOptions{})
 	if err != nil {
 		return nil, err
@@ -43,7 +44,9 @@ func ColdAir[T raster.Number](ctx context.Context, z *raster.Grid[T], g Ground, 
 			continue
 		}
 		c, r := i%s.cols, i/s.cols
+		// Whole cells on either side that lie within the radius; a row has its own size in a grid of degrees.
 		half := func(size float64, most int) int { return int(math.Min(opt.Radius/size, float64(most))) }
+		// A square and not a circle: it costs four look-ups, and the radius is a judgement anyway.
 		mean := sums.mean(c, r, half(s.dx[r], s.cols), half(s.dy[r], s.rows))
 		under, _ := depth.At(c, r)
 		below[i] = math.Max(0, math.Max(mean-h, under))

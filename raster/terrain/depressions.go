@@ -45,11 +45,13 @@ func Depressions[T raster.Number](ctx context.Context, z *raster.Grid[T], g Grou
 	depth, seen := make([]float64, len(level)), make([]bool, len(level))
 	var all []Depression
 	var cells []int32
+	// By rows, so that each hollow is met at its first cell and the list has that order.
 	for i := range level {
 		// dry where the water level is the ground
 		if s.gone[i] || seen[i] || level[i] <= s.z[i] {
 			continue
 		}
+		// One list for all hollows, used again.
 		cells = s.pond(level, seen, i, cells[:0])
 		d := s.sum(level, cells)
 		// left out of the grid as well: depths and list tell the same

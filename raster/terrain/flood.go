@@ -13,6 +13,7 @@ import (
 func (s *surface) flood(ctx context.Context, tilt bool) ([]float64, error) {
 	level := append([]float64(nil), s.z...)
 	wet := make([]bool, len(level))
+	// Cells on the shore: wet, with neighbours not looked at yet.
 	var open heap
 	for i := range level {
 		// the rim: the edge of the raster, and cells beside missing ones, where water may leave
@@ -64,7 +65,8 @@ func (s *surface) flood(ctx context.Context, tilt bool) ([]float64, error) {
 // heap keeps cells by height, the lowest first; of equal ones the one that came first.
 type heap struct {
 	items []item
-	n     uint32
+	// Counts pushes, each cell at most once; cells are fewer than 2^31.
+	n uint32
 }
 
 // item is a cell with the number by which it came, so that equal heights have an order.

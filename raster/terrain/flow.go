@@ -37,9 +37,11 @@ func (s *surface) outflow(level []float64, i int, how Routing) outflow {
 		}
 	}
 	dx, dy := s.dx[i/s.cols], s.dy[i/s.cols]
+	// best is the steepest drop found so far, as rise over run; without any the water stays, as at the raster's edge.
 	out, best := outflow{-1, -1, 1}, 0.0
 	single := func(k int) {
 		d := math.Hypot(float64(around()[k][0])*dx, float64(around()[k][1])*dy)
+		// Strictly more: of two equal ways the first by around counts, so that water goes the same way every time.
 		if drop := (level[i] - near[k]) / d; there[k] && drop > best {
 			out, best = outflow{int8(k), -1, 1}, drop
 		}
@@ -51,6 +53,7 @@ func (s *surface) outflow(level []float64, i int, how Routing) outflow {
 		return out
 	}
 	for k := 0; k < 8; k += 2 { // a side, and the corner on either hand
+		// d1 is the way to the side, d2 from there to the corner.
 		d1, d2 := dx, dy
 		if k%4 == 2 {
 			d1, d2 = dy, dx
@@ -60,6 +63,8 @@ func (s *surface) outflow(level []float64, i int, how Routing) outflow {
 				continue
 			}
 			s1, s2 := (level[i]-near[k])/d1, (near[k]-near[corner])/d2
+			// s1 is the fall to the side, s2 from there to the corner: the steepest way lies between the two neighbours only if both
+			// fall and it points no further than the corner.
 			if !(s1 > 0 && s2 > 0 && s2*d1 < s1*d2) {
 				continue // the way lies along a side of the triangle, seen above
 			}
@@ -100,6 +105,7 @@ func (s *surface) gather(ctx context.Context, how Routing) (area []float64, cut 
 		if s.gone[i] {
 			continue
 		}
+		// A cell at the rim may get water from beyond it, and so may all below.
 		area[i], cut[i] = s.area(i), s.rim(i)
 		ways[i] = s.outflow(level, i, how)
 		s.each(i, ways[i], func(j int, _ float64) { waiting[j]++ })
@@ -110,6 +116,7 @@ func (s *surface) gather(ctx context.Context, how Routing) (area []float64, cut 
 		if s.gone[start] || waiting[start] != 0 {
 			continue
 		}
+		// Marks a cell as done; no cell has more than eight neighbours to wait for.
 		waiting[start] = math.MaxUint8
 		for ready = append(ready[:0], int32(start)); len(ready) > 0; {
 			i := int(ready[len(ready)-1])

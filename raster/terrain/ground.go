@@ -28,6 +28,7 @@ func (g Ground) measure(f raster.Frame) (spacing, error) {
 	if !(s.height > 0) || math.IsInf(s.height, 0) || !(g.CellMetres >= 0) || math.IsInf(g.CellMetres, 0) {
 		return s, fmt.Errorf("a unit of height of %v m and one of length of %v m; both must be positive", g.HeightMetres, g.CellMetres)
 	}
+	// What the caller says wins over what the system says.
 	unit := g.CellMetres
 	if unit == 0 && !f.CRS.Geographic() {
 		_, unit = f.CRS.Unit()
@@ -38,6 +39,7 @@ func (g Ground) measure(f raster.Frame) (spacing, error) {
 			s.dx[r], s.dy[r] = f.DX*unit, f.DY*unit
 		case f.CRS.Geographic():
 			lat := f.Center(0, r)[1]
+			// There a degree of longitude is under 200 m and gets shorter with every row.
 			if math.Abs(lat) > 89.9 {
 				return s, fmt.Errorf("row %d lies at latitude %v, where degrees of longitude have no length to speak of", r, lat)
 			}

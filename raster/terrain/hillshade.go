@@ -24,6 +24,7 @@ type Sun struct {
 //
 // Source: Horn, Hill shading and the reflectance map, Proc. IEEE 69 (1981).
 func Hillshade[T raster.Number](ctx context.Context, z *raster.Grid[T], g Ground, sun Sun) (*raster.Grid[float64], error) {
+	// The azimuth goes with it: light from the horizon is no light, so an altitude of 0 can only mean that none was given.
 	if sun.Altitude == 0 {
 		sun.Azimuth, sun.Altitude = 315, 45
 	}

@@ -50,6 +50,7 @@ func eachGradient[T raster.Number](ctx context.Context, z *raster.Grid[T], g Gro
 	if err != nil {
 		return nil, err
 	}
+	// The outermost rows and columns have no full neighbourhood and stay missing.
 	for row := 1; row < z.Frame().Rows-1; row++ {
 		if ctx.Err() != nil {
 			return nil, context.Cause(ctx)
@@ -63,6 +64,7 @@ func eachGradient[T raster.Number](ctx context.Context, z *raster.Grid[T], g Gro
 				continue
 			}
 			dzdx, dzdy := n.gradient(col)
+			// Eight, because gradient adds up four differences over two cells each.
 			if v, ok := use(dzdx*s.height/(8*s.dx[row]), dzdy*s.height/(8*s.dy[row])); ok {
 				out.Set(col, row, v)
 			}

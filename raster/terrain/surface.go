@@ -25,6 +25,7 @@ func surfaceOf[T raster.Number](g *raster.Grid[T], ground Ground) (*surface, err
 	s := &surface{spacing: m, frame: f, cols: f.Cols, rows: f.Rows, z: make([]float64, 0, f.Cols*f.Rows), gone: make([]bool, f.Cols*f.Rows)}
 	for r := range f.Rows {
 		values, gone := g.Row(r)
+		// gone is nil where no cell is missing, and copies nothing.
 		copy(s.gone[r*f.Cols:], gone)
 		for _, v := range values {
 			s.z = append(s.z, float64(v)*m.height)
@@ -65,6 +66,7 @@ func (s *surface) area(i int) float64 { return s.dx[i/s.cols] * s.dy[i/s.cols] }
 func (s *surface) width(i int) float64 { return math.Sqrt(s.area(i)) }
 
 // grid makes a grid of values by rows.
+// A copy of the marks, since a grid owns what it is given.
 func (s *surface) grid(values []float64) (*raster.Grid[float64], error) {
 	return raster.FromCells(s.frame, values, append([]bool(nil), s.gone...))
 }

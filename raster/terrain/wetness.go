@@ -59,6 +59,7 @@ func Wetness[T raster.Number](ctx context.Context, z *raster.Grid[T], g Ground, 
 	}
 	marks := make([]uint8, len(cut))
 	for i := range area {
+		// From here on the specific catchment area.
 		area[i] /= s.width(i)
 		if cut[i] {
 			marks[i] = 1
