@@ -14,6 +14,7 @@ const StaleYears = 3
 func CheckAge(samples []Sample, today time.Time, faults *diag.List) {
 	for i := range samples {
 		s := &samples[i]
+		// told by the sample's own place in the file, so that it can be found again in a list of hundreds
 		at := diag.Fault{File: s.File, Line: s.Line, Feature: s.ID, Field: "date"}
 		day, ok := s.Date().Get()
 		switch {

@@ -102,6 +102,7 @@ type column struct {
 
 // figures says whether the column holds figures.
 func (c column) figures() bool {
+	// the two runs of the list that hold numbers; names, dates and methods lie around them
 	return c.holds >= waterPH && c.holds <= limeRate || c.holds >= longitude && c.holds <= coreCount
 }
 

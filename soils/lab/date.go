@@ -47,6 +47,7 @@ func readDay(cell string, order dayOrder) (time.Time, dayState) {
 	if len(f) < 3 {
 		return time.Time{}, dayBad
 	}
+	// four digits can be no day and no month
 	if len(f[0]) == 4 && number(f[0]) > 0 { // year first
 		return day(number(f[0]), monthNumber(f[1]), number(f[2]))
 	}
@@ -57,6 +58,7 @@ func readDay(cell string, order dayOrder) (time.Time, dayState) {
 	switch a, b := number(f[0]), number(f[1]); {
 	case year == 0:
 		return time.Time{}, dayBad
+	// number is 0 for a word, so one zero beside a figure should be a month by name
 	case a > 0 && b == 0: // 8 jul 2022
 		return day(year, monthNumber(f[1]), a)
 	case a == 0 && b > 0: // jul 8 2022
@@ -64,6 +66,7 @@ func readDay(cell string, order dayOrder) (time.Time, dayState) {
 	// month first, where it makes no difference or leaves no other way
 	case a == b || b > 12:
 		return day(year, a, b)
+	// no month is over 12, so these leave no choice
 	case a > 12:
 		return day(year, b, a)
 	case order == monthFirst:
@@ -81,6 +84,7 @@ func bareNumber(s string, n float64) (time.Time, dayState) {
 		return day(number(s[:4]), number(s[4:6]), number(s[6:]))
 	}
 	if n >= firstSerial && n <= lastSerial {
+		// a text does not say which system its spreadsheet counted by; the one from 1900 is the usual
 		return workbook.SerialDay(n, false), dayRead
 	}
 	return time.Time{}, dayBad
@@ -95,6 +99,7 @@ func dateFields(s string) []string {
 		}
 	}
 	for i, p := range f {
+		// only behind a digit: august and thursday end in such letters as well
 		if len(p) > 2 && p[0] <= '9' {
 			f[i] = strings.TrimRight(p, "stndrh") // 1st, 2nd, 3rd, 8th
 		}
@@ -160,10 +165,12 @@ func orderOf(cells []string) dayOrder {
 			continue
 		}
 		a, b := number(f[0]), number(f[1])
+		// one date such as 7/22 settles the order of the whole column
 		month = month || a >= 1 && a <= 12 && b > 12 && b <= 31
 		daily = daily || b >= 1 && b <= 12 && a > 12 && a <= 31
 	}
 	switch {
+	// both, or neither: the column contradicts itself or does not tell
 	case month && !daily:
 		return monthFirst
 	case daily && !month:

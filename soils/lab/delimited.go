@@ -24,6 +24,7 @@ var delimiters = []struct {
 
 // readDelimited splits a text by the delimiter under which most of its headers are understood.
 func readDelimited(file, text string, m *Mapping, faults *diag.List) (t table, h heading, delimiter string, ok bool) {
+	// "of equals the first" needs "greater" below, and a first that beats nothing at all
 	best := -1
 	for i, d := range delimiters {
 		// Tried on the head alone; a megabyte need not be split four times.
@@ -83,6 +84,7 @@ func (s *splitter) row() []string {
 	var cells []string
 	for {
 		cell, end := s.cell()
+		// the rest of the row is still taken off the text, so that the next row begins where it does
 		if len(cells) < widest {
 			cells = append(cells, cell)
 		} else if len(cells) == widest && strings.TrimSpace(cell) != "" {
@@ -96,6 +98,7 @@ func (s *splitter) row() []string {
 
 // cell takes one cell off the text; end says that its row ends with it.
 func (s *splitter) cell() (cell string, end bool) {
+	// blanks before the mark are not part of RFC 4180, and stand in files all the same
 	lead := len(s.text) - len(strings.TrimLeft(s.text, " "))
 	if s.sep != ' ' && strings.HasPrefix(s.text[lead:], `"`) {
 		// else the mark was a character, as in 6" of a depth
@@ -121,14 +124,17 @@ func (s *splitter) quotedCell(lead int) (cell string, end, ok bool) {
 		if i < 0 {
 			i = len(rest)
 		}
+		// lines are only counted as far as they matter, or one open mark in a large file would have the file gone through for every row
 		if lines += newlines(rest[:i], mostQuoted+1-lines); i == len(rest) || lines > mostQuoted {
 			s.fault(s.line, "open quotation mark", "a quotation mark that opens a cell is not closed; it is taken as a character", "close it, or double it inside a quoted cell")
 			return "", false, false
 		}
+		// a cell as long is a mark that was never closed, in a file without line ends
 		if b.WriteString(rest[:i]); b.Len() > longestCell {
 			return "", false, false
 		}
 		rest = rest[i+1:]
+		// two marks within a quoted cell are one mark of its text
 		if strings.HasPrefix(rest, `"`) {
 			b.WriteByte('"')
 			rest = rest[1:]
@@ -169,6 +175,7 @@ func (s *splitter) endCell(i int) (end bool) {
 		s.text = s.text[1:]
 		return false // after a trailing separator the text may be empty: an empty last cell follows
 	}
+	// CR LF, LF or CR alone: all three end a line
 	if strings.HasPrefix(s.text, "\r\n") {
 		s.text = s.text[1:]
 	}
@@ -177,6 +184,7 @@ func (s *splitter) endCell(i int) (end bool) {
 	return true
 }
 
+// fault is silent while delimiters are only tried: most of these readings are wrong.
 func (s *splitter) fault(line int, kind, what, fix string) {
 	if !s.quiet {
 		s.faults.Add(diag.Fault{File: s.file, Line: line, Kind: kind, What: what, Fix: fix})

@@ -14,6 +14,7 @@ type layerText struct {
 
 // readLayer reads "0-6", `0-6"`, "0 to 15 cm", "6 in". A single figure reaches from the surface.
 func readLayer(cell string, mark decimalMark) (layerText, bool) {
+	// a text as long is no layer, and looking for units in it would cost time
 	if len(cell) > longestHeader {
 		return layerText{}, false
 	}
@@ -28,8 +29,10 @@ func readLayer(cell string, mark decimalMark) (layerText, bool) {
 	if len(lengths) == 1 {
 		l.unit = measureByCode(lengths[0])
 	}
+	// cut at the first hyphen, so a depth below zero is not a figure and is refused
 	from, to, ranged := strings.Cut(strings.ReplaceAll(rest, " ", ""), "-")
 	a := readFigure(from, mark)
+	// "6 in" is what a probe went down, from the surface
 	if !ranged {
 		l.bottom = a.value
 		return l, a.state == cellFigure && a.bound == Exactly && l.bottom > 0

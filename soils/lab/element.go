@@ -92,7 +92,8 @@ func members[T ~uint8](n int) []T {
 	return out
 }
 
-// memberByCode finds the member with a code; 0 when there is none or the code is empty.
+// memberByCode finds the member with a code; 0 when there is none or the code is empty. Codes are compared as they stand: those who read
+// what people type bring it to plain words first.
 func memberByCode[T interface {
 	~uint8
 	Code() string

@@ -41,8 +41,10 @@ func isUTF16(b []byte) (big, ok bool) {
 		return false, true
 	case bytes.HasPrefix(b, []byte{0xfe, 0xff}):
 		return true, true
+	// a few bytes prove nothing, and are plain text in either
 	case len(b) < 8:
 		return false, false
+	// letters of plain ASCII in UTF-16 have a zero beside each; no text in one byte a letter does
 	case b[0] == 0 && b[2] == 0 && b[4] == 0 && b[1] != 0 && b[3] != 0:
 		return true, true
 	case b[1] == 0 && b[3] == 0 && b[5] == 0 && b[0] != 0 && b[2] != 0:

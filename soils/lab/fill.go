@@ -22,7 +22,8 @@ const (
 	unused                 // something, of a column that is not used
 )
 
-// filler puts cells into samples and tells what is wrong with them.
+// filler puts cells into samples and tells what is wrong with them. mark and order are of the whole file, or of one column where only its
+// own cells tell.
 type filler struct {
 	file   string
 	mark   decimalMark
@@ -218,6 +219,7 @@ func (x cell) putLime(s *Sample) outcome {
 	r := x.lime(s)
 	// as printed, whatever becomes of the figure: the words are shown beside our own
 	r.Given = given
+	// "1 to 2 tons" and a figure without a unit are words: shown, but no rate is made of them
 	if f.state != cellFigure || f.bound != Exactly || x.c.unit == unitless {
 		return refused
 	}

@@ -50,6 +50,7 @@ func (x cell) putFigure(s *Sample, row *rowNotes) outcome {
 		text = strings.TrimSuffix(strings.TrimSpace(text), "%")
 	}
 	f := readFigure(text, x.mark)
+	// a pH or a density beyond a limit is a slip of the pen; a content or an acidity may well be too small to tell
 	limit := f.bound != Exactly
 	switch {
 	case f.state == cellEmpty:
@@ -66,6 +67,7 @@ func (x cell) putFigure(s *Sample, row *rowNotes) outcome {
 	if f.state == cellFigure && !(f.value >= p.lo && f.value <= p.hi) {
 		return x.outOfRange(between(p.what, p.lo, p.hi))
 	}
+	// "ND" has no value and is not held against the range
 	done := x.putValue(s, row, f)
 	if done == taken && limit {
 		return beyond
@@ -109,6 +111,7 @@ func (x cell) putValue(s *Sample, row *rowNotes, f figure) outcome {
 		}
 		s.EC = unit.Some(unit.Conductivity(v))
 	case saturation:
+		// a second column of the element in a table never comes here, see again
 		s.Saturation = append(s.Saturation, Saturation{x.c.element, unit.Percent(v)})
 	case nutrient:
 		return x.putNutrient(s, row, f)
@@ -168,6 +171,7 @@ func (x cell) putShare(s *Sample, f figure) outcome {
 	if x.c.unit == gramsPerKilogram {
 		v /= 10
 	}
+	// only now: the range above is in the unit as printed, and 300 g/kg are 30 %
 	if v > 100 {
 		return x.outOfRange("a share of 100 %")
 	}
@@ -216,6 +220,7 @@ func (x cell) putNutrient(s *Sample, row *rowNotes, f figure) outcome {
 		v /= unit.PotashOfPotassium
 	}
 	if x.c.unit == milligramsPerDM3 || x.c.unit == meqPer100cm3 {
+		// kept by volume: it becomes a content by mass only with the density of the scooped soil
 		vc := unit.VolumeContent(v)
 		if e, ok := n.Element.Equivalent(); ok && x.c.unit == meqPer100cm3 {
 			vc = unit.VolumeCharge(v).Content(e)

@@ -19,7 +19,8 @@ var headersCSV string
 // phrase is some words and what they mean.
 type phrase struct{ words, means string }
 
-// vocabulary holds the phrases of each part, longest first so that "mehlich 3" wins over "mehlich".
+// vocabulary holds the phrases of each part, longest first so that "mehlich 3" wins over "mehlich". Within a part, that is: a phrase of
+// another part never stands in its way.
 type vocabulary map[string][]phrase
 
 // words is the vocabulary, read once.
@@ -65,6 +66,7 @@ func (v vocabulary) take(part, s string) (means, rest string, ok bool) {
 
 // takeAll takes every phrase of the part, and returns the different meanings in the order found.
 func (v vocabulary) takeAll(part, s string) (means []string, rest string) {
+	// each turn takes at least one word off s, so it ends
 	for {
 		m, r, ok := v.take(part, s)
 		if !ok {
@@ -103,6 +105,7 @@ func plainWords(s string) string {
 		}
 	}
 	out := squeeze(string(r))
+	// blanks around the slash differ from one laboratory to the next: "lb / ac" and "lb/ac"
 	out = strings.ReplaceAll(strings.ReplaceAll(out, " /", "/"), "/ ", "/")
 	return strings.Trim(out, "/ ")
 }

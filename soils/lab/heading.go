@@ -34,6 +34,7 @@ func findHeading(rows []tableRow, m *Mapping) (h heading, known int, ok bool) {
 		}
 	}
 	if ok && h.row+1 < len(rows) {
+		// units may stand in a row of their own below the names
 		h.units = isUnitsRow(rows[h.row+1])
 	}
 	return h, known, ok
@@ -46,12 +47,14 @@ func understoodIn(row tableRow, m *Mapping, budget *int) (n, results int) {
 		if cell == "" || len(cell) > longestHeader || readFigure(cell, markPoint).state == cellFigure { // no header looks like that
 			continue
 		}
+		// shared by all rows, so that a file of nothing but wide rows costs no more
 		if *budget--; *budget < 0 {
 			break
 		}
 		// through the mapping, so that headers in another language can be named there
 		c := m.apply(squeeze(cell), understand(cell, ""))
 		switch {
+		// results stand from waterPH on in the list of kinds
 		case c.holds >= waterPH || c.lacksUnit():
 			n++
 			results++

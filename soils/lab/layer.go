@@ -44,6 +44,7 @@ func Layers(samples []Sample) []Layer {
 		out[at].Samples = append(out[at].Samples, i)
 	}
 	slices.SortStableFunc(out, func(a, b Layer) int {
+		// the top decides, the bottom only among equal tops: both are -1, 0 or 1
 		return compareDepth(a.Top, b.Top)*2 + compareDepth(a.Bottom, b.Bottom)
 	})
 	return out

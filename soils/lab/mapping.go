@@ -46,6 +46,7 @@ func ReadSoundMapping(name string, r io.Reader, faults *diag.List) (*Mapping, er
 	if own.Faults() > 0 {
 		return nil, fmt.Errorf("the column mapping has faults:\n%s", own.String())
 	}
+	// notices do not stand in the way, and are handed on
 	for _, f := range own.Kept() {
 		faults.Add(f)
 	}
@@ -106,6 +107,7 @@ func (m *Mapping) check(name string, faults *diag.List) {
 	} {
 		if *s.value != "" && !slices.Contains(s.known, *s.value) {
 			bad(s.field, *s.value, strings.Join(s.known, ", "))
+			// unset, so that nothing is read by a word that nobody understands
 			*s.value = ""
 		}
 	}
@@ -116,6 +118,7 @@ func (m *Mapping) check(name string, faults *diag.List) {
 	}
 	if !(m.TopCm >= 0 && m.BottomCm >= 0 && (m.BottomCm == 0 || m.BottomCm > m.TopCm) && m.BottomCm <= deepest) {
 		bad("bottom_cm", fmt.Sprint(m.BottomCm), "a bottom below the top, in cm")
+		// both: an end alone would be another layer
 		m.TopCm, m.BottomCm = 0, 0
 	}
 	for _, header := range sortedKeys(m.Columns) {
@@ -165,6 +168,7 @@ func (m *Mapping) Write(w io.Writer) error {
 			fmt.Fprintf(&b, "%s = %s\n", key, tomlText(value))
 		}
 	}
+	// never with an exponent: a person reads this file
 	figure := func(key string, v float64) {
 		if v != 0 {
 			fmt.Fprintf(&b, "%s = %s\n", key, strconv.FormatFloat(v, 'f', -1, 64))

@@ -23,7 +23,7 @@ var modusCodes = sync.OnceValue(func() map[string]string {
 	return out
 })
 
-// modusBuffers, modusExtractants are the method parts of version 1 codes.
+// modusBuffers, modusExtractants are the method parts of version 1 codes. The recipes of one buffer share its type: the modified ones (MAEB, MWB), and both of Sikora's.
 var modusBuffers = map[string]Buffer{"MEB": MehlichBuffer, "AEB": AdamsEvansBuffer, "MAEB": AdamsEvansBuffer,
 	"SIK1": SikoraBuffer, "SIK2": SikoraBuffer, "SMPB": SMPBuffer, "WB": WoodruffBuffer, "MWB": WoodruffBuffer}
 
@@ -44,6 +44,7 @@ func modusColumn(element, unitText, testID string) column {
 		}
 		return settle(c)
 	}
+	// a name is not as sure as a test id, and when an id is there and not known the account says so
 	c := understand(element, unitText)
 	if testID != "" && c.holds != nothing {
 		c.assumed = joinNotes(c.assumed, "test id "+quoted(testID)+" is not known; the name was followed")

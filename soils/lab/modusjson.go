@@ -164,6 +164,7 @@ func readModusJSON(name string, b []byte, m *Mapping, faults *diag.List) (Result
 	}
 	var docs []modusDoc
 	var err error
+	// some files hold a list of documents
 	if b[0] == '[' {
 		err = decodeJSON(b, &docs)
 	} else {
@@ -193,6 +194,7 @@ func decodeJSON(b []byte, to any) error {
 	if err := d.Decode(to); err != nil {
 		return err
 	}
+	// two documents one after the other would be read as the first alone
 	if _, err := d.Token(); !errors.Is(err, io.EOF) {
 		return errors.New("text follows the document")
 	}
@@ -206,6 +208,7 @@ func placed(b []byte, err error) error {
 	}
 	var syntax *json.SyntaxError
 	if errors.As(err, &syntax) {
+		// the decoder counts bytes, people count lines
 		n := min(max(syntax.Offset, 0), int64(len(b)))
 		return fmt.Errorf("line %d: %w", 1+bytes.Count(b[:n], []byte("\n")), err)
 	}
@@ -273,6 +276,7 @@ func (r *modusReader) flat(d *modusDoc) {
 		if depth.Bottom == "" {
 			depth = d.Depth
 		}
+		// under the empty id, by which the one layer of the sample is asked for
 		r.layers = map[string]modusLayer{"": {string(depth.Top), string(depth.Bottom), string(depth.Units)}}
 		var list []modusResult
 		for _, n := range s.Results {

@@ -62,6 +62,7 @@ func newModusReader(name string, m *Mapping, faults *diag.List) *modusReader {
 
 // layer makes a sample of the results of one layer of the bag.
 func (r *modusReader) layer(id string, line int, results []modusResult) {
+	// told once, at the first that is left out
 	if r.full || len(r.samples) >= mostSamples {
 		if !r.full {
 			tooMany(r.file, line, r.faults)
@@ -89,6 +90,7 @@ func (r *modusReader) layer(id string, line int, results []modusResult) {
 	for _, res := range results {
 		i := r.kind(res)
 		done := r.cell(r.kinds[i], res.value, r.accounts[i].Header, res.line).put(&s, &notes)
+		// counted even when the sample is left out: the account is of the file
 		r.accounts[i].count(done)
 		if done == taken || done == beyond || done == refused {
 			got++
@@ -164,6 +166,7 @@ func (r *modusReader) lastKind(c column) int {
 func (r *modusReader) advise(res modusResult, crop string) {
 	k := modusKind{element: res.element, unit: res.unit}
 	c, known := r.advice[k]
+	// beyond the bound c is nothing, and the advice is not read
 	if !known && len(r.advice) < widest {
 		c = understand(res.element, res.unit)
 		r.advice[k] = c
@@ -173,6 +176,7 @@ func (r *modusReader) advise(res modusResult, crop string) {
 		return
 	}
 	s := &r.samples[r.bag.first]
+	// behind what the bag has already
 	c.slot = len(s.Lime)
 	x := r.cell(c, res.value, "lime", res.line)
 	if x.put(s, &rowNotes{}) == refused {
@@ -191,6 +195,7 @@ func (r *modusReader) advise(res modusResult, crop string) {
 func wktPoint(wkt string) (lon, lat string, ok bool) {
 	s := strings.ToUpper(squeeze(wkt))
 	inside, found := strings.CutPrefix(s, "POINT")
+	// a third figure would be a height, and is left
 	f := strings.Fields(strings.Trim(inside, " ()Z"))
 	if !found || len(f) < 2 {
 		return "", "", false

@@ -16,7 +16,8 @@ import (
 // modusDepth is how deep elements may lie within each other; Modus needs a dozen.
 const modusDepth = 64
 
-// modusXML walks a Modus document element by element, so that every figure knows its line.
+// modusXML walks a Modus document element by element, so that every figure knows its line. ref, layer and recID hold what belongs to the
+// element at hand until it ends; inBag tells a result of a sample from a list of what there may be.
 type modusXML struct {
 	*modusReader
 	d       *xml.Decoder
@@ -107,9 +108,11 @@ func (x *modusXML) start(e xml.StartElement) {
 		x.depthID, x.line, x.results = xmlAttr(e, "DepthID"), line, nil
 	case "NutrientResult":
 		x.result = modusResult{line: line}
+	// RecID here names the crop, by the event's list of recommendations
 	case "NutrientRecommendation":
 		x.recID = xmlAttr(e, "RecID")
 	case "Recommendation":
+		// in that list the element has an id and a name, in a bag a figure
 		x.ref.id, x.ref.name = xmlAttr(e, "RecID"), ""
 		x.result = modusResult{line: line}
 	}
@@ -127,6 +130,7 @@ func xmlAttr(e xml.StartElement, name string) string {
 
 // leaf takes the text of an element that holds text only.
 func (x *modusXML) leaf(parent, name, text string) {
+	// an empty element leaves what an earlier one of the name gave
 	if to := x.target(parent, name); to != nil && text != "" {
 		*to = text
 	}

@@ -67,6 +67,7 @@ func readFigure(cell string, mark decimalMark) figure {
 	}
 	// after the sign: "< 5 VL" has both
 	s = withoutRating(s)
+	// 6,4 and 0,150 can only be decimals and 1,150,000 only thousands; 1,150 alone is refused
 	if strings.Contains(s, ",") && mark == markUnclear && thousandsOrDecimals(s) {
 		return figure{state: cellUnclear}
 	}
@@ -99,11 +100,13 @@ func withoutRating(s string) string {
 
 // parseMarked parses digits with the marks of the table.
 func parseMarked(s string, mark decimalMark) (float64, bool) {
+	// marks of the file, or of the cell where the file does not tell and the cell leaves no choice
 	group, point := ",", "."
 	if mark == markComma || mark == markUnclear && decimalComma(s) {
 		group, point = ".", ","
 	}
 	whole, _, _ := strings.Cut(s, point)
+	// groups must be whole, and none may stand behind the decimal mark
 	if strings.Contains(whole, group) && !grouped(whole, group) || strings.Contains(strings.TrimPrefix(s, whole), group) {
 		return 0, false
 	}
@@ -147,6 +150,7 @@ func evidence(cell string) decimalMark {
 	case decimalComma(s),
 		comma == 1 && point > 0 && strings.LastIndex(s, ",") > strings.LastIndex(s, "."):
 		return markComma
+	// 1.150 could be thousands in a file with decimal commas, but then its other cells have commas, and settings sees both
 	case point == 1:
 		return markPoint
 	case comma > 1 && grouped(s, ","):

@@ -59,7 +59,8 @@ func Locate(samples []Sample, g Ground, faults *diag.List) []Located {
 	return out
 }
 
-// locate places one sample: ids first, then what the coordinates say against them.
+// locate places one sample: ids first, then what the coordinates say against them. A point that lies in the field that the sample names
+// makes it surer, not other: of both the point is the nearer.
 func (g Ground) locate(s *Sample, faults *diag.List) Located {
 	told := func(field, kind, what, fix string) Located {
 		faults.Add(diag.Fault{File: s.File, Line: s.Line, Feature: s.ID, Field: field, Kind: kind, What: what, Fix: fix})
@@ -127,6 +128,7 @@ func (g Ground) named(s *Sample) (l Located, why string) {
 		return Located{Basis: ByZone, Field: of, Zones: []string{z}}, ""
 	}
 	if u := s.Place.MapUnit; u != "" && g.ZonesOfUnit != nil {
+		// the function may hand out a list of its own, which must not be sorted
 		zones := slices.Clone(g.ZonesOfUnit(u, field))
 		if len(zones) == 0 {
 			return l, "no zone lies on map unit " + quoted(u)

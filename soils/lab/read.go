@@ -38,6 +38,7 @@ func Read(name string, r io.ReaderAt, size int64, mapping *Mapping, faults *diag
 	if size > MostBytes {
 		return Results{}, fmt.Errorf("%s: the file has %d bytes, more than the %d of a laboratory's largest", name, size, MostBytes)
 	}
+	// enough for the signature of any kind of file that is told apart here
 	start := make([]byte, min(size, 512))
 	if n, err := r.ReadAt(start, 0); err != nil && err != io.EOF {
 		return Results{}, fmt.Errorf("%s: %w", name, err)
@@ -136,6 +137,7 @@ func readWorkbook(name string, r io.ReaderAt, size int64, m *Mapping, faults *di
 		u.Notes = append(u.Notes, tr.notes...)
 		u.Columns = append(u.Columns, tr.accounts...)
 	}
+	// no sheet was read at all
 	if len(u.Columns) == 0 {
 		return Results{}, fmt.Errorf("%s: no sheet has a header of soil test results; name the columns as in sample_id,ph_water,p_m3_ppm, or give a column mapping", name)
 	}

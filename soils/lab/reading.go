@@ -25,5 +25,6 @@ func (r Reading[T]) Exact() (T, bool) {
 	return v, ok && r.Bound == Exactly
 }
 
-// Measured says whether the laboratory looked for it at all.
+// Measured says whether the laboratory looked for it at all. "ND" is a measurement without a figure: only an Exactly without a value was
+// never looked for.
 func (r Reading[T]) Measured() bool { return r.Value.Has() || r.Bound != Exactly }

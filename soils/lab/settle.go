@@ -58,6 +58,7 @@ func asked(c column) column {
 func usual(c column, m measure) column {
 	if m != unitless {
 		c.unit = m
+		// these three are printed in no other unit, so nothing is taken for granted
 		if c.assumed == "" && c.holds != limeBuffering && c.holds != limeBufferingEq && c.holds != saturation {
 			c.assumed = "no unit is given; " + m.String() + " is the usual"
 		}
@@ -72,6 +73,7 @@ func usual(c column, m measure) column {
 	case acidity:
 		return column{why: "no unit is given", ask: askAcidityUnit}
 	default:
+		// not used, but element and method are kept, so that the mapping's unit can complete it
 		return column{element: c.element, extractant: c.extractant, oxide: c.oxide, why: "no unit is given", ask: askUnit}
 	}
 	return c

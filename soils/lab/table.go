@@ -97,6 +97,7 @@ func (r *tableReader) settings() {
 	}
 	seen := map[decimalMark]int{}
 	for _, row := range r.rows[r.head.first():] {
+		// figures alone: a name such as "A,5" tells nothing of decimals
 		for i, c := range r.columns {
 			if c.figures() {
 				seen[evidence(row.cell(i))]++
@@ -104,6 +105,7 @@ func (r *tableReader) settings() {
 		}
 	}
 	switch {
+	// both marks in one table settle nothing: each cell is then read by itself, or refused
 	case seen[markComma] > 0 && seen[markPoint] == 0:
 		r.mark = markComma
 		r.note("figures have a decimal comma")
@@ -200,6 +202,7 @@ func numbered(headers []string) []string {
 	for i, h := range headers {
 		h = squeeze(h)
 		seen[strings.ToLower(h)]++
+		// headers without a name are not counted
 		if n := seen[strings.ToLower(h)]; n > 1 && h != "" {
 			h = fmt.Sprintf("%s #%d", h, n)
 		}
@@ -213,6 +216,7 @@ func (m *Mapping) apply(header string, c column) column {
 	if m == nil {
 		return c
 	}
+	// in order, since two keys may differ in case only
 	for _, k := range sortedKeys(m.Columns) {
 		if strings.EqualFold(squeeze(k), header) {
 			if m.Columns[k] == "ignore" {
@@ -255,6 +259,7 @@ func (f *filler) finish(s *Sample, row *rowNotes, m *Mapping, at diag.Fault) {
 		if s.Lab == "" {
 			s.Lab = m.Lab
 		}
+		// a depth of its own goes before one in the id, and that before one of the whole file
 		if m.DepthInID && !s.Bottom.Has() {
 			if l, ok := layerInID(s.ID); ok {
 				if (cell{filler: f, text: s.ID, name: "sample_id", line: at.Line}).putDepths(s, l) == refused {

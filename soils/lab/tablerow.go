@@ -69,6 +69,7 @@ func (r *tableReader) again(x cell, row tableRow, i, earlier int) outcome {
 func (r *tableReader) text(row tableRow, i int) string {
 	text := row.cell(i)
 	if h := r.columns[i].holds; h == sampleID || h == labNumber || h == fieldID || h == zoneID || h == mapUnitKey {
+		// only where the whole column looks like that: "4.0" among "4.1" and "4.2" is an id of its own
 		if whole, ok := strings.CutSuffix(strings.TrimSpace(text), ".0"); ok && r.allWhole(i) {
 			return whole
 		}
@@ -78,6 +79,7 @@ func (r *tableReader) text(row tableRow, i int) string {
 
 // allWhole says whether every cell of a column is a whole number with ".0".
 func (r *tableReader) allWhole(i int) bool {
+	// worked out when the first such cell comes, and kept: it takes all rows
 	if r.whole == nil {
 		r.whole = map[int]bool{}
 	}
@@ -203,6 +205,7 @@ func (r *tableReader) layersInIDs(at diag.Fault) {
 			n++
 		}
 	}
+	// most of them: a few ids with a hyphen are names
 	if n > len(r.samples)/2 {
 		at.Field, at.Kind, at.What = "sample_id", "layer in the id", "the ids seem to end in the layer, but nothing says so"
 		at.Fix = `set depth_in_id = true and depth_unit = "cm" or "in" in the mapping`
@@ -244,6 +247,7 @@ func pointOf(row *rowNotes, faults *diag.List, at diag.Fault) (p unit.Opt[orb.Po
 	switch {
 	case okLon && okLat && (lon != 0 || lat != 0):
 		return unit.Some(orb.Point{lon, lat})
+	// what programs write where nothing was measured
 	case okLon && okLat:
 		at.Field, at.Kind, at.What, at.Fix = "lon, lat", "null island", "0, 0 lies in the Gulf of Guinea", "leave both empty when the point is not known"
 		faults.Add(at)

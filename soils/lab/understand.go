@@ -47,6 +47,7 @@ func understand(header, unitCell string) column {
 	if why, ok := words().is("refuse", rest); ok {
 		return leftOut(why)
 	}
+	// a units cell may name the extractant too; its other words are remarks
 	c := name(squeeze(rest+" "+extractantOnly(method)), units)
 	if len(units) > 1 {
 		return leftOut("its header names several units (" + strings.Join(units, ", ") + "), and which one holds is not clear")
@@ -93,6 +94,7 @@ func name(s string, units []string) column {
 		return named(means)
 	}
 	switch {
+	// the order matters, since a header may hold several of these words
 	case has(s, "depth", "top", "bottom", "upper", "lower", "layer"):
 		return depthName(s)
 	// before pH: "buffer pH" has both words
@@ -158,6 +160,7 @@ func bufferColumn(s string) column {
 
 // phColumn reads "1:1 soil pH", "pH in CaCl2" and the like.
 func phColumn(s string) column {
+	// words that say nothing of the liquid
 	rest := without(s, "ph", "soil", "sample", "value", "in", "of", "1 1", "0.01", "m")
 	switch {
 	case rest == "":
@@ -183,6 +186,7 @@ func acidityColumn(s string) column {
 
 // adviceColumn keeps the laboratory's lime and leaves its other advice.
 func adviceColumn(s string) column {
+	// a column of lime or gypsum is no rate of lime
 	if has(s, "lime", "limestone", "aglime") && !has(s, "gypsum") {
 		return column{holds: limeRate}
 	}
@@ -221,6 +225,7 @@ func nutrientColumn(s string, units []string) column {
 	}
 	oxides, rest := words().takeAll("oxide", rest)
 	els, rest := words().takeAll("element", rest)
+	// "P2O5" and "phosphorus" in one header are one element
 	all := slices.Compact(append(oxides, els...))
 	switch {
 	// One word that is not known makes the whole column unknown: it may be the word that matters.

@@ -91,6 +91,7 @@ func notUsed(n int) string {
 func (u Understood) Mapping() *Mapping {
 	m := &Mapping{Columns: map[string]string{}}
 	for _, c := range u.Columns {
+		// a column without a header cannot be named in a mapping
 		if c.As != "" && c.Header != "" && plainName(c.As).holds != nothing {
 			m.Columns[c.Header] = c.As
 		}

@@ -33,6 +33,7 @@ func WritePlain(w io.Writer, samples []Sample) error {
 	if err := out.Write(row); err != nil {
 		return err
 	}
+	// by index: cell functions take a pointer, and a copy of a sample for each would be large
 	for s := range samples {
 		for i, c := range columns {
 			row[i] = c.cell(&samples[s])

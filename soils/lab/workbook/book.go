@@ -27,6 +27,7 @@ func (b *book) read() error {
 	if err != nil {
 		return err
 	}
+	// the name is not fixed: programs other than the usual one call it something else
 	for _, r := range top {
 		if r.kind == "officeDocument" {
 			main = r.target
@@ -39,10 +40,12 @@ func (b *book) read() error {
 	if err != nil {
 		return err
 	}
+	// sheets are named by the id of their relation, not by their part
 	targets := map[string]string{}
 	for _, r := range rels {
 		targets[r.id] = r.target
 		switch r.kind {
+		// strings and styles first: cells refer to both by number
 		case "sharedStrings":
 			err = b.readStrings(r.target)
 		case "styles":
@@ -70,6 +73,7 @@ func (b *book) readSheets(main string, targets map[string]string) error {
 			v := attr(e, "date1904")
 			b.from1904 = v == "1" || v == "true"
 		case e.Name.Local == "sheet":
+			// the part is still being read; sheets come after, since one part is walked at a time
 			list = append(list, entry{Sheet{Name: attr(e, "name"), Hidden: strings.Contains(strings.ToLower(attr(e, "state")), "hidden")}, targets[attr(e, "id")]})
 		}
 		return nil
@@ -95,6 +99,7 @@ func (b *book) readSheets(main string, targets map[string]string) error {
 // readStrings reads the shared strings. Runs of differently set text are joined; readings for Asian scripts are not.
 func (b *book) readStrings(part string) error {
 	var text strings.Builder
+	// phonetic counts how deep in readings the walk is; their text is not the cell's
 	inText, phonetic := false, 0
 	return b.parts.walk(part, func(_ *xml.Decoder, t xml.Token) error {
 		switch t := t.(type) {

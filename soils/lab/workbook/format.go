@@ -27,10 +27,12 @@ func (b *book) readStyles(part string) error {
 		case xml.StartElement:
 			switch t.Name.Local {
 			case "numFmt":
+				// the schema puts these before the cell styles, which refer to them
 				custom[attr(t, "numFmtId")] = formatOf(attr(t, "formatCode"))
 			case "cellXfs":
 				inCells = true
 			case "xf":
+				// named styles have such elements too, and cells do not count by those
 				if !inCells {
 					return nil
 				}
@@ -72,6 +74,7 @@ func formatOf(code string) format {
 	f := plain
 	for i := 0; i < len(code); i++ {
 		switch code[i] {
+		// the next character is printed, made a blank of or repeated
 		case '\\', '_', '*':
 			i++
 		case '"':
@@ -80,6 +83,7 @@ func formatOf(code string) format {
 			i += max(0, strings.IndexByte(code[i:], ']'))
 		case '%':
 			return percentage
+		// not m: it is minutes as well as months
 		case 'y', 'Y', 'd', 'D':
 			f = date
 		case ';':
@@ -97,6 +101,7 @@ func formatOf(code string) format {
 func (b *book) figure(value string, style int) string {
 	v, err := strconv.ParseFloat(value, 64)
 	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
+		// left as the file has it, for the reader of tables to refuse
 		return value
 	}
 	f := plain
@@ -107,6 +112,7 @@ func (b *book) figure(value string, style int) string {
 	case f == date && v >= 1 && v < 2958466: // to 9999-12-31
 		return SerialDay(v, b.from1904).Format(time.DateOnly)
 	case f == percentage:
+		// twelve digits: the multiplication must not show
 		return strconv.FormatFloat(v*100, 'g', 12, 64) + "%"
 	case math.Abs(v) < 1e15 && (v == 0 || math.Abs(v) >= 1e-6):
 		return strconv.FormatFloat(v, 'f', -1, 64)

@@ -16,6 +16,8 @@ type parts struct {
 	left  int64 // bytes that may still be unpacked
 }
 
+// openParts lists the parts by name in small letters. Names differ in case and slashes from program to program; of two that are alike the
+// first counts.
 func openParts(r io.ReaderAt, size int64) (*parts, error) {
 	z, err := zip.NewReader(r, size)
 	if err != nil {
@@ -50,6 +52,7 @@ func (p *parts) walk(name string, visit func(*xml.Decoder, xml.Token) error) err
 	}
 	defer rc.Close()
 	bounded := &countedReader{r: rc, left: most}
+	// what this part took is taken off the whole
 	defer func() { p.left -= most - bounded.left }()
 	d := xml.NewDecoder(bounded)
 	depth := 0
@@ -85,6 +88,7 @@ type countedReader struct {
 
 func (c *countedReader) Read(b []byte) (int, error) {
 	if c.left <= 0 {
+		// at the very end of the bytes the part may just be over: only one byte more is too much
 		var one [1]byte
 		if n, err := c.r.Read(one[:]); n == 0 && err != nil {
 			return 0, err
@@ -112,9 +116,11 @@ func (p *parts) relations(of string) ([]relation, error) {
 			return nil
 		}
 		target := attr(e, "Target")
+		// a link to elsewhere is no part, and nothing is ever fetched
 		if attr(e, "TargetMode") == "External" {
 			return nil
 		}
+		// relative to the part that the relations are of, or to the package
 		if rest, absolute := strings.CutPrefix(target, "/"); absolute {
 			target = rest
 		} else {

@@ -48,9 +48,11 @@ func (b *book) readRows(name, part string) ([]Row, error) {
 	return r.rows, err
 }
 
+// start and end follow the elements: row, c for a cell, v for its value, is and t for text within it, f for a formula.
 func (r *sheetReader) start(e xml.StartElement) {
 	switch e.Name.Local {
 	case "row":
+		// rows that do not say their number follow the last one; none goes back
 		number := 1
 		if n := len(r.rows); n > 0 {
 			number = r.rows[n-1].Number + 1
@@ -91,10 +93,12 @@ func (r *sheetReader) end(name string) {
 // put sets the cell in its row, within the bounds.
 func (r *sheetReader) put() {
 	i := r.at.column
+	// a cell without a place follows the last one that holds something
 	if i < 0 {
 		i = len(r.cur.Cells)
 	}
 	text := r.read(r.at)
+	// programs save cells that are only coloured
 	if text == "" {
 		return
 	}
@@ -103,6 +107,7 @@ func (r *sheetReader) put() {
 		return
 	}
 	grow := i + 1 - len(r.cur.Cells)
+	// empty cells before this one count as well: one cell far to the right makes a long row
 	if r.full || grow > 0 && r.cells+grow > mostCells {
 		if !r.full {
 			r.fault(r.name, r.cur.Number, "too large", fmt.Sprintf("the workbook has over %d cells; the rest from here on is not read", mostCells), "split it")
