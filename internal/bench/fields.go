@@ -89,6 +89,7 @@ func WriteGeoJSON(w io.Writer, fields []orb.Polygon) error {
 	return err
 }
 
+// coordinates writes a polygon's coordinates as GeoJSON has them.
 func coordinates(p orb.Polygon) []byte {
 	b := []byte{'['}
 	for i, r := range p {

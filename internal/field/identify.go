@@ -77,6 +77,7 @@ func has(m map[string]int, key string) bool { _, ok := m[key]; return ok }
 func chooseIDs(drawn []drawing, opt Options, faults *diag.List) []string {
 	// A property that no field has is told, and the usual rule then goes on: a slip in a flag need not stop the run.
 	if opt.ID != "" && !missing(drawn, "--id", opt.ID, faults) {
+		// What the user names is taken as it is: whether it tells fields apart is told afterwards, by the ids that stand twice.
 		return fromProperty(drawn, opt.ID, faults)
 	}
 	ids := make([]string, len(drawn))
@@ -137,6 +138,7 @@ func fromProperty(drawn []drawing, name string, faults *diag.List) []string {
 // fill fills ids from a property. It tells whether all have it, and the first two that are alike: the second is 0 when
 // none are.
 func fill(ids []string, drawn []drawing, name string) (all bool, a, b int) {
+	// id to the place of its last drawing
 	seen := make(map[string]int, len(drawn))
 	for i, d := range drawn {
 		if ids[i] = d.text(name); ids[i] == "" {

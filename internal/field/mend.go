@@ -155,6 +155,7 @@ func (f *Field) tellRepair(faults *diag.List) {
 	}
 }
 
+// because puts repairs behind a verdict in brackets: they are mostly its cause.
 func because(repairs []string) string {
 	if len(repairs) == 0 {
 		return ""

@@ -78,6 +78,7 @@ func readAll(ctx context.Context, sources []Source, opt Options, faults *diag.Li
 			err = fmt.Errorf("%s: holds no polygons", s.Name)
 		}
 		if err == nil {
+			// Each file by itself: two files of one farm may come from two programs, in two systems.
 			err = l.place(opt.CRS, faults)
 		}
 		if err != nil {
@@ -163,6 +164,7 @@ func foreign(head []byte) bool {
 	return len(text) > 0 && text[0] != '{' && text[0] != '['
 }
 
+// readShapes reads a loose shapefile; its other parts are looked for in files beside shp.
 func (s Source) readShapes(files fs.FS, shp, name string, faults *diag.List) (layer, error) {
 	l, err := shapefile.Open(name, files, shp, faults)
 	if err != nil {

@@ -37,6 +37,7 @@ func isGML(head []byte) bool {
 // isTaskData tells the same of ISO 11783-10 task data.
 func isTaskData(head []byte) bool { return isXML(head, "<ISO11783_TaskData") }
 
+// isXML tells whether the beginning of a file is XML that holds one of the marks, letter by letter.
 func isXML(head []byte, marks ...string) bool {
 	// UTF-16 is looked at without its zero bytes, and marks of byte order and blanks are passed over; what the encoding
 	// really is, the scanners find out.

@@ -136,6 +136,7 @@ func overlap(a, b []arrange.Polygon, boxA, boxB geo.Box) unit.Area {
 	return areaOf(arrange.ToOrb(arrange.Intersection(a, b), step))
 }
 
+// clipAll clips all parts and drops those of which nothing is left.
 func clipAll(parts []arrange.Polygon, b geo.Box) []arrange.Polygon {
 	var out []arrange.Polygon
 	for _, p := range parts {

@@ -152,6 +152,7 @@ func (l *layer) lookLikeDegrees() extent {
 	return fitsNot
 }
 
+// extentOf tells what one box can be; degrees in their proper order come first where both orders are possible.
 func extentOf(b orb.Bound) extent {
 	within := func(v, most float64) bool { return math.Abs(v) <= most }
 	switch {
@@ -180,6 +181,7 @@ func boundOf(mp orb.MultiPolygon) (b orb.Bound, ok bool) {
 	return b, ok
 }
 
+// finite is false for NaN as well, which no comparison holds for.
 func finite(p orb.Point) bool {
 	return math.Abs(p[0]) <= math.MaxFloat64 && math.Abs(p[1]) <= math.MaxFloat64
 }
@@ -241,6 +243,7 @@ func toLonLat(ring orb.Ring, system proj.CRS) (out orb.Ring, at orb.Point, ok bo
 			return nil, p, false
 		}
 		if i > 0 && finite(before) && !system.Geographic() {
+			// Geographic systems need none: their edges are straight in degrees as they are.
 			out = bend(out, before, p, out[len(out)-1], q, system, maxBends)
 		}
 		out = append(out, q)

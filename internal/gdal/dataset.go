@@ -72,6 +72,7 @@ func open(path string) (*dataset, error) {
 	return d, nil
 }
 
+// close may be called twice; rows and layers are gone after it.
 func (d *dataset) close() error {
 	if d.handle != nil {
 		C.GDALClose(d.handle)
@@ -161,6 +162,7 @@ func (l *layer) rows(ctx context.Context, each func(row) error) error {
 	}
 }
 
+// next hands over one row; the thread is held because GDAL keeps its error by thread.
 func (l *layer) next(i int, each func(row) error) (more bool, err error) {
 	runtime.LockOSThread()
 	defer runtime.UnlockOSThread()

@@ -65,6 +65,7 @@ type tables struct {
 	*dataset
 }
 
+// table finds a layer by its name, capitals aside; nil when there is none.
 func (t *tables) table(name string) *layer {
 	for _, l := range t.layers {
 		if strings.EqualFold(l.name, name) {

@@ -47,6 +47,7 @@ const (
 // relief measures fields on the heights.
 type relief struct {
 	*Heights
+	// of the finest level
 	frame  raster.Frame
 	faults *diag.List
 
@@ -181,6 +182,8 @@ func (r *relief) project(shape orb.MultiPolygon) (orb.MultiPolygon, bool) {
 	return projected(r.frame, shape)
 }
 
+// projected brings a shape into the system of a frame, a copy; ok is false when a corner has no place there, and for a
+// shape without parts.
 func projected(f raster.Frame, shape orb.MultiPolygon) (orb.MultiPolygon, bool) {
 	out := make(orb.MultiPolygon, len(shape))
 	for i, part := range shape {

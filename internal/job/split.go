@@ -80,6 +80,7 @@ func (s *screening) split(ctx context.Context, c *overlay.Cut) error {
 		told("not split by "+guide.by+": "+guide.why, guide.fix)
 		return nil
 	}
+	// The whole boundary and not the pieces: one surface for the field, whatever soils lie under it.
 	m, why, err := s.manage(ctx, c.Boundary, guide)
 	switch {
 	case err != nil:
@@ -140,6 +141,7 @@ func splitPieces(ctx context.Context, pieces []overlay.Piece, m managed) ([]over
 	if err != nil {
 		return nil, err
 	}
+	// In the order of the zones, so that pieces are cut in the same way every time.
 	var layers [][]arrange.Polygon
 	for _, z := range shapes {
 		// On the grid of the plane, on which the pieces lie as well: set operations on integers leave no slivers of their own.
@@ -173,8 +175,10 @@ func splitPiece(p overlay.Piece, layers [][]arrange.Polygon, least float64) []ov
 	if len(left) > 0 {
 		parts = append(parts, left)
 	}
+	// In square metres: shapes on the grid count in steps of it.
 	area := func(x []arrange.Polygon) float64 { return arrange.Area(x) * geo.PlaneStep * geo.PlaneStep }
 	largest := 0
+	// One part at least is kept, however small the piece is: ground is never dropped.
 	for i := range parts {
 		if area(parts[i]) > area(parts[largest]) {
 			largest = i

@@ -61,8 +61,10 @@ func phInWords(zones []managementzone.Zone) (out string) {
 // follows the same rule.
 func (s *screening) limeGuide(spots []spot) guide {
 	t := s.opt.Tests
+	// The same question as for the zones' own lime, or the lines would follow another need than the rates.
 	ask := s.limeAsk()
 	g := guide{of: "lime", by: fmt.Sprintf("the lime requirement (%s, to pH %g)", t.Method.Name, float64(ask.Target)), floor: true}
+	// Over all answers of the field, refused spots left out: one step for the whole of it.
 	var need perSpread
 	var refusal *lime.Refusal // of the first spot that has one
 	for _, x := range spots {

@@ -237,8 +237,10 @@ func onSurface(s *interp.Surface, field *suitability.TestedPH, zone orb.MultiPol
 }
 
 // reading is a surface over a zone: means by area.
+// off is the kriging standard error, in the unit of the surface; 0 with other methods, which have none.
 type reading struct{ mean, least, most, off float64 }
 
+// fit says how the surface was made and, with kriging, how far off it may be in this zone.
 func (r reading) fit(s *interp.Surface) *suitability.SurfaceFit {
 	f := fitOf(s)
 	if s.Errors != nil {

@@ -106,6 +106,7 @@ func readTable(dec *json.Decoder, maxRows int) (*answer, error) {
 		return nil, err
 	}
 	a := &answer{}
+	// Row by row: an answer of too many rows is refused at maxRows, and none behind it is decoded.
 	for n := 0; dec.More(); n++ {
 		var row []cell
 		if err := dec.Decode(&row); err != nil {

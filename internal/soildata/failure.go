@@ -27,6 +27,7 @@ type failure struct {
 	err     error         // cause, if there is one
 }
 
+// Error is a whole sentence about the service; whoever wraps it says what was asked.
 func (f *failure) Error() string { return "the service " + f.what }
 func (f *failure) Unwrap() error { return f.err }
 

@@ -120,6 +120,7 @@ func (f *fetcher) online(ctx context.Context, groups []group, areas []string) ([
 		return nil, err
 	}
 	// only a complete answer is remembered for use offline
+	// An area of which the service told polygons and no version is missing from parts.
 	if len(groups) > 0 && len(parts) == len(want) {
 		if err := f.cache.remember(fingerprint(groups, f.opt.limits), parts); err != nil {
 			return nil, err
@@ -184,6 +185,7 @@ func (f *fetcher) one(ctx context.Context, w wanted, name naming) (Fetched, erro
 			return got, nil
 		}
 	}
+	// Parts are kept under the name with the version in it: answers of another version are not found.
 	d := &download{service: f.service, opt: f.opt, symbol: w.symbol,
 		parts: openParts(filepath.Join(f.opt.Dir, name.folder()+partsEnding), f.faults)}
 	if w.whole {

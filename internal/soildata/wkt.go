@@ -167,6 +167,7 @@ func (p *wktReader) number(most float64) (float64, error) {
 		n++
 	}
 	// the signs were picked above, so no "inf" or "0x" can come here
+	// Negated comparison, so that NaN is refused too; a third number, a height, would be refused by list.
 	v, err := strconv.ParseFloat(p.rest[:n], 64)
 	if err != nil || !(v >= -most && v <= most) {
 		return 0, fmt.Errorf("%q is not a number of degrees up to %g", clip(p.rest[:n]), most)

@@ -153,6 +153,7 @@ func (d *dbTables) Rows(ctx context.Context, table string, columns []string, eac
 // dbLayer is a layer of a database.
 type dbLayer struct{ layer *geopackage.Layer }
 
+// columns is never nil: a database knows its columns before the first row.
 func (l *dbLayer) columns() []string {
 	names := []string{}
 	for _, c := range l.layer.Columns {
@@ -161,6 +162,7 @@ func (l *dbLayer) columns() []string {
 	return names
 }
 
+// scan gives every feature the layer's one system.
 func (l *dbLayer) scan(ctx context.Context, columns []string, each func(system, feature.Feature) error) error {
 	var sys system
 	var err error

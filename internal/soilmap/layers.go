@@ -65,6 +65,7 @@ func (l *shapes) columns() []string {
 	return names
 }
 
+// scan walks the records; each pass opens the file anew, so the layer holds none open.
 func (l *shapes) scan(_ context.Context, columns []string, each func(system, feature.Feature) error) error {
 	// -1 for columns that the file does not have
 	at := make([]int, len(columns))
@@ -90,8 +91,10 @@ type textLayer struct {
 	read   func(name string, r io.Reader, faults *diag.List, each func(feature.Feature) error) (code int, text string, err error)
 }
 
+// columns is nil: features of a text may each have their own.
 func (l *textLayer) columns() []string { return nil }
 
+// scan reads the whole text. With columns nil it is only looked at, and features come without their system.
 func (l *textLayer) scan(_ context.Context, columns []string, each func(system, feature.Feature) error) error {
 	f, err := l.source.Files.Open(l.source.Path)
 	if err != nil {
@@ -176,8 +179,10 @@ func openFlat(s Source, faults *diag.List) (*flat, error) {
 	})
 }
 
+// columns is never nil: the header names them.
 func (l *flat) columns() []string { return l.names }
 
+// open opens the file for one pass.
 func (l *flat) open(do func(*flatgeobuf.Layer) error) error {
 	f, err := l.source.Files.Open(l.source.Path)
 	if err != nil {
@@ -191,6 +196,7 @@ func (l *flat) open(do func(*flatgeobuf.Layer) error) error {
 	return do(in)
 }
 
+// scan walks the features in the order of the file.
 func (l *flat) scan(_ context.Context, columns []string, each func(system, feature.Feature) error) error {
 	return l.open(func(in *flatgeobuf.Layer) error {
 		var sys system

@@ -21,6 +21,7 @@ type otherLayer struct {
 	features func(ctx context.Context, columns []string, each func(feature.Feature) error) error
 }
 
+// columns is nil, as NewMap is not told them: they are looked for feature by feature.
 func (l otherLayer) columns() []string { return nil }
 
 func (l otherLayer) scan(ctx context.Context, columns []string, each func(system, feature.Feature) error) error {

@@ -191,6 +191,7 @@ func (s *stack) survey() *soils.Survey {
 		Credit: "ISRIC - World Soil Information, SoilGrids 2.0 (CC BY 4.0): soil properties modelled in cells of 250 m, a stand-in where no soil survey is at hand"}}, Units: sortedUnits(s.units)}
 }
 
+// sortedUnits is a copy, for the cells name their units by place in the other order.
 func sortedUnits(units []soils.MapUnit) []soils.MapUnit {
 	out := slices.Clone(units)
 	slices.SortFunc(out, func(a, b soils.MapUnit) int { return soils.CompareKeys(a.Key, b.Key) })

@@ -75,6 +75,7 @@ func (p *Pack) Close() {
 	}
 }
 
+// openIndex reads the list of map units; its order is that of the numbers in the map.
 func (p *Pack) openIndex(fsys fs.FS) error {
 	// Read whole, since every map unit needs its number: that of its line, which the blocks of the map name it by.
 	text, err := fs.ReadFile(fsys, indexFile)
@@ -93,11 +94,13 @@ func (p *Pack) openIndex(fsys fs.FS) error {
 	return nil
 }
 
+// openUnits opens the file of map units, of which lines are read when they are asked for.
 func (p *Pack) openUnits(fsys fs.FS) (err error) {
 	p.units, _, err = p.openAt(fsys, unitsFile)
 	return err
 }
 
+// openMap opens the map on its directory and checks that it stands in the plane that pack.json names.
 func (p *Pack) openMap(fsys fs.FS) error {
 	r, size, err := p.openAt(fsys, mapFile)
 	if err != nil {

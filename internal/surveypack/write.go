@@ -44,6 +44,8 @@ var castagnoli = crc32.MakeTable(crc32.Castagnoli)
 // Check says whether Write would accept a folder: absent, empty or an earlier pack.
 func Check(dir string) error { return folder(dir).Check() }
 
+// folder describes a pack's folder. A pack of any schema may be replaced, since an old one must be made again in its
+// place.
 func folder(dir string) atomicfile.Folder {
 	return atomicfile.Folder{Dir: dir, Files: Files(), Marked: func(r io.Reader) error {
 		var m struct {
@@ -83,6 +85,7 @@ func Write(ctx context.Context, dir string, s Survey, info Info, faults *diag.Li
 	return p.info, err
 }
 
+// packer makes one pack. Lines of map units are held in memory, polygons never.
 type packer struct {
 	survey  Survey
 	faults  *diag.List
@@ -121,6 +124,7 @@ func (p *packer) measure(ctx context.Context) error {
 	return err
 }
 
+// add makes the line and the index entry of a map unit, and numbers it; bare says that the map alone has it.
 func (p *packer) add(u *soils.MapUnit, bare bool) error {
 	line, err := json.Marshal(u)
 	if err != nil {
@@ -136,6 +140,7 @@ func (p *packer) add(u *soils.MapUnit, bare bool) error {
 	return nil
 }
 
+// writeMap writes the blocks; it is the second pass over the polygons.
 func (p *packer) writeMap(ctx context.Context, out io.Writer) error {
 	w, err := overlay.NewWriter(out, []byte(p.info.Plane))
 	if err != nil {
@@ -157,6 +162,7 @@ func (p *packer) writeMap(ctx context.Context, out io.Writer) error {
 	return w.Close()
 }
 
+// writeUnits writes the lines at the places that add has reckoned.
 func (p *packer) writeUnits(out io.Writer) error {
 	for _, line := range p.lines {
 		if _, err := out.Write(line); err != nil {
@@ -177,6 +183,7 @@ func (p *packer) writeIndex(out io.Writer) error {
 	return w.Flush()
 }
 
+// writeManifest writes pack.json on many lines: people look into it.
 func (p *packer) writeManifest(out io.Writer) error {
 	enc := json.NewEncoder(out)
 	enc.SetIndent("", " ")

@@ -63,6 +63,7 @@ type table struct {
 	counts     []int32
 }
 
+// sums fills the table in one sweep by rows.
 func (s *surface) sums() *table {
 	t := &table{cols: s.cols, rows: s.rows, heights: make([]float64, (s.cols+1)*(s.rows+1)), counts: make([]int32, (s.cols+1)*(s.rows+1))}
 	for i, gone := range s.gone {

@@ -22,6 +22,7 @@ type luck struct {
 	factor float64
 }
 
+// newLuck draws the factor of lime at once and deviates when they are asked for.
 func (w *maker) newLuck() *luck {
 	return &luck{w.random, map[string]float64{}, w.lime(w.random)}
 }

@@ -30,6 +30,7 @@ func main() {
 	}
 }
 
+// study prints one table after the other, as Markdown.
 func study(out io.Writer, survey string, zones, times int, seed uint64) error {
 	if zones < 20 || times < 1 { // contests are of a twentieth of the zones and more
 		return fmt.Errorf("%d zones made %d times are no study; give -zones 20 and -times 1 or more", zones, times)

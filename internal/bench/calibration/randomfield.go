@@ -14,6 +14,7 @@ type randomField struct{ kx, ky, phase [waves]float64 }
 // waves is how many are added up: the sum is then normal to the eye.
 const waves = 64
 
+// newRandomField draws a surface; reach is in metres.
 func newRandomField(r *rand.Rand, reach float64) *randomField {
 	f := &randomField{}
 	s := math.Sqrt2 / reach // a Gaussian covariance has a Gaussian spectrum

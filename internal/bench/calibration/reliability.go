@@ -81,6 +81,8 @@ func calibrate(w world, r *estate, times int, seed uint64) *reliability {
 	return b
 }
 
+// head begins the table to which line adds a row for each world. Brier is the sum over the four classes, 0 at best and 2
+// at worst.
 func (b *reliability) head(w io.Writer) {
 	fmt.Fprintln(w, "| world | zones | off by, mean | Brier | likeliest right | rating right | need in its 90 % |")
 	fmt.Fprintln(w, "| --- | --- | --- | --- | --- | --- | --- |")

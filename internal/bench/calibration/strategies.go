@@ -29,6 +29,7 @@ type strategy struct {
 	spend func(r *estate, n int, random *rand.Rand) []bags
 }
 
+// strategies are in the order of the table, the program's own first.
 func strategies() []strategy {
 	return []strategy{
 		{"by value", true, byValue},
@@ -42,6 +43,7 @@ func strategies() []strategy {
 	}
 }
 
+// byValue is the plan that the program itself proposes.
 func byValue(r *estate, n int, _ *rand.Rand) []bags {
 	p, err := sampling.New(context.Background(), r.Result, sampling.Options{Samples: n, SetBack: 5})
 	if err != nil {
@@ -236,6 +238,7 @@ type result struct {
 	gain float64 // of the weighed loss without any sample
 }
 
+// results plays every budget by every strategy on the same farms, after a row for no sample at all.
 func results(w world, r *estate, budgets []int, times int, seed uint64) (out []result) {
 	var farms [][]*truth
 	random := rand.New(rand.NewPCG(seed, 0x7e57))

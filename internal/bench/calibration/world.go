@@ -40,6 +40,7 @@ const cell = 20.0
 const steps = 400
 
 // soil is a component with what it is at every step of its range.
+// Lists are by step of the range; a step stands for the same quantile in all of them.
 type soil struct {
 	// of the soil series, by which zones err together
 	name      string
@@ -159,6 +160,7 @@ type maker struct {
 	known map[*suitability.ComponentRating]ground
 }
 
+// ground is what all zones of one rating have in common; rest is the share that the survey does not describe.
 type ground struct {
 	soils []soil
 	rest  float64

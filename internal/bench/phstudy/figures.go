@@ -8,6 +8,7 @@ import (
 )
 
 // figure is one number about pairs; it may have no answer.
+// A figure without an answer is printed as none, never as 0.
 type figure struct {
 	name string
 	of   func([]pair) (v float64, ok bool)
@@ -49,6 +50,7 @@ func class(ph float64) int {
 	return 2
 }
 
+// bias is over 0 where the survey is less acid than the test.
 func bias(p []pair) (float64, bool) {
 	sum := 0.0
 	for _, x := range p {
@@ -78,6 +80,7 @@ func spearman(p []pair) (float64, bool) {
 	return ab / math.Sqrt(aa*bb), len(p) > 2 && aa > 0 && bb > 0
 }
 
+// ranks returns the rank of each pair by a value, from 1; equal values share the mean of their ranks.
 func ranks(p []pair, of func(pair) float64) []float64 {
 	order := make([]int, len(p))
 	for i := range order {

@@ -37,6 +37,7 @@ func main() {
 	}
 }
 
+// run prints the faults of reading first: figures mean nothing without them.
 func run(ctx context.Context, out io.Writer, in input, shared string, seed uint64, draws int) error {
 	if shared != "" {
 		return inventory(ctx, out, shared)

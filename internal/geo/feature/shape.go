@@ -29,6 +29,7 @@ func Ready(shape orb.MultiPolygon) (orb.MultiPolygon, error) {
 	return out, nil
 }
 
+// readyRing returns the ring itself where it is ready, else a copy.
 func readyRing(r orb.Ring, outer bool) (orb.Ring, error) {
 	for _, p := range r {
 		if !finite(p[0]) || !finite(p[1]) {

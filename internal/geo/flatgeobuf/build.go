@@ -97,6 +97,7 @@ type member struct {
 	size   int
 }
 
+// ref and num make members of a table: a reference, and a number of size bytes.
 func ref(number int, to offset) member { return member{number: number, ref: to, size: 4} }
 
 func num(number int, value uint64, size int) member {

@@ -53,6 +53,7 @@ func Open(name string, r io.Reader, faults *diag.List) (*Layer, error) {
 	return l, nil
 }
 
+// open reads up to the first feature.
 func (l *Layer) open() error {
 	magic := make([]byte, 8)
 	n, err := io.ReadFull(l.r, magic)
@@ -85,6 +86,7 @@ func (l *Layer) open() error {
 	return l.passIndex(head.uint16(headerNodeSize, nodeSize))
 }
 
+// header takes what is used of the header. Texts may be anything and are cleaned.
 func (l *Layer) header(head table) error {
 	l.Name, l.Title = clean(head.text(headerName)), clean(head.text(headerTitle))
 	l.kind, l.Count = geometryKind(head.byte(headerKind, 0)), head.uint64(headerCount)

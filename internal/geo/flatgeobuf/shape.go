@@ -45,6 +45,7 @@ func (s *shaper) add(g table, kind geometryKind, depth int) bool {
 	return true
 }
 
+// inside takes the parts of a geometry; kind is what each must be.
 func (s *shaper) inside(g table, kind geometryKind, depth int) bool {
 	ok := g.tables(geometryParts, func(part table) bool { return s.add(part, kind, depth+1) })
 	if !ok && s.damage == "" {

@@ -59,6 +59,7 @@ func (t table) field(i, size int) int {
 	return t.at + off
 }
 
+// byte and the numbers below return a field, or what it is when it is missing.
 func (t table) byte(i int, missing byte) byte {
 	if at := t.field(i, 1); at >= 0 {
 		return t.b[at]
@@ -100,6 +101,7 @@ func (t table) vector(i, size int) (list []byte, at int) {
 	return t.b[at : at+n*size], at
 }
 
+// text is a list of bytes; the zero behind it is not part of it.
 func (t table) text(i int) string {
 	b, _ := t.vector(i, 1)
 	return string(b)

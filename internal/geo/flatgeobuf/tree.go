@@ -74,6 +74,7 @@ func appendIndex(b []byte, leaves []node) []byte {
 	return b
 }
 
+// append writes a node: the box as min x, min y, max x, max y, then the offset.
 func (n node) append(b []byte) []byte {
 	for _, v := range [...]float64{n.box.Min[0], n.box.Min[1], n.box.Max[0], n.box.Max[1]} {
 		b = binary.LittleEndian.AppendUint64(b, math.Float64bits(v))

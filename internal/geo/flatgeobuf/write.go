@@ -57,6 +57,7 @@ func Write(w io.Writer, c Content) error {
 	return e.write(w, c)
 }
 
+// encoder makes one file; b, values, bytes and xy are used again for every feature.
 type encoder struct {
 	columns  []feature.Column
 	features []encoded

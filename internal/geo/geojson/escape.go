@@ -61,6 +61,7 @@ func (x *lexer) unicode() error {
 	return nil
 }
 
+// hex4 takes four hexadecimal digits, large or small.
 func (x *lexer) hex4() (rune, error) {
 	var r rune
 	for range 4 {

@@ -56,6 +56,7 @@ func (r *reader) geometryValue(depth int) (geometry, error) {
 	return r.geometryObject(depth)
 }
 
+// geometryObject takes an object that is a geometry; other members of it are passed over.
 func (r *reader) geometryObject(depth int) (geometry, error) {
 	var g geometry
 	var inner geometry

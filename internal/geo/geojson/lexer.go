@@ -70,6 +70,7 @@ func (x *lexer) ahead(n int) ([]byte, error) {
 	return x.buf[x.at:], nil
 }
 
+// errorf makes damage on the line reached.
 func (x *lexer) errorf(format string, args ...any) error {
 	return &syntaxError{x.line, fmt.Sprintf(format, args...)}
 }
@@ -128,6 +129,7 @@ func (x *lexer) take() (byte, error) {
 	return c, nil
 }
 
+// put keeps bytes of a value that is wanted as it stands.
 func (x *lexer) put(b ...byte) {
 	if x.keep {
 		x.raw = append(x.raw, b...)

@@ -26,6 +26,7 @@ func (x *lexer) value(depth int) error {
 	return x.literal()
 }
 
+// object and array take a value with others in it; depth is how many it stands in.
 func (x *lexer) object(depth int) error {
 	if _, err := x.take(); err != nil {
 		return err
@@ -94,6 +95,7 @@ func (x *lexer) literal() error {
 	return x.noNumber()
 }
 
+// noNumber takes the word in text for a number that is none, or tells that it is no JSON at all.
 func (x *lexer) noNumber() error {
 	switch strings.ToLower(strings.TrimLeft(string(x.text), "+-")) {
 	case "nan", "inf", "infinity":
@@ -136,6 +138,7 @@ func (x *lexer) word() error {
 	return nil
 }
 
+// wordLetter is every byte of numbers and of the words that stand for them; what is none of these ends the word.
 func wordLetter(c byte) bool {
 	return c >= '0' && c <= '9' || c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c == '.' || c == '-' || c == '+' || c == '_'
 }

@@ -47,6 +47,7 @@ func guard(conn *sql.Conn, size int64) error {
 	})
 }
 
+// onlyReading is asked by the library for everything that a statement would do, when it is prepared.
 func onlyReading(action sqlite.AuthorizerActionCode, first, _, _, within string) sqlite.AuthorizerReturnCode {
 	switch {
 	case within != "": // inside a view or trigger

@@ -49,6 +49,8 @@ func Open(ctx context.Context, name string, r io.ReaderAt, size int64, faults *d
 	return d, nil
 }
 
+// connect opens the one connection, guards it, and reads the list of tables. What it opened before an error is closed by
+// Close.
 func (d *DB) connect(ctx context.Context) error {
 	id, files, err := vfs.New(d.source)
 	if err != nil {

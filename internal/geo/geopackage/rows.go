@@ -115,6 +115,7 @@ type budget struct{ rows, bytes int64 }
 // and columns added later give every row a value that is stored once.
 func budgetOf(size int64) budget { return budget{size/4 + 16, 4*size + 64<<20} }
 
+// take counts a row and its texts and blobs; false when the file cannot hold so much.
 func (b *budget) take(values []any) bool {
 	b.rows--
 	for _, v := range values {

@@ -29,6 +29,7 @@ func (s *source) Open(name string) (fs.File, error) {
 	return &sourceFile{SectionReader: io.NewSectionReader(s.r, 0, s.size), source: s}, nil
 }
 
+// fail keeps the first error; the library may go on and read after it.
 func (s *source) fail(err error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()

@@ -20,6 +20,7 @@ const (
 	liteOrder = 1
 )
 
+// isSpatiaLite looks at the marks alone; what stands between them is checked in reading.
 func isSpatiaLite(b []byte) bool {
 	// A zero byte also begins big-endian well-known binary; the marks at both ends tell them apart.
 	return len(b) > liteHead+4 && b[0] == 0 && b[liteOrder] <= 1 && b[liteHead-1] == liteMark && b[len(b)-1] == liteEnd

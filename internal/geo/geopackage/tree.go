@@ -32,6 +32,7 @@ func checkList(r io.ReaderAt, size, page int64) error {
 
 var errList = errors.New("its list of tables is damaged; copy it again, or export it anew")
 
+// walk looks at page n and all below it; depth is how many stand above.
 func (w *walker) walk(n uint32, depth int) error {
 	const deepest = 20 // as the database library has it
 	// Pages count from 1.

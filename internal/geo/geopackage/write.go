@@ -137,8 +137,10 @@ func (m *maker) explain(err error) error {
 	return err
 }
 
+// codeFull is SQLITE_FULL, see guard.go: here the limit of a database in memory.
 const codeFull = 13
 
+// make fills the database: the head tables first, which the layers are entered in.
 func (m *maker) make(layers []Content) error {
 	// One transaction: a commit for every row would take most of the time.
 	if err := m.exec("BEGIN"); err != nil {

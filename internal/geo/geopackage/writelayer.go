@@ -43,6 +43,7 @@ type box struct {
 	some bool
 }
 
+// add joins the extent of one row.
 func (b *box) add(c orb.Bound) {
 	if !b.some {
 		b.Bound, b.some = c, true

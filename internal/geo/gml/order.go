@@ -44,6 +44,7 @@ func (g *reader) place(sh *shaper) {
 	}
 }
 
+// tellTurned tells once for a file.
 func (g *reader) tellTurned() {
 	if !g.turned {
 		g.turned = true

@@ -45,6 +45,7 @@ func Scan(name string, r io.Reader, faults *diag.List, each func(feature.Feature
 	return g.crs, end.Tell(err, faults)
 }
 
+// file takes the outermost element: features, or the service's error.
 func (g *reader) file() error {
 	root, err := g.s.Root()
 	if err != nil {

@@ -28,6 +28,7 @@ type shaper struct {
 	heights bool
 }
 
+// result returns the shape, or why there is none; one bad polygon spoils the feature.
 func (sh *shaper) result() (orb.MultiPolygon, string) {
 	switch {
 	case sh.problem != "":
@@ -40,6 +41,7 @@ func (sh *shaper) result() (orb.MultiPolygon, string) {
 	return sh.shape, ""
 }
 
+// complain keeps the first problem.
 func (sh *shaper) complain(format string, args ...any) {
 	if sh.problem == "" {
 		sh.problem = fmt.Sprintf(format, args...)
@@ -101,6 +103,7 @@ func (sh *shaper) polygon(in system) error {
 	return nil
 }
 
+// rings takes the rings of one boundary, of which there should be one alone; a second outer one is a problem.
 func (sh *shaper) rings(in system, into *[]orb.Ring) error {
 	return sh.s.Children(func(e xml.StartElement) error {
 		in := sh.inherit(e, in)

@@ -41,6 +41,7 @@ func (o *out) layer(l Layer) error {
 	return nil
 }
 
+// placemark writes one feature; given are its values as the caller has them, which labels and styles are asked with.
 func (o *out) placemark(l Layer, given []any, geometry func() error) error {
 	var err error
 	if o.values, err = feature.Check(l.Columns, given, o.values); err != nil {
@@ -148,6 +149,7 @@ func (o *out) shape(shape orb.MultiPolygon) error {
 	return nil
 }
 
+// position writes longitude,latitude without a height.
 func (o *out) position(p orb.Point) {
 	// Adding 0 turns -0 into 0. As many digits as tell the number from its neighbours, never an exponent, which readers of
 	// coordinates may not know.

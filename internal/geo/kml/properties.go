@@ -18,6 +18,7 @@ type properties struct {
 	twice []string       // names that stand twice with different values
 }
 
+// add takes an attribute; the first of a name counts.
 func (p *properties) add(name string, v json.RawMessage) {
 	if i, there := p.of[name]; there {
 		// The first value stays, and only a difference is told: programs that write name twice, as an element and among the
@@ -57,6 +58,7 @@ func (p *properties) extended() error {
 	})
 }
 
+// data takes one Data element; without a value it is null.
 func (p *properties) data(name string) error {
 	s := p.k.s
 	value := feature.JSON(nil)

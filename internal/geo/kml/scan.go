@@ -47,6 +47,7 @@ func ScanLinks(name string, r io.Reader, faults *diag.List, follow func(href str
 	return end.Tell(err, faults)
 }
 
+// file takes the outermost element.
 func (k *reader) file() error {
 	root, err := k.s.Root()
 	if err != nil {
@@ -101,6 +102,7 @@ func (k *reader) link() error {
 	return err
 }
 
+// folder takes a Folder and all in it; its name becomes part of the path of its placemarks.
 func (k *reader) folder() error {
 	k.folders = append(k.folders, "")
 	last := len(k.folders) - 1
@@ -186,6 +188,8 @@ type shaper struct {
 	heights bool // other than zero
 }
 
+// result returns the shape, or why there is none. A placemark with one bad polygon has none: half of it would pass for
+// the whole.
 func (g *shaper) result() (orb.MultiPolygon, string) {
 	switch {
 	case g.problem != "":

@@ -53,6 +53,7 @@ func (g *shaper) polygon(s *xmlscan.Scanner) error {
 	return nil
 }
 
+// complain keeps the first problem.
 func (g *shaper) complain(what string) {
 	if g.problem == "" {
 		g.problem = what

@@ -115,6 +115,7 @@ func (o *out) element(name, text string) {
 	o.raw("</" + name + ">\n")
 }
 
+// style writes one; shapes name it by its id.
 func (o *out) style(s Style) {
 	width := s.Width
 	if width == 0 {

@@ -45,6 +45,7 @@ func Scan(name string, r io.Reader, faults *diag.List, each func(feature.Feature
 	return end.Tell(err, faults)
 }
 
+// file takes the outermost element and, of what stands in it, customers, farms and partfields.
 func (p *reader) file() error {
 	root, err := p.s.Root()
 	if err != nil {

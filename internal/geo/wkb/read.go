@@ -33,6 +33,7 @@ func Read(b []byte) (Geometry, error) {
 	return r.out, nil
 }
 
+// reader walks one value from its beginning; at is the next byte.
 type reader struct {
 	b   []byte
 	at  int
@@ -129,6 +130,7 @@ func (r *reader) geometry(want kind, depth int) error {
 	return r.pass(h, depth)
 }
 
+// other notes a kind that is no polygon, each once.
 func (r *reader) other(k kind) {
 	for _, o := range r.out.Others {
 		if o == k.String() {
@@ -187,6 +189,7 @@ func (r *reader) polygon(h head) error {
 	return nil
 }
 
+// ring reads one ring; heights and measures behind x and y are stepped over.
 func (r *reader) ring(h head) (orb.Ring, error) {
 	n, err := r.count(h, h.width)
 	if err != nil {
