@@ -6,6 +6,8 @@ import (
 	"rootworthy/suitability"
 )
 
+// The counts of a tally read as one sentence: singular and plural agree, a run of one field has no "1 of 1", classes without a field are
+// not named, and lime is told only of the fields that are suited.
 func TestHeadline(t *testing.T) {
 	of := func(suited, marginal, unsuited, unrated, once, unanswered int) tally {
 		var k tally
@@ -28,6 +30,7 @@ func TestHeadline(t *testing.T) {
 		{of(0, 0, 0, 1, 0, 0), "The field could not be rated."},
 		{tally{}, "There are no fields to look at."},
 	} {
+		// Each field is in one class or has no answer; once only tells apart some of the suited and adds no field.
 		n := c.t.unanswered
 		for _, k := range c.t.byClass {
 			n += k

@@ -9,6 +9,8 @@ import (
 	"rootworthy/suitability/stand"
 )
 
+// stepLists pairs the codes of the calendar with their words, as lists does for those of rating and lime. Units are met again at several
+// thresholds for insects, so each is taken once.
 func stepLists() map[string]struct {
 	codes []string
 	words []phrase
@@ -32,6 +34,7 @@ func stepLists() map[string]struct {
 		"season notes": {season.Notes(), seasonNotes()}, "season rules": {season.RuleNames(), seasonRules()}, "insect units": {units, insectUnits()}}
 }
 
+// A step, note or rule that the plan learns and the words do not would stand in the landowner's calendar as a bare code.
 func TestEveryStepHasWords(t *testing.T) {
 	for name, l := range stepLists() {
 		checkWords(t, name, l.codes, l.words)

@@ -8,6 +8,7 @@ import (
 	"rootworthy/suitability"
 )
 
+// A window of one day says that there is no other, one within a year names the year once, and what is no date is passed on as it came.
 func TestDatesForReading(t *testing.T) {
 	for in, want := range map[string]string{"2026-04-02": "April 2, 2026", "": "", "soon": "soon"} {
 		if got := Date(in); got != want {
@@ -22,6 +23,8 @@ func TestDatesForReading(t *testing.T) {
 	}
 }
 
+// The four kinds of answer: a part suited and the rest held back, nothing suited, no answer at all, and parts that nobody could rate or
+// that lie outside the survey. Acres of one field add up to its area.
 func TestFieldAnswer(t *testing.T) {
 	want := map[string]string{
 		"Q1": "15.6 of 20.8 acres look suited. They need lime first. What holds back 5.2 acres: wet or dry ground.",

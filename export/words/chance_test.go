@@ -6,6 +6,8 @@ import (
 	"rootworthy/suitability"
 )
 
+// The switch from tenths to hundredths lies at both ends, where a tenth would hide how rare or how sure a thing is: 0.09 and 0.1, 0.9 and
+// 0.93.
 func TestChance(t *testing.T) {
 	for p, want := range map[float64]string{0: "no chance", 0.001: "under 1 chance in 100", 0.01: "1 chance in 100", 0.09: "9 chances in 100",
 		0.1: "1 chance in 10", 0.35: "4 chances in 10", 0.7: "7 chances in 10", 0.9: "9 chances in 10", 0.93: "93 chances in 100",
@@ -32,6 +34,7 @@ func TestChanceIsNearTheTruth(t *testing.T) {
 	}
 }
 
+// A chance of one is not called sure here: the draws know only what the survey leaves open, not what it has wrong.
 func TestChanceOfClasses(t *testing.T) {
 	of := func(p map[suitability.Class]float64) func(suitability.Class) float64 {
 		return func(c suitability.Class) float64 { return p[c] }

@@ -10,6 +10,7 @@ import (
 	"rootworthy/suitability/variety"
 )
 
+// The codes on nutrients, seed, stand and variety: each has words for every reader, and no words are left over from a code that is gone.
 func TestEveryCodeOfThePlanHasWords(t *testing.T) {
 	checkWords(t, "nutrient refusals", nutrient.Refusals(), nutrientRefusals())
 	checkWords(t, "nutrient whys", nutrient.Whys(), nutrientWhys())

@@ -8,6 +8,8 @@ import (
 	"rootworthy/suitability/stand"
 )
 
+// The record shows a value in the words of its unit; pH is a number without one, and a kind without a value, as a cutting, is told by its
+// name alone.
 func TestEveryLineOfTheRecordHasWords(t *testing.T) {
 	checkWords(t, "record kinds", texts(stand.Kinds()), recordKinds())
 	var units []string

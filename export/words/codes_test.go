@@ -58,6 +58,7 @@ func gypsumCodes() (codes []string) {
 	return codes
 }
 
+// Words are clauses that others put into sentences, so none may be empty or end in a full stop.
 func TestEveryCodeHasWordsForEveryReader(t *testing.T) {
 	for name, l := range lists() {
 		var have []string

@@ -14,6 +14,8 @@ func chancesOf(suited, marginal, unsuited, not float64) func(suitability.Class) 
 	}
 }
 
+// The class shown may be sure, likely, less likely than another, or never drawn at all; each has words of its own. A class below two
+// chances in ten is not named beside the one that is shown.
 func TestClassChance(t *testing.T) {
 	for want, got := range map[string]string{
 		"7 chances in 10 that it is suited (0.70). It may be unsuited: 3 chances in 10.":                    ClassChance(suitability.Suited, chancesOf(0.7, 0, 0.3, 0), 0.02, Landowner),
@@ -43,6 +45,7 @@ func TestChancesBeforeFigures(t *testing.T) {
 	}
 }
 
+// Ends that read alike at two digits are one number with "about"; nothing at all is a plain zero.
 func TestBetween(t *testing.T) {
 	for _, c := range []struct {
 		low, high float64

@@ -6,6 +6,8 @@ import (
 	"rootworthy/soils/unit"
 )
 
+// Values just to either side of where the digits change. Tons that are there never read as nothing, no zero has a minus, and a value beside
+// its limit reads like the limit only where it is the same to six decimals.
 func TestNumbersForReading(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{fixed(1234567.891, 1), "1,234,567.9"}, {fixed(-1234.5, 0), "-1,234"}, {fixed(-0.04, 1), "0.0"}, {fixed(999.96, 1), "1,000.0"}, {plain(6.50, 2), "6.5"}, {plain(100, 2), "100"}, {plain(0, 2), "0"},

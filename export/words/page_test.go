@@ -46,6 +46,7 @@ func golden(t *testing.T, name string, write func(*bytes.Buffer) error) {
 	}
 }
 
+// firstDifference returns the first line that differs: a whole page twice would hide it.
 func firstDifference(got, want string) string {
 	g, w := strings.Split(got, "\n"), strings.Split(want, "\n")
 	for i := range min(len(g), len(w)) {
@@ -56,6 +57,7 @@ func firstDifference(got, want string) string {
 	return "one is longer"
 }
 
+// One zone of each kind: held back by an acid subsoil, by wet ground, by rock, and one with too little data to be rated.
 func TestExplanation(t *testing.T) {
 	r := quillmoor.Result()
 	for i, name := range map[int]string{5: "explain-acid.txt", 1: "explain-wet.txt", 4: "explain-shallow.txt", 7: "explain-unrated.txt"} {
@@ -67,6 +69,7 @@ func TestSummary(t *testing.T) {
 	golden(t, "summary.txt", func(b *bytes.Buffer) error { return Summary(b, quillmoor.Result(), SummaryOptions{Out: "run"}) })
 }
 
+// A farm of 1,505 fields must still give a page that can be read.
 func TestSummaryOfManyFields(t *testing.T) {
 	r := quillmoor.Result()
 	fields := r.Fields
@@ -79,6 +82,7 @@ func TestSummaryOfManyFields(t *testing.T) {
 	golden(t, "summary-many.txt", func(b *bytes.Buffer) error { return Summary(b, r, SummaryOptions{}) })
 }
 
+// Output goes into files and pipes as well, where escape codes would stand as rubbish.
 func TestColorOnlyWhenAsked(t *testing.T) {
 	var plain, colored bytes.Buffer
 	if err := errors.Join(Summary(&plain, quillmoor.Result(), SummaryOptions{}), Summary(&colored, quillmoor.Result(), SummaryOptions{Color: true})); err != nil {
@@ -107,6 +111,8 @@ func TestNamesCannotDriveTheTerminal(t *testing.T) {
 	}
 }
 
+// A zone and a run without anything in them, and a width that is raised to what the table needs: no panic, and the zone is called not
+// rated.
 func TestAnEmptyZoneIsExplainedAsWell(t *testing.T) {
 	var b bytes.Buffer
 	if err := Explain(&b, &suitability.Zone{}, nil); err != nil || !strings.Contains(b.String(), "Not rated") {
@@ -117,6 +123,7 @@ func TestAnEmptyZoneIsExplainedAsWell(t *testing.T) {
 	}
 }
 
+// full is a writer on a disk without room.
 type full struct{}
 
 func (full) Write([]byte) (int, error) { return 0, errors.New("disk full") }

@@ -28,6 +28,7 @@ func gradeOf(text string) float64 {
 	return 0.39*float64(len(words))/max(1, sentences) + 11.8*float64(syllables)/float64(len(words)) - 15.59
 }
 
+// The measure itself is checked, since all tests of easy reading rest on it.
 func TestGradeTellsEasyFromHard(t *testing.T) {
 	easy, hard := "The soil is wet. Dig a hole.", "Interpretation of characteristically heterogeneous agricultural environments necessitates considerable deliberation."
 	if gradeOf(easy) > 3 || gradeOf(hard) < 15 {

@@ -9,6 +9,8 @@ import (
 	"rootworthy/suitability"
 )
 
+// The same five zones for the three readers: the landowner's sentence gives the cause, with depths in both units, the consultant's the
+// component, the limit and its standing, the technician's what to do.
 func TestReasonsForEachReader(t *testing.T) {
 	r := quillmoor.Result()
 	for i, want := range map[int][3]string{
@@ -34,6 +36,7 @@ func TestReasonsForEachReader(t *testing.T) {
 	}
 }
 
+// Ground that needs no lime has no word of lime in its reason.
 func TestSuitedAsItIs(t *testing.T) {
 	z := suitability.Zone{Rating: suitability.UnitRating{Class: suitability.Suited, ClassToday: suitability.Suited}}
 	for _, reader := range Readers() {
@@ -56,6 +59,9 @@ func TestReasonWithoutComponents(t *testing.T) {
 	}
 }
 
+// Criteria with a limit on both sides, pH and drainage, say which side was passed. Limits read to the class that was missed: a marginal
+// finding needs that much for suited, an unsuited one "even for a marginal stand". Values that would round to the limit keep more digits
+// (99.6 cm beside 100, 8.04 percent beside 8).
 func TestClausesTellTheSide(t *testing.T) {
 	at := func(c suitability.Code, v, limit float64, class suitability.Class) *suitability.Finding {
 		return &suitability.Finding{Criterion: c, Value: unit.Some(v), Limit: unit.Some(limit), Class: class, Status: string(suitability.Published)}
@@ -93,6 +99,7 @@ func TestClausesTellTheSide(t *testing.T) {
 	}
 }
 
+// A rate may be a floor, a prescription by a test, none needed for a reason, a bare zero, or not known at all.
 func TestLimeSentences(t *testing.T) {
 	tons := func(x float64) unit.Opt[unit.AreaRate] { return unit.Some(unit.ShortTonsPerAcre(x)) }
 	for _, c := range []struct {
@@ -123,6 +130,7 @@ func TestLimeSentences(t *testing.T) {
 	}
 }
 
+// Files take their sentences from those of the pages: the reason from the landowner's, the lime from the technician's.
 func TestSentencesAreThoseOfTheReaders(t *testing.T) {
 	z := &quillmoor.Result().Zones[0]
 	s := Sentences(nil)

@@ -14,11 +14,13 @@ import (
 	"rootworthy/suitability/limeplan"
 )
 
+// surfaceTest is a fresh test of the topsoil, 0 to 15 cm, of three samples within a tenth of ph; survey is what the survey says there.
 func surfaceTest(ph, survey float64) *suitability.TestedPH {
 	return &suitability.TestedPH{PH: unit.PH(ph), Least: unit.PH(ph - 0.1), Most: unit.PH(ph + 0.1), Survey: unit.Some(unit.PH(survey)), Samples: 3, To: 15, Covered: 15,
 		Basis: "coordinates", Oldest: "2026-03-14", Newest: "2026-10-02", Age: suitability.AgeFresh, Laboratories: []string{"Quernmore"}}
 }
 
+// What was taken for granted with a laboratory's file, the depth and the pH in water, is told with the result.
 func TestSurveyAndTestStandSideBySide(t *testing.T) {
 	x := surfaceTest(6.1, 5.3)
 	if got := saidAndRead(x); got != "the survey said 5.30; your test says 6.10" {
@@ -64,6 +66,7 @@ func TestReasonsNameTheTest(t *testing.T) {
 	}
 }
 
+// The sign is that of test less survey: positive is a survey that reads too low. What rounds to no tenth is called right.
 func TestHowFarTheSurveyWasOff(t *testing.T) {
 	for want, s := range map[string]export.Sum{
 		"On average the survey reads the topsoil 0.6 too low and the subsoil right.": {SurfaceOff: unit.Some(0.6), SubsoilOff: unit.Some(-0.04)},
@@ -76,6 +79,7 @@ func TestHowFarTheSurveyWasOff(t *testing.T) {
 	}
 }
 
+// A rate or an error that would read as nothing at one decimal gets two. -1 stands for no error known.
 func TestRatesWithTheirError(t *testing.T) {
 	for _, c := range []struct {
 		rate, e  float64
