@@ -29,6 +29,7 @@ func (e *Export) Check(ctx context.Context) (Summary, error) {
 	if err != nil {
 		return Summary{}, err
 	}
+	// what Survey keeps: of an area that stands in two copies, one
 	s := Summary{Kind: e.kind(survey), Areas: survey.Areas}
 	for _, a := range e.areas {
 		// a map alone, or tables of a database, which has no folder to name
@@ -95,6 +96,7 @@ func (e *Export) checkMap(ctx context.Context, survey *soils.Survey, s *Summary)
 		// false until a polygon of it comes by
 		known[u.Key] = false
 	}
+	// the shapes are not kept, so that a country may be checked in the memory of a county
 	err := e.Polygons(ctx, func(p Polygon) error {
 		s.Polygons++
 		if _, ok := known[p.Unit]; !ok {

@@ -18,6 +18,7 @@ func (j *joiner) component(r *record) {
 	in := j.area.intern
 	key := r.text("cokey")
 	c := soils.Component{
+		// texts of a record share its memory, so what is kept is copied: keys by Clone, since each is met once, other texts by intern
 		Key:     strings.Clone(key),
 		Name:    in(r.text("compname")),
 		Percent: quantity[unit.Percent](r, "comppct_r"),

@@ -26,6 +26,7 @@ func (a *area) noticeCopy() error {
 		return err
 	}
 	fields := strings.Split(strings.TrimSpace(strings.TrimPrefix(line, "\ufeff")), "|")
+	// cut by hand: whether quotes are doubled or escaped is what is still to be found out
 	for i := range fields {
 		fields[i] = strings.Trim(fields[i], `"`)
 	}
@@ -54,7 +55,8 @@ func (u *unescaped) Read(p []byte) (int, error) {
 	if len(p) < 2 {
 		return 0, io.ErrShortBuffer
 	}
-	// One byte is left free in front: a backslash held back from the last call may have to go out before what came now.
+	// One byte is left free in front: a backslash held back from the last call may have to go out before what came now. what is written
+	// never overtakes what was read: a byte in gives at most a byte out, but for the one held back
 	n, err := u.r.Read(p[1:])
 	w := 0
 	for _, b := range p[1 : 1+n] {

@@ -35,7 +35,8 @@ func (a *area) examineUnit(u *soils.MapUnit) {
 	}
 }
 
-// horizonFault tells of a horizon by its key, name and component: three ways to find it in the file.
+// horizonFault tells of a horizon by its key, name and component: three ways to find it in the file. The horizon is kept: whoever rates
+// it sees that a depth is missing.
 func (a *area) horizonFault(c *soils.Component, h *soils.Horizon, kind, what, fix string) {
 	a.faults.Add(diag.Fault{File: a.path("chorizon"), Feature: "chkey " + h.Key, Field: "hzdept_r", Kind: kind,
 		What: fmt.Sprintf("horizon %q of %s: %s", h.Name, c.Name, what), Fix: fix})

@@ -32,6 +32,7 @@ var ErrNone = errors.New("no soil survey here")
 // faults takes what this and the other methods find wrong. The error says that nothing was found or that the
 // file system refuses.
 func Open(ctx context.Context, name string, fsys fs.FS, faults *diag.List) (*Export, error) {
+	// no content is read yet: that an export was found at all is told at once, what is in it when it is asked for
 	areas, err := findAreas(ctx, name, fsys, faults)
 	if err != nil {
 		return nil, err
@@ -108,6 +109,7 @@ type merger struct {
 
 // add takes the areas and units of one folder but for those that a newer copy has.
 func (m *merger) add(a *area, j *joiner, unused map[claim]bool) {
+	// of the areas of this folder, by symbol; a unit whose area is not known has the date "", which is older than any
 	dates := map[string]string{}
 	for _, s := range j.areas {
 		dates[s.Symbol] = s.Date
@@ -135,6 +137,7 @@ func (m *merger) add(a *area, j *joiner, unused map[claim]bool) {
 // again settles which of two units of one key is kept: the newer; of one date the one first by content.
 func (m *merger) again(a *area, at int, u soils.MapUnit, date string) {
 	old := &m.survey.Units[at]
+	// dates are year, month, day, so that text compares as time does
 	order := cmp.Or(-cmp.Compare(m.date[at], date), compareContent(old, &u))
 	f := diag.Fault{File: a.path("mapunit"), Kind: "unit in two areas",
 		What: fmt.Sprintf("map unit %s (%s) stands in two survey areas given", u.Symbol, u.Key), Fix: "the newer is taken; check whether a survey was given twice"}

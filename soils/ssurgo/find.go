@@ -17,7 +17,8 @@ const (
 	maxEntries = 200_000
 )
 
-// area is one survey area of an export: its tables and its map.
+// area is one survey area of an export: its tables and its map. Either files, with tabular and layers, or source and chart are set, or
+// one of the latter two alone.
 type area struct {
 	export  string // name of the export as the user gave it
 	fsys    fs.FS

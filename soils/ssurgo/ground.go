@@ -20,6 +20,7 @@ func newGround(name string, layer *shapefile.Layer) (ground, error) {
 	if layer.Projection == "" {
 		return ground{}, nil
 	}
+	// a system that is not known is an error: taken for degrees, its polygons would lie somewhere else
 	crs, err := proj.Parse(layer.Projection)
 	if err != nil {
 		return ground{}, fmt.Errorf("%s: %w", name, err)

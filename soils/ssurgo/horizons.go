@@ -17,6 +17,7 @@ func (j *joiner) horizon(r *record) {
 	// Only textures hang on it, so a horizon without a key is kept like any other.
 	key := r.text("chkey")
 	h := j.readHorizon(r)
+	// the key "" is never kept here, so rows without one never count as repeated
 	if at, old := j.horizonAt[key]; old {
 		if r.repeated("chkey", j.components[j.soilOf[at]].Key+contentOf(&j.horizons[at]), j.components[parent].Key+contentOf(&h)) {
 			j.horizons[at], j.soilOf[at] = h, parent
@@ -97,6 +98,7 @@ func (j *joiner) texture(r *record) {
 	}
 	words := r.text("texcl")
 	h := &j.horizons[ref.horizon]
+	// a later representative group took the place of the one that this row belongs to, or the code has settled it already
 	if words == "" || h.Texture != "" || h.TextureGroup != ref.code || strings.HasPrefix(h.TextureGroup, "SR-") {
 		return
 	}

@@ -31,6 +31,7 @@ func (b *bounded) Read(p []byte) (int, error) {
 
 // A zip member may unpack to a thousand times its size. Tables of real exports pack to between a fifth and a thirtieth.
 const (
+	// below this size a member may pack as well as it likes: it does no harm
 	bombSize  = 16 << 20
 	bombRatio = 150
 )

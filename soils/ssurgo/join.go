@@ -13,7 +13,9 @@ import (
 	"rootworthy/soils"
 )
 
-// joiner builds the map units of one survey area, table by table, parents before children.
+// joiner builds the map units of one survey area, table by table, parents before children. Rows stay in flat lists with the index of
+// their parent until all are read: a parent that is replaced by another row of its key keeps its place, so its children need not be found
+// again.
 type joiner struct {
 	area   *area
 	schema schema
@@ -60,6 +62,7 @@ func (a *area) join(ctx context.Context) (*joiner, error) {
 	if a.files == nil && a.source == nil {
 		return j, nil // a map without tables
 	}
+	// parents before children, so that a key that is not known at a child's row is an orphan and not one to come
 	for _, step := range j.steps() {
 		if err := j.table(ctx, step); err != nil {
 			return nil, err
@@ -108,6 +111,7 @@ func (j *joiner) table(ctx context.Context, s step) error {
 	}
 	j.absent[s.table] = true
 	f := diag.Fault{File: j.area.path(l.file), Kind: "table missing", What: "the export does not have this table", Fix: s.absent}
+	// a table that we cannot do without: told as a fault, and the rest is read for what it is worth
 	if s.absent == "" {
 		f.Fix = "take a fresh copy of the export"
 		j.area.faults.Add(f)

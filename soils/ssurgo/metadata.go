@@ -66,6 +66,7 @@ func (a *area) ownFiles(ctx context.Context, s schema) error {
 // adopt puts the positions that the export declares in place of the built-in ones and tells where they differ.
 // A column that the export does not have is read as missing throughout.
 func (a *area) adopt(l *layout, described map[string]int) {
+	// an export that says nothing of the table
 	if len(described) == 0 {
 		return
 	}

@@ -31,6 +31,7 @@ func sortWithin(c *soils.Component) {
 // sortComponents puts components in the order of the model: falling percent, then name, then content.
 func sortComponents(components []soils.Component) {
 	sortByContent(components, func(a, b *soils.Component) int {
+		// missing percents are lowest and so come last
 		return cmp.Or(-compareOpt(a.Percent, b.Percent), cmp.Compare(a.Name, b.Name))
 	}, func(c *soils.Component) string { return c.Key })
 }
@@ -57,6 +58,7 @@ func sortTie[T any](tie []T, key func(*T) string) {
 		value        T
 		content, key string
 	}
+	// value and text go through the sort together, so that each text is written once
 	all := make([]written, len(tie))
 	for i := range tie {
 		all[i] = written{tie[i], contentOf(&tie[i]), key(&tie[i])}

@@ -54,6 +54,7 @@ func (e *Export) findOutdated(joined []*joiner) {
 
 // newestFirst orders editions of one survey area.
 func newestFirst(a, b edition) int {
+	// a date that is not recorded is "", older than any; versions are numbers in text, compared as numbers
 	return cmp.Or(cmp.Compare(b.Date, a.Date), soils.CompareKeys(b.Version, a.Version), falseFirst(a.area.partial(), b.area.partial()),
 		falseFirst(!a.area.drawn(), !b.area.drawn()), cmp.Compare(a.area.export, b.area.export), cmp.Compare(a.area.tabular, b.area.tabular))
 }
@@ -137,6 +138,7 @@ func (o *emitOnce) tell() {
 
 // fingerprint sums a polygon up, to find equal ones.
 func fingerprint(unit string, shape orb.MultiPolygon) (sum [16]byte) {
+	// 128 bits, so that two different polygons with one sum need not be thought of
 	h := fnv.New128a()
 	h.Write([]byte(unit))
 	var b [16]byte

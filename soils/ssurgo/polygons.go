@@ -38,6 +38,7 @@ var layerPrefixes = []string{"soilmu_a_", "gsmsoilmu_a_"}
 // findLayers lists the polygon layers in the folder spatial beside the tables, or else among the tables, by name.
 func (a *area) findLayers() []layerFiles {
 	for _, folder := range []string{a.spatialFolder(), a.tabular} {
+		// one of the two folders, never both: a copy of the map among the tables would draw everything twice
 		if layers := a.layersIn(folder); len(layers) > 0 {
 			return layers
 		}
@@ -160,6 +161,7 @@ func (a *area) layer(ctx context.Context, l layerFiles, emit func(Polygon) error
 	if err != nil {
 		return err
 	}
+	// an area symbol is not needed to join, so it may lack
 	unit, symbol := layer.Column("MUKEY"), layer.Column("AREASYMBOL")
 	// Without keys the whole layer would be ground that is not described, in silence.
 	if unit < 0 {

@@ -20,6 +20,7 @@ type record struct {
 // text returns a cell without padding, empty when null: an empty quoted text is null too. The result shares memory
 // with the record.
 func (r *record) text(column string) string {
+	// a column that the export does not have, and a cell beyond the end, are null alike
 	at, ok := r.table.columns[column]
 	if !ok || at >= len(r.fields) {
 		return ""
@@ -46,6 +47,7 @@ func (r *record) real(column string) unit.Opt[float64] {
 		return unit.None[float64]()
 	}
 	if r.table.area.source != nil {
+		// of text files each digit was written by the agency; a database may have kept less than it was given
 		s = denoised(s)
 	}
 	v, err := parseNumber(s)

@@ -30,7 +30,7 @@ type schema map[string]*layout
 //go:embed schema.csv
 var schemaCSV string
 
-// builtin returns a fresh copy of the built-in schema.
+// builtin returns a fresh copy of the built-in schema. Fresh, because each area changes its copy by what its own export declares.
 func builtin() schema {
 	s := schema{}
 	lines := strings.Split(strings.TrimSpace(schemaCSV), "\n")

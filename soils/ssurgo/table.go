@@ -73,6 +73,7 @@ func (t *table) records(ctx context.Context, each func(*record)) error {
 		switch {
 		case errors.Is(err, io.EOF):
 			return nil
+		// the reader was inside a record, so no later place in the file can be trusted to be the start of one
 		case errors.Is(err, errTooLong):
 			t.area.faults.Add(diag.Fault{File: t.name, Line: t.line(in) + 1, Kind: "record too long",
 				What: "a record of more than 1 MB begins here; nothing after it was read", Fix: "look for a quote that is never closed"})
@@ -117,6 +118,7 @@ func (t *table) line(in *csv.Reader) int {
 // malformed tells of a record that is not quoted as it should be; the reader goes on behind it.
 func (t *table) malformed(err error) bool {
 	var p *csv.ParseError
+	// not of the record's form, so of the file system
 	if !errors.As(err, &p) {
 		return false
 	}
@@ -144,6 +146,7 @@ func (t *table) take(fields []string, in *csv.Reader, each func(*record)) {
 	if len(fields) == 1 && strings.TrimSpace(fields[0]) == "" {
 		return // an empty table of a copy holds one empty field
 	}
+	// neither cut nor filled up: which of its fields are the ones that lack, nobody can say
 	if len(fields) != t.layout.width {
 		t.area.faults.Add(diag.Fault{File: t.name, Line: line, Kind: "field count",
 			What: fmt.Sprintf("%d fields, the table has %d; the record is left out", len(fields), t.layout.width),

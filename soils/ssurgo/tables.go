@@ -33,6 +33,7 @@ type Map interface {
 // New puts tables and a map together into an export; either may be nil. Part says that the map is cut out of a survey
 // area, as an area of interest is.
 func New(name string, tables Source, polygons Map, part bool, faults *diag.List) *Export {
+	// tabular "." makes join name the export itself in messages
 	a := &area{export: name, source: tables, chart: polygons, tabular: ".", part: part, faults: faults, interned: map[string]string{}}
 	return &Export{Name: name, areas: []*area{a}, faults: faults}
 }
@@ -46,6 +47,7 @@ func (e *Export) AddMap(polygons Map) {
 func (e *Export) WithoutMap() *Export {
 	out := &Export{Name: e.Name, faults: e.faults}
 	for _, a := range e.areas {
+		// a copy, so that the export that was given keeps its map
 		b := *a
 		b.layers, b.chart, b.bare = nil, nil, true
 		out.areas = append(out.areas, &b)

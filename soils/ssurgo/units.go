@@ -40,9 +40,11 @@ func (j *joiner) catalog(r *record) {
 	if !ok && text != "" {
 		r.fault("saverest", "date", "\""+clip(text)+"\" is not a date like 09/13/2021 16:35:51", "the date is taken as not recorded")
 	}
+	// the date decides, and the version only within one date
 	if cmp.Or(cmp.Compare(day, s.Date), soils.CompareKeys(version, s.Version)) > 0 {
 		s.Version, s.Date = j.area.intern(version), day
 	}
+	// the legend's name goes before the catalogue's, since it is read first
 	if s.Name == "" {
 		s.Name = j.area.intern(r.text("areaname"))
 	}
@@ -94,6 +96,7 @@ func (j *joiner) mapUnit(r *record) {
 // symbolOf returns the symbol of the survey area that a map unit belongs to.
 func (j *joiner) symbolOf(r *record) string {
 	symbol, ok := j.symbols[r.text("lkey")]
+	// without a legend no unit has an area, which was told once for the table
 	if !ok && len(j.symbols) > 0 {
 		j.area.faults.Notice(diag.Fault{File: r.table.name, Line: r.line, Field: "lkey", Kind: "orphan",
 			What: "the map unit belongs to no survey area of this export", Fix: "its area is taken as not recorded"})

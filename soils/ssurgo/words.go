@@ -42,6 +42,7 @@ func (r *record) word(column string, known []string) string {
 
 // ranking returns Yes, No or Unranked. A database that holds nothing but the first two may have made truth values of them.
 func (r *record) ranking(column string) string {
+	// only of databases: a text file that has 1 there is damaged, and is told
 	if r.table.area.source != nil {
 		switch strings.ToLower(r.text(column)) {
 		case "1", "true":
