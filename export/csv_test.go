@@ -13,6 +13,8 @@ import (
 	"rootworthy/suitability"
 )
 
+// rows reads a table back with encoding/csv, which is not the writer, and looks up its cells by the column's name. Rows count from 0 below
+// the header.
 func rows(t *testing.T, b []byte) (cell func(row int, column string) string, n int) {
 	t.Helper()
 	if bytes.Count(b, []byte("\n")) != bytes.Count(b, []byte("\r\n")) {
@@ -33,6 +35,8 @@ func rows(t *testing.T, b []byte) (cell func(row int, column string) string, n i
 	}, len(all) - 1
 }
 
+// Five fields give five rows, the one outside the survey too: its trouble is told, and acres and rank stay empty rather than zero. A name
+// that a spreadsheet would run as a formula is guarded.
 func TestFieldListHasARowForEachField(t *testing.T) {
 	var b bytes.Buffer
 	if err := export.WriteFieldsCSV(&b, quillmoor.Result()); err != nil {
@@ -56,6 +60,8 @@ func TestFieldListHasARowForEachField(t *testing.T) {
 	}
 }
 
+// Ground that needs no lime has a zero; ground without a figure has an empty cell. Whoever drives the spreader must not take the one for
+// the other.
 func TestLimeListTellsNoNeedFromNoFigure(t *testing.T) {
 	r := quillmoor.Result()
 	r.Zones[0].Lime = suitability.Lime{Basis: "survey screening", Likely: unit.Some(unit.AreaRate(0)), Target: 6.5, Why: suitability.WhyAtTarget}
@@ -80,6 +86,8 @@ func TestLimeListTellsNoNeedFromNoFigure(t *testing.T) {
 	}
 }
 
+// The survey records some columns of a map unit and not others, and none that is missing may read as zero. A symbol that begins with a
+// minus is text here and so guarded.
 func TestUnitListLeavesEmptyWhatIsNotRecorded(t *testing.T) {
 	u := soils.MapUnit{Key: "qa", Symbol: "-QaB", Name: "Quillmoor sandy loam", Area: "QM001"}
 	a := soils.UnitAggregate{SlopeDominant: unit.Some(3.0), FloodingDominant: soils.Never, DrainageWettest: soils.PoorlyDrained, HydrologicGroup: "B/D"}

@@ -75,6 +75,9 @@ func readCollection(t *testing.T, b []byte) (c collection) {
 	return c
 }
 
+// What RFC 7946 asks for, in a file read by a package that is not ours: outer rings counter-clockwise, holes clockwise, all closed, and no
+// crs member, which the RFC took away. Each feature has all properties, null where unknown, so that every reader makes the same columns of
+// it.
 func TestZonesReadBackByAnotherReader(t *testing.T) {
 	r := quillmoor.Result()
 	fc := readCollection(t, zonesOf(t, r))
@@ -128,6 +131,7 @@ func TestCoordinatesArePlain(t *testing.T) {
 	}
 }
 
+// JSON knows no NaN and no infinity: files for reading leave such a value empty. The file of reasons, which is read back, refuses it.
 func TestWhatIsNoNumberIsNeverWritten(t *testing.T) {
 	r := quillmoor.Result()
 	z := &r.Zones[0]
@@ -153,6 +157,7 @@ func TestWhatIsNoNumberIsNeverWritten(t *testing.T) {
 	}
 }
 
+// A zone of whose shape nothing is left still has an area and a rating, so it keeps its place among the features.
 func TestAVanishedZoneKeepsItsRow(t *testing.T) {
 	r := quillmoor.Result()
 	r.Zones[0].Shape = nil
@@ -161,6 +166,7 @@ func TestAVanishedZoneKeepsItsRow(t *testing.T) {
 	}
 }
 
+// A box around nothing would have no coordinates, so there is none.
 func TestNoFieldsIsStillAFile(t *testing.T) {
 	for _, b := range [][]byte{zonesOf(t, &suitability.Result{}), fieldsOf(t, &suitability.Result{})} {
 		if !json.Valid(b) || bytes.Contains(b, []byte("bbox")) {
@@ -169,6 +175,8 @@ func TestNoFieldsIsStillAFile(t *testing.T) {
 	}
 }
 
+// The user's own attributes come back under their own names. One that is called like a column of ours gets "user_" before it, one that
+// looks like such a name gets another, so that every name can be turned back.
 func TestAttributesKeepTheirValuesAndNeverClash(t *testing.T) {
 	fc := readCollection(t, fieldsOf(t, quillmoor.Result()))
 	p := fc.Features[0].Properties
@@ -189,6 +197,8 @@ func TestAttributesKeepTheirValuesAndNeverClash(t *testing.T) {
 	})
 }
 
+// JSON allows a name twice, and readers keep the last: the second would hide the first. A value that is not JSON is refused, since it would
+// break the whole file.
 func TestTheSameAttributeTwiceIsKeptTwice(t *testing.T) {
 	r := quillmoor.Result()
 	r.Fields[0].Attributes = []suitability.Attribute{{Name: "a", Value: json.RawMessage("1")}, {Name: "a", Value: json.RawMessage("2")}, {Name: "a_2"}}

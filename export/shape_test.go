@@ -10,6 +10,8 @@ import (
 	"pgregory.net/rapid"
 )
 
+// Each fault of a shape by itself: rings that turn the wrong way or are open, points that fall together when rounded, and what has no area,
+// of which nothing is left, the holes of a vanished outer ring with it.
 func TestTidyRoundsOrientsAndCloses(t *testing.T) {
 	clockwise := orb.Ring{{0, 0}, {0, 1}, {1, 1}, {1, 0}, {0, 0}}
 	for _, c := range []struct {
@@ -37,6 +39,7 @@ func TestTidyRoundsOrientsAndCloses(t *testing.T) {
 	}
 }
 
+// first0 is the first coordinate of the first ring, or zero for no shape.
 func first0(m orb.MultiPolygon) float64 {
 	if len(m) == 0 {
 		return 0

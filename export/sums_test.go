@@ -33,6 +33,7 @@ func TestSumsConserve(t *testing.T) {
 	}
 }
 
+// Rank 0 is no rank.
 func TestRankIsByShareThenScore(t *testing.T) {
 	// Q1 is three quarters suited, Q2 an eighth; Q5 and Q3 not at all, but Q5 scores better; Q4 has no answer.
 	want := map[string]int{"Q1": 1, "Q2": 2, "Q5": 3, "Q3": 4, "Q4": 0}
@@ -43,6 +44,7 @@ func TestRankIsByShareThenScore(t *testing.T) {
 	}
 }
 
+// Areas in the order of the classes, with the part outside the survey after them.
 func TestClassOfAFieldIsThatOfItsLargestPart(t *testing.T) {
 	field := &suitability.Field{Area: 100}
 	for _, c := range []struct {

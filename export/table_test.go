@@ -6,6 +6,8 @@ import (
 	"testing"
 )
 
+// Lines end in CR LF, cells are quoted where they must be, and formulas are guarded while plain numbers are not, in a copy: the caller's
+// cells stay as they were. A write error comes back from Close at the latest.
 func TestTable(t *testing.T) {
 	var b strings.Builder
 	w := NewTable(&b, "name", "worth")
@@ -31,6 +33,7 @@ func TestTable(t *testing.T) {
 
 var errNoSpace = errors.New("no space left")
 
+// noSpace is a writer on a full disk.
 type noSpace struct{}
 
 func (noSpace) Write([]byte) (int, error) { return 0, errNoSpace }

@@ -11,6 +11,8 @@ import (
 	"rootworthy/soils/unit"
 )
 
+// Four decimals for figures, no exponent at any size, no minus before zero, and nothing where there is no number: an empty cell in a table,
+// null in JSON.
 func TestNumbersAreWrittenPlainly(t *testing.T) {
 	for _, c := range []struct {
 		v    Value
@@ -34,6 +36,7 @@ func TestNumbersAreWrittenPlainly(t *testing.T) {
 	}
 }
 
+// Formats with numbers of their own take the rounded value, so that no two files of a run differ.
 func TestFloatIsWhatIsWritten(t *testing.T) {
 	if x, ok := figure(1.35036).Float(); !ok || x != 1.3504 {
 		t.Errorf("Float = %v, %v; want the written 1.3504", x, ok)
