@@ -43,6 +43,7 @@ func BenchmarkReadMillionCells(b *testing.B) {
 	}
 }
 
+// benchmark plans a run and writes all its files into nothing, and reports how many cells that were.
 func benchmark(b *testing.B, r *suitability.Result, o taskdata.Options) {
 	b.ReportAllocs()
 	cells := 0

@@ -73,8 +73,11 @@ func TestOverAndUnder(t *testing.T) {
 	}
 }
 
+// rateOf is the mean rate over what was recorded, zero where nothing was.
 func rateOf(z taskdata.ZoneDifference) (mean unit.AreaRate) { mean, _ = z.Mean(); return mean }
 
+// The map in the table's sum: what lies over and under on the map adds up to the comparison's own sums, but for cells so near the plan that
+// the map leaves them out. A field's name that a spreadsheet would run is guarded.
 func TestMapAndTable(t *testing.T) {
 	r := twoZones()
 	r.Fields[0].Name, r.Zones[0].FieldName = "=cmd", "=cmd"
@@ -138,6 +141,8 @@ func TestOwnFileAgreesWithThePlan(t *testing.T) {
 	}
 }
 
+// A target rate is what was asked for and not what was put on, so it does not stand in for a rate; a unit that neither the column nor the
+// caller names is asked for, never guessed.
 func TestLogsThatCannotBeRead(t *testing.T) {
 	for text, want := range map[string]string{
 		"":                                   "is empty",

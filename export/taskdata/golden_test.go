@@ -29,6 +29,7 @@ func TestGolden(t *testing.T) {
 	}
 }
 
+// golden compares a file with the one kept; -update rewrites that instead.
 func golden(t *testing.T, name string, got []byte) {
 	t.Helper()
 	path := "testdata/" + name

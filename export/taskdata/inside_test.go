@@ -53,6 +53,7 @@ func TestScanAgreesWithPointInPolygon(t *testing.T) {
 	}
 }
 
+// firstHolding is the first shape that holds p, by counting the edges that a line east from p crosses, or -1.
 func firstHolding(shapes []orb.MultiPolygon, p orb.Point) int32 {
 	for i, mp := range shapes {
 		inside := false
@@ -73,6 +74,8 @@ func firstHolding(shapes []orb.MultiPolygon, p orb.Point) int32 {
 	return -1
 }
 
+// Edges that rise, lie flat, stand upright and are a single point, each with 20 m around it. Cells within 5 cm of the border may fall
+// either way: the two reckonings round apart there.
 func TestHeadlandIsWhatLiesNear(t *testing.T) {
 	box := orb.Bound{Min: orb.Point{10, 50}, Max: orb.Point{10.002, 50.002}}
 	f := frameOver(box, square(4), 0, 0)
@@ -92,6 +95,7 @@ func TestHeadlandIsWhatLiesNear(t *testing.T) {
 	}
 }
 
+// distance is that of p from the edge a b in metres on a plane; north and east are the metres of a degree.
 func distance(a, b, p orb.Point, north, east float64) float64 {
 	ax, ay, bx, by := (a[0]-p[0])*east, (a[1]-p[1])*north, (b[0]-p[0])*east, (b[1]-p[1])*north
 	dx, dy := bx-ax, by-ay
@@ -120,6 +124,7 @@ func TestMilligrams(t *testing.T) {
 	}
 }
 
+// Nine decimals and no exponent, no zeros behind, and never a minus before zero.
 func TestNumbersArePlainDecimals(t *testing.T) {
 	for n, want := range map[int64]string{0: "0", 1: "0.000000001", -86005000000: "-86.005", 38200000001: "38.200000001", -1: "-0.000000001"} {
 		if got := nanoDegrees(n); got != want {

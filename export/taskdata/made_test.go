@@ -20,8 +20,10 @@ import (
 // made builds runs of invented ground at sea. Coordinates are steps of 1e-5 degree (about 1 m) from 33 N 76 W.
 type made struct{ r suitability.Result }
 
+// at is x steps east and y north of the corner.
 func at(x, y float64) orb.Point { return orb.Point{-76 + x*1e-5, 33 + y*1e-5} }
 
+// rect is a rectangle, counter-clockwise.
 func rect(west, south, east, north float64) orb.Polygon {
 	return orb.Polygon{ring(west, south, east, south, east, north, west, north)}
 }
@@ -35,6 +37,7 @@ func ring(xy ...float64) orb.Ring {
 	return append(r, r[0])
 }
 
+// areaOf is the area on the ellipsoid.
 func areaOf(mp orb.MultiPolygon) unit.Area {
 	m2, _ := proj.GeodesicArea(mp, proj.GeodesicOptions{Step: 5})
 	return unit.Area(m2)
@@ -61,6 +64,7 @@ func (m *made) zone(stAc float64, basis string, shape ...orb.Polygon) {
 	m.r.Zones = append(m.r.Zones, z)
 }
 
+// tested is a basis that is not the survey's, so that a zone needs no reason to be spread.
 const tested = "test: buffer pH"
 
 // twoZones is a field of 300 × 200 m, west at 2 and east at 1 short ton an acre.
@@ -72,6 +76,7 @@ func twoZones() *suitability.Result {
 	return &m.r
 }
 
+// plan plans with the software's name held fixed, so that files do not change with its version.
 func plan(t testing.TB, r *suitability.Result, o taskdata.Options) *taskdata.Plan {
 	t.Helper()
 	o.Software = "test"
@@ -96,6 +101,7 @@ func written(t testing.TB, p *taskdata.Plan) fstest.MapFS {
 	return out
 }
 
+// zipped is the zip of a plan, opened.
 func zipped(t testing.TB, p *taskdata.Plan) fs.FS {
 	t.Helper()
 	var b bytes.Buffer

@@ -7,6 +7,8 @@ import (
 	"rootworthy/export/taskdata"
 )
 
+// Terminals show names as they come: what does not show, turns the direction of writing or breaks a line is out, and a name is cut by what
+// the terminal counts (UTF-16 units), never through a character, with no blank left at the cut.
 func TestCleanName(t *testing.T) {
 	for in, want := range map[string]string{
 		"North Field":                        "North Field",

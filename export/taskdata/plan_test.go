@@ -35,6 +35,7 @@ func readBack(t *testing.T, p *taskdata.Plan) []taskdata.Effect {
 	return effects
 }
 
+// massOf adds up what all tasks put on.
 func massOf(effects []taskdata.Effect) (sum unit.Mass) {
 	for _, e := range effects {
 		sum += e.Mass
@@ -42,6 +43,7 @@ func massOf(effects []taskdata.Effect) (sum unit.Mass) {
 	return sum
 }
 
+// near fails where got is off by more than a share of want, and for what is no number.
 func near(t *testing.T, what string, got, want, share float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= share*math.Abs(want)) {
@@ -64,6 +66,9 @@ func TestLimeIsConserved(t *testing.T) {
 	}
 }
 
+// A rate from the survey must not go on the ground by mistake. Only the zone with lime is refused: no lime does no harm. A reason of blanks
+// is none. With a reason, every file says so, in the names within the XML too; what would end a comment of XML or begin a tag is in the
+// reason on purpose.
 func TestUntestedRatesAreRefused(t *testing.T) {
 	var m made
 	m.field("A", "North Field", rect(0, 0, 300, 200))
@@ -101,6 +106,7 @@ func TestUntestedRatesAreRefused(t *testing.T) {
 	}
 }
 
+// A rate over the cap goes on in passes, each at the cap but for the last, which takes what is left.
 func TestPassesAddUpToTheProduct(t *testing.T) {
 	r := twoZones()
 	z := &r.Zones[0]
@@ -121,6 +127,8 @@ func TestPassesAddUpToTheProduct(t *testing.T) {
 	}
 }
 
+// What is below the least setting is raised to it, what lies between two settings goes to the nearer, what is over the highest is held
+// there and told, and no lime stays none.
 func TestSpreaderLimits(t *testing.T) {
 	var m made
 	m.field("A", "North Field", rect(0, 0, 400, 200))
@@ -161,6 +169,8 @@ func TestSmallGroundJoinsItsNeighbour(t *testing.T) {
 	near(t, "highest rate", e.Most.ShortTonsPerAcre(), 2, 1e-5)
 }
 
+// A headland at the mean of its ground moves lime but neither adds nor loses any; one that gets none leaves its lime to be spread apart,
+// and the notes say how much that is.
 func TestHeadlandKeepsTheLime(t *testing.T) {
 	r := twoZones()
 	plain := plan(t, r, taskdata.Options{})

@@ -90,6 +90,7 @@ func TestFilesOfOpenLibraries(t *testing.T) {
 	}
 }
 
+// opened opens a folder or a zip as the program would.
 func opened(t *testing.T, path string) fs.FS {
 	t.Helper()
 	if !strings.HasSuffix(path, ".zip") {
@@ -123,6 +124,7 @@ func cellsOf(t *testing.T, g *taskdata.Grid) (sum int64, first, last int32) {
 	return sum, first, last
 }
 
+// head begins a file of version 3; who uses it closes the root.
 const head = `<?xml version="1.0" encoding="UTF-8"?><ISO11783_TaskData VersionMajor="3" VersionMinor="3" DataTransferOrigin="1">`
 
 // one is a good file with a grid of 3 × 2 cells.
@@ -134,6 +136,7 @@ const one = head + `
 <GRD A="33" B="-76" C="0.0001" D="0.0001" E="3" F="2" G="GRD00001" I="2" J="1"/>
 </TSK></ISO11783_TaskData>`
 
+// bytesOf writes 32-bit cells, least byte first, as the format has them.
 func bytesOf(values ...int32) []byte {
 	var b []byte
 	for _, v := range values {
@@ -142,11 +145,15 @@ func bytesOf(values ...int32) []byte {
 	return b
 }
 
+// files is a card whose names have other capitals than the standard's, with what a Mac leaves behind beside them, which is no XML, and a
+// link list, which is no task data.
 func files(xml string, bin []byte) fstest.MapFS {
 	return fstest.MapFS{"taskdata/TaskData.xml": {Data: []byte(xml)}, "taskdata/grd00001.BIN": {Data: bin}, "taskdata/._TASKDATA.XML": {Data: []byte("litter")},
 		"__MACOSX/TASKDATA/TASKDATA.XML": {Data: []byte("litter")}, "taskdata/LINKLIST.XML": {Data: []byte("<ISO11783LinkList/>")}}
 }
 
+// Cells run east along the southernmost row first. Two values stand in each cell, and the rate by mass is the second, since the treatment
+// zone lists it second. A byte order mark before the XML does no harm.
 func TestRowsRunFromTheSouthWest(t *testing.T) {
 	var faults diag.List
 	f, err := taskdata.Read("stick", files("\ufeff"+one, bytesOf(9, 1, 9, 2, 9, 3, 9, 4, 9, 5, 9, 6)), &faults)
@@ -250,6 +257,7 @@ func TestHostileXML(t *testing.T) {
 	}
 }
 
+// A file may be in Latin-1, and hold its tasks in files of their own, which it names.
 func TestOldEncodingsAndSplitFiles(t *testing.T) {
 	xml := strings.Replace(one, `encoding="UTF-8"`, `encoding="ISO-8859-1"`, 1)
 	xml = strings.Replace(xml, `B="Lime" G`, "B=\"L\xfcne\" G", 1)
