@@ -84,6 +84,7 @@ func (d *dataset) close() error {
 // describe reads what a layer is.
 func describe(h C.OGRLayerH) *layer {
 	l := &layer{handle: h, name: C.GoString(C.OGR_L_GetName(h))}
+	// Owned by the layer and not to be freed, as is the reference system below.
 	def := C.OGR_L_GetLayerDefn(h)
 	for i := range int(C.OGR_FD_GetFieldCount(def)) {
 		// Small letters, as package ssurgo asks for columns; databases differ in capitals.
@@ -136,11 +137,13 @@ func (r row) shape() []byte {
 		return nil
 	}
 	defer C.OGR_G_DestroyGeometry(plain)
+	// Heights are of no use here, and the reader would only tell of them.
 	C.OGR_G_FlattenTo2D(plain)
 	n := int(C.OGR_G_WkbSize(plain))
 	if n <= 0 {
 		return nil
 	}
+	// Into memory of Go, which C fills during the call and does not keep.
 	out := make([]byte, n)
 	if C.OGR_G_ExportToIsoWkb(plain, C.wkbNDR, (*C.uchar)(unsafe.Pointer(&out[0]))) != C.OGRERR_NONE {
 		return nil

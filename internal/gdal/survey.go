@@ -93,6 +93,7 @@ func (t *tables) Rows(ctx context.Context, table string, columns []string, each 
 	if l == nil {
 		return nil
 	}
+	// Used again for every row: each copies what it keeps.
 	values := make([]string, len(columns))
 	err := l.rows(ctx, func(r row) error {
 		for i, c := range columns {

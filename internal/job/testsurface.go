@@ -71,6 +71,8 @@ func (a *assay) makeSurfaces(ctx context.Context, located []lab.Located) error {
 				limes = append(limes, interp.Sample{At: s.at, Value: v})
 			}
 		}
+		// Of all samples of the field at once, for what a surface cannot say: how old they are, whose they are, what layer was
+		// dug.
 		g.top, g.deep = soiltest.Together(all, top, a.opt.Lime.Date), soiltest.Together(all, deep, a.opt.Lime.Date)
 		// Lime has a surface of its own because it does not follow from pH alone: see limeGuide.
 		for _, x := range []struct {
@@ -160,7 +162,9 @@ func frameOver(whole orb.MultiPolygon, most float64) raster.Frame {
 	b := whole.Bound()
 	w, h := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
 	// The second bound is for long strips: at most 10,000 cells along the longer side.
+	// The side of a cell if the box is cut into surfaceCells squares.
 	cell := math.Max(math.Sqrt(w*h/surfaceCells), math.Max(w, h)/10_000)
+	// A million cells at most for the sake of the spreader's width; a larger field gets coarser ones.
 	if most > 0 && w*h/(most*most) <= 25*surfaceCells {
 		cell = math.Min(cell, most)
 	}

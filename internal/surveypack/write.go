@@ -130,9 +130,11 @@ func (p *packer) add(u *soils.MapUnit, bare bool) error {
 	if err != nil {
 		return fmt.Errorf("map unit %s: %w", u.Key, err)
 	}
+	// With the line end, so that the file is lines of text for whoever opens it.
 	line = append(line, '\n')
 	e := entry{Key: u.Key, Symbol: u.Symbol, Name: u.Name, Kind: u.Kind, Area: u.Area, Length: len(line), CRC: crc32.Checksum(line, castagnoli), Bare: bare}
 	if n := len(p.entries); n > 0 {
+		// Places follow from the lengths before; units.jsonl is then written in one go.
 		e.At = p.entries[n-1].At + int64(p.entries[n-1].Length)
 	}
 	p.number[u.Key] = uint32(len(p.entries))
@@ -153,6 +155,7 @@ func (p *packer) writeMap(ctx context.Context, out io.Writer) error {
 			p.faults.Add(diag.Fault{Kind: "survey polygon", Feature: "map unit " + key, What: err.Error(), Fix: "get the survey again; the polygon was left out"})
 			return nil
 		}
+		// Only of those that were taken.
 		p.info.Polygons++
 		return w.Add(p.number[key], flat)
 	})

@@ -123,6 +123,7 @@ func (s *source) directory(at int64) (d *directory, next int64, err error) {
 		return nil, 0, fmt.Errorf("%s: byte %d: a directory of %d tags is none; %s", s.name, at, n, damaged)
 	}
 	at += int64(countSize)
+	// All tags and the place of the next directory in one read.
 	b, err := s.bytes(at, int(n)*entrySize+wide, "directory")
 	if err != nil {
 		return nil, 0, err
@@ -156,6 +157,7 @@ func (s *source) entry(b []byte, at int64) entry {
 
 // find returns the first entry of a tag.
 func (d *directory) find(tag uint16) (entry, bool) {
+	// One by one: there are thirty, and damaged files have them out of order.
 	for _, e := range d.entries {
 		if e.tag == tag {
 			return e, true

@@ -224,6 +224,7 @@ func (p *page) readBlocks() (err error) {
 	if p.planar {
 		blocks *= uint64(p.samples)
 	}
+	// More entries than blocks do no harm; fewer would leave cells that nobody ever wrote.
 	if p.offsets.count < blocks || p.counted && p.counts.count < blocks {
 		return p.fault(p.offsets.tag, p.offsets.at, "%d offsets and %d lengths for %d blocks; %s",
 			p.offsets.count, p.counts.count, blocks, damaged)

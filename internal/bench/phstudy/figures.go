@@ -33,6 +33,7 @@ func figures() []figure {
 		{"tests in the mean range", share(func(p pair) bool { return p.low <= p.lab && p.lab <= p.high })},
 		{"tests in the range of some soil there", share(func(p pair) bool { return p.lowest <= p.lab && p.lab <= p.highest })},
 		{"rank correlation", spearman},
+		// 6.2 and 6.5 are the limits of the crop profile for surface pH.
 		{"same side of 6.2", share(func(p pair) bool { return (p.lab >= 6.2) == (p.survey >= 6.2) })},
 		{"same side of 6.5", share(func(p pair) bool { return (p.lab >= 6.5) == (p.survey >= 6.5) })},
 		{"same of the three classes", share(func(p pair) bool { return class(p.lab) == class(p.survey) })},
@@ -119,6 +120,8 @@ func interval(p []pair, f figure, seed uint64, draws int) (low, high float64, ok
 	var all []float64
 	var drawn []pair
 	for range draws {
+		// Clusters and not pairs are drawn: bags of one field on one soil are nearly one observation, and pairs drawn singly
+		// would make the interval too narrow.
 		drawn = drawn[:0]
 		for range clusters {
 			drawn = append(drawn, clusters[r.IntN(len(clusters))]...)

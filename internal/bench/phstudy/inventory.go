@@ -67,6 +67,7 @@ func surveysIn(ctx context.Context, folder string) (out []mapped, err error) {
 	for _, path := range paths {
 		var faults diag.List
 		m := mapped{name: filepath.Base(path)}
+		// Faults are not printed: this is a look at many folders, and the study itself tells them.
 		s, err := soilmap.Open(ctx, []soilmap.Source{{Name: m.name, Files: os.DirFS(path), Path: "."}}, soilmap.Options{}, &faults)
 		if err != nil {
 			continue // tables of an old form, without a map
@@ -113,6 +114,7 @@ func testsIn(path string, surveys []mapped) (line string, on int, ok bool) {
 			continue
 		}
 		points++
+		// The least distance of this sample; nearest and far are of the file.
 		here := math.Inf(1)
 		for _, m := range surveys {
 			// To the box and not to the polygons: 0 says that the study is worth a try, no more.

@@ -37,6 +37,7 @@ func (in input) open(ctx context.Context, faults *diag.List) (*study, error) {
 	// Without boundaries every sample is a field of its own, so that the usual job finds its map unit.
 	boundaries := around(samples)
 	if in.fields != "" {
+		// A bare file name has the folder ".", which Clean makes of the added point.
 		dir, base := filepath.Split(in.fields)
 		boundaries, err = field.Read(ctx, []field.Source{{Name: in.fields, Files: os.DirFS(filepath.Clean(dir + ".")), Path: base}}, field.Options{}, faults)
 		if err != nil {

@@ -58,6 +58,7 @@ func pairUp(samples []lab.Sample, r *suitability.Result, in input, faults *diag.
 		ph, ok := x.PH.Get()
 		top, hasTop := x.Top.Get()
 		bottom, hasBottom := x.Bottom.Get()
+		// Only where neither end is given: half a depth is a slip that nobody should guess at.
 		if ok && !hasTop && !hasBottom && in.depth > 0 {
 			top, bottom, hasTop, hasBottom = 0, unit.Depth(in.depth), true, true
 			s.shallow++
@@ -77,6 +78,7 @@ func pairUp(samples []lab.Sample, r *suitability.Result, in input, faults *diag.
 		switch {
 		case byPoint:
 			ground = of[strconv.Itoa(i)]
+		// A sample that names a zone speaks for it, one that names a field for all of its zones.
 		case len(located[i].Zones) > 0:
 			for _, id := range located[i].Zones {
 				ground = append(ground, zones[id])
@@ -108,6 +110,8 @@ func surveyAt(zones []*suitability.Zone, w soils.Window) (p pair, ok bool) {
 	for _, z := range zones {
 		for i := range z.Rating.Components {
 			c := &z.Rating.Components[i]
+			// The percent of a soil is that of the map unit; nobody knows where in it the soil lies, so a test is held against all
+			// of them.
 			share := float64(z.Area) * float64(c.Percent.Or(0))
 			v, low, high, has := componentAt(c, w)
 			if !has || !(share > 0) {
@@ -115,6 +119,7 @@ func surveyAt(zones []*suitability.Zone, w soils.Window) (p pair, ok bool) {
 			}
 			weight += share
 			p.survey, p.low, p.high = p.survey+share*v, p.low+share*low, p.high+share*high
+			// Unweighted: a soil of two percent may be the one that was dug in.
 			p.lowest, p.highest = min(p.lowest, low), max(p.highest, high)
 		}
 	}

@@ -109,6 +109,7 @@ func (b *builder) table(members ...member) offset {
 	end := len(b.rev)
 	slices.SortStableFunc(members, func(x, y member) int { return y.size - x.size }) // so that little is padded
 	last := -1
+	// Where each field stands, counted from the end.
 	places := map[int]int{}
 	for _, m := range slices.Backward(members) {
 		// A number of four bytes that is 0 is left out, as is a reference to nothing: readers take 0 for what is missing.

@@ -17,6 +17,7 @@ import (
 func (l *Layer) Features(f func(feature.Feature) error) error {
 	// A count of 0 means that the writer did not know it: then features come up to the end of the file.
 	for i := 0; l.Count == 0 || uint64(i) < l.Count; i++ {
+		// of the feature's length, for messages
 		from := l.at
 		b, err := l.block(maxFeature)
 		switch {
@@ -60,6 +61,7 @@ func (l *Layer) broken(read int, at int64, why string) error {
 // feature reads one feature from its bytes.
 func (l *Layer) feature(i int, at int64, b []byte) (feature.Feature, error) {
 	out := feature.Feature{Index: i}
+	// A feature that cannot be read costs itself alone: the next one begins behind its length.
 	t, ok := rootTable(b)
 	if !ok {
 		out.Reason = "its bytes are damaged"

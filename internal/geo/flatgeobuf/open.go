@@ -55,6 +55,7 @@ func Open(name string, r io.Reader, faults *diag.List) (*Layer, error) {
 
 // open reads up to the first feature.
 func (l *Layer) open() error {
+	// "fgb", major version, "fgb", patch level.
 	magic := make([]byte, 8)
 	n, err := io.ReadFull(l.r, magic)
 	l.at += int64(n)
@@ -122,6 +123,8 @@ func columns(t table, field int) ([]Column, error) {
 // block reads a length and as many bytes. Memory grows with what was read, whatever the length says.
 func (l *Layer) block(most uint32) ([]byte, error) {
 	var length [4]byte
+	// A clean end here is io.EOF, an end within the length io.ErrUnexpectedEOF: by that Features tells the end of a file
+	// from a cut.
 	n, err := io.ReadFull(l.r, length[:])
 	l.at += int64(n)
 	if err != nil {
@@ -147,9 +150,11 @@ func (l *Layer) passIndex(node uint16) error {
 		return nil
 	}
 	const most = 1 << 40 // features: more bytes than any disk
+	// Before the number of nodes is reckoned, which could not be held.
 	if l.Count > most {
 		return fmt.Errorf("it claims to have %d features; it is damaged", l.Count)
 	}
+	// A tree of nodes with one child would never come to a root, hence two at least.
 	size := int64(nodesOf(int(l.Count), max(int(node), 2))) * nodeBytes
 	got, err := io.CopyN(io.Discard, l.r, size)
 	l.at += got

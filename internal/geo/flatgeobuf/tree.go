@@ -49,6 +49,7 @@ func appendIndex(b []byte, leaves []node) []byte {
 	for level := leaves; ; {
 		up := make([]node, 0, len(level)/nodeSize+1)
 		for i := 0; i < len(level); i += nodeSize {
+			// The number of the first child counts within its level here, and is set right when the levels are written.
 			n := node{noBox(), uint64(i)}
 			for _, child := range level[i:min(i+nodeSize, len(level))] {
 				n.box = join(n.box, child.box)
@@ -97,8 +98,10 @@ func hilbert(x, y uint32) uint32 {
 		if y&s != 0 {
 			ry = 1
 		}
+		// Cells of all quarters that the curve passes before this one.
 		d += s * s * ((3 * rx) ^ ry)
 		if ry == 0 {
+			// The quarter is turned so that the curve within it begins where the last quarter's ended.
 			if rx == 1 {
 				x, y = 1<<order-1-x, 1<<order-1-y
 			}

@@ -14,6 +14,7 @@ import (
 
 // properties reads the attributes: a value for each column, null where the feature has none.
 func (l *Layer) properties(out *feature.Feature, cols []Column, t table, at int64) {
+	// Every column has its place, so that all features of a layer have the same properties in the same order.
 	out.Properties = make([]feature.Property, len(cols))
 	for i, c := range cols {
 		out.Properties[i] = feature.Property{Name: c.Name, Value: feature.JSON(nil)}
@@ -56,6 +57,7 @@ func (t columnType) take(b []byte) (value json.RawMessage, rest []byte, ok bool)
 	if size < 0 || size > len(b) {
 		return nil, nil, false
 	}
+	// The value is as long as its type, which json relies on.
 	return t.json(b[:size]), b[size:], true
 }
 
@@ -79,6 +81,7 @@ func (t columnType) json(b []byte) json.RawMessage {
 		return feature.JSON(int64(e.Uint32(b)))
 	case typeLong:
 		return feature.JSON(int64(e.Uint64(b)))
+	// Unsigned, as the largest do not fit an int64.
 	case typeULong:
 		return feature.JSON(e.Uint64(b))
 	case typeFloat:
@@ -87,6 +90,7 @@ func (t columnType) json(b []byte) json.RawMessage {
 		return feature.JSON(math.Float64frombits(e.Uint64(b)))
 	case typeBinary:
 		return feature.JSON(nil)
+	// Checked and packed; what is no JSON in a column of JSON stays a text.
 	case typeJSON:
 		var out bytes.Buffer
 		if json.Compact(&out, bytes.ToValidUTF8(b, []byte("\ufffd"))) == nil {

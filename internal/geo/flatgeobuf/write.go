@@ -36,6 +36,7 @@ func Write(w io.Writer, c Content) error {
 	if err := feature.CheckColumns(c.Columns); err != nil {
 		return err
 	}
+	// A value names its column by two bytes.
 	if len(c.Columns) > math.MaxUint16 {
 		return fmt.Errorf("%d columns are more than the format holds", len(c.Columns))
 	}
@@ -48,6 +49,7 @@ func Write(w io.Writer, c Content) error {
 			return fmt.Errorf("row %d: %w", n, err)
 		}
 		e.all = join(e.all, box)
+		// The bytes belong to the builder and are overwritten by the next row.
 		f := encoded{row: n - 1, size: len(b), box: box}
 		if c.At == nil {
 			f.bytes = slices.Clone(b)
@@ -94,6 +96,7 @@ func (e *encoder) make(shape orb.MultiPolygon, values []any) ([]byte, orb.Bound,
 	e.b.reset()
 	e.appendValues()
 	var properties, geometry offset
+	// A row of missing values has no properties at all.
 	if len(e.bytes) > 0 {
 		properties = e.b.bytes(e.bytes)
 	}
@@ -127,6 +130,7 @@ func (e *encoder) geometry(shape orb.MultiPolygon) offset {
 		}
 		parts[i] = e.b.table(ref(geometryEnds, endsAt), ref(geometryXY, xy), num(geometryType, uint64(kindPolygon), 1))
 	}
+	// One level of parts, though the shape may be a single polygon: the header says MultiPolygon for all.
 	list := e.b.list(parts)
 	return e.b.table(ref(geometryParts, list), num(geometryType, uint64(kindMultiPolygon), 1))
 }
@@ -188,6 +192,7 @@ func (e *encoder) header(c Content) []byte {
 	if e.all.Min[0] <= e.all.Max[0] {
 		envelope = e.b.doubles([]float64{e.all.Min[0], e.all.Min[1], e.all.Max[0], e.all.Max[1]})
 	}
+	// Code and name; the long text is left out, for every reader knows 4326.
 	org, system := e.b.text("EPSG"), e.b.text("WGS 84")
 	crs := e.b.table(ref(systemOrg, org), num(systemCode, 4326, 4), ref(systemName, system))
 	name, title, about := e.b.text(c.Name), e.b.text(c.Title), e.b.text(c.About)
@@ -198,6 +203,7 @@ func (e *encoder) header(c Content) []byte {
 // write puts the file together. A layer without features has no index.
 func (e *encoder) write(w io.Writer, c Content) error {
 	for i := range e.features {
+		// Only now, when the extent of all is known, have places on the curve a scale.
 		e.features[i].place = place(e.features[i].box, e.all)
 	}
 	// From the end of the curve to its beginning: readers follow the index and do not mind which end comes first.
@@ -213,6 +219,7 @@ func (e *encoder) write(w io.Writer, c Content) error {
 	out.WriteString("fgb\x03fgb\x00") // errors come with Flush
 	out.Write(e.header(c))
 	if len(leaves) > 0 {
+		// Without features there is no root to write.
 		out.Write(appendIndex(nil, leaves))
 	}
 	for _, f := range e.features {

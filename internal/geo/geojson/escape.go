@@ -11,6 +11,7 @@ func (x *lexer) escape() error {
 	if err != nil {
 		return err
 	}
+	// The raw text keeps the escape as it is; only text has the letter.
 	x.put('\\', c)
 	switch c {
 	case '"', '\\', '/':
@@ -41,6 +42,7 @@ func (x *lexer) unicode() error {
 	}
 	// Letters beyond U+FFFF are written as two escapes (RFC 8259, section 7); half of such a pair alone is no letter.
 	if utf16.IsSurrogate(r) {
+		// Looked at without taking: what follows may be no escape.
 		if b, _ := x.ahead(2); len(b) >= 2 && b[0] == '\\' && b[1] == 'u' {
 			x.at += 2
 			x.put('\\', 'u')

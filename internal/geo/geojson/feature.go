@@ -116,6 +116,7 @@ func (r *reader) conclude(f *feature) {
 	f.Geometry, f.Reason = g.shape, g.problem
 	switch {
 	case f.Reason != "":
+	// The first kind is enough to know what was drawn.
 	case len(f.Geometry) == 0 && len(g.others) > 0:
 		f.Reason = fmt.Sprintf("it is a %s, not a polygon", shorten(g.others[0]))
 	case len(f.Geometry) == 0:
@@ -185,6 +186,7 @@ func (r *reader) properties(f *feature) error {
 		}
 		return r.x.value(0)
 	}
+	// By name, since a name that stands twice takes the place of its first value.
 	places := map[string]int{}
 	return r.object(func(key string) error {
 		raw, err := r.rawValue()
@@ -210,6 +212,7 @@ func (r *reader) rawValue() (json.RawMessage, error) {
 	// The buffer is used again for the next value.
 	raw := bytes.Clone(r.x.raw)
 	if r.x.dirty {
+		// Bytes that are no letters stand in raw as they came; what is handed on must be valid JSON.
 		raw = bytes.ToValidUTF8(raw, []byte("\ufffd"))
 	}
 	r.notes()

@@ -80,7 +80,9 @@ func (r *reader) geometryObject(depth int) (geometry, error) {
 // coordinates takes the member of that name. Shape and problem are settled once the type is known.
 func (r *reader) coordinates(g *geometry) error {
 	err := r.coords.read(r.x)
+	// A second member of that name replaces the first, as members says.
 	g.shape, g.problem = r.coords.shape(), r.coords.problem
+	// Kept beside the shape, since the type that says how deep it should be may stand behind the coordinates.
 	r.height = r.coords.height
 	r.x.nans = r.x.nans[:0] // the repair of rings tells of corners that are no numbers
 	return err
@@ -100,6 +102,7 @@ func (r *reader) settle(g *geometry, inner geometry) {
 	// 0 for any other type, which is then no polygon.
 	want := map[string]int{"Polygon": 2, "MultiPolygon": 3}[g.kind]
 	switch {
+	// A collection has no coordinates of its own; what stands under that name in it is passed by.
 	case g.kind == "GeometryCollection":
 		g.shape, g.others, g.problem = inner.shape, inner.others, inner.problem
 	case g.kind == "":

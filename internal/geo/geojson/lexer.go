@@ -50,6 +50,7 @@ func newLexer(r io.Reader) *lexer { return &lexer{in: r, buf: make([]byte, 0, re
 // the file.
 func (x *lexer) ahead(n int) ([]byte, error) {
 	if len(x.buf)-x.at < n {
+		// What is left moves to the front, so that the buffer never grows.
 		x.buf = x.buf[:copy(x.buf, x.buf[x.at:])]
 		x.at = 0
 	}
@@ -165,6 +166,7 @@ func (x *lexer) more(n int, end byte) (bool, error) {
 	case c == end:
 		_, err = x.take()
 		return false, err
+	// The first item has no comma before it.
 	case n == 0:
 		return true, nil
 	case c != ',':
@@ -213,6 +215,8 @@ func (x *lexer) string() error {
 			if err := x.escape(); err != nil {
 				return err
 			}
+		// Mostly a quote that was forgotten: told at the line where the text began, and not read on to the next quote, which may
+		// be a thousand lines away.
 		case c < ' ':
 			if c == '\n' {
 				// The line was counted on with the byte; the text began on the one before.

@@ -31,9 +31,10 @@ func Read(name string, r io.Reader, faults *diag.List) (Collection, error) {
 
 // reader reads one file.
 type reader struct {
-	name    string
-	x       *lexer
-	faults  *diag.List
+	name   string
+	x      *lexer
+	faults *diag.List
+	// the caller's; its error ends the reading
 	each    func(Feature) error
 	eachErr error
 	n       int // features handed on
@@ -70,6 +71,7 @@ func (r *reader) file() error {
 	if err := r.start(); err != nil {
 		return err
 	}
+	// The whole file may be one feature or one geometry: its members are gathered in case it is.
 	f := &feature{Feature: Feature{Line: r.x.line}}
 	// Whether it is a collection is known by "features" and not by "type", which may stand behind them: features are handed
 	// on while they are read.
@@ -79,6 +81,7 @@ func (r *reader) file() error {
 		case "features":
 			list = true
 			r.flush("")
+			// What was remarked of the collection so far is told before its features.
 			return r.items(r.featureValue)
 		case "crs":
 			return r.crsMember()
@@ -118,6 +121,7 @@ func (r *reader) start() error {
 	switch {
 	case errors.As(err, &ends):
 		return errors.New("holds nothing but white space")
+	// Web pages come where a link was saved in place of the file.
 	case err == nil && c == '<':
 		return errors.New("is no GeoJSON but XML or a web page")
 	case err == nil && c != '{':
@@ -141,6 +145,7 @@ func (r *reader) finish(f *feature, list bool) error {
 	case f.kind == "Feature" || f.bare:
 		r.conclude(f)
 		return r.emit(f)
+	// No type and no coordinates: some other JSON, perhaps the settings of a program.
 	case f.kind == "":
 		return errors.New(`is JSON, but no GeoJSON: it has no "type"`)
 	}
@@ -164,6 +169,7 @@ func (r *reader) trailer() error {
 
 // remark notes something to tell once the feature at hand is known.
 func (r *reader) remark(m remark) {
+	// The line reached is near enough: the remark is made as soon as its cause was read.
 	if m.line == 0 {
 		m.line = r.x.line
 	}
@@ -254,6 +260,7 @@ func memberOf(raw json.RawMessage, path ...string) (string, bool) {
 		if json.Unmarshal(raw, &m) != nil {
 			return "", false
 		}
+		// A member that is not there is nil, which the next turn cannot read as an object.
 		raw = m[name]
 	}
 	var s string

@@ -144,9 +144,11 @@ func wordLetter(c byte) bool {
 }
 
 // isNumber tells whether s is a number as RFC 8259 section 6 has it.
+// By hand: strconv takes hexadecimal, underscores and "1.", which are no JSON.
 func isNumber(s string) bool {
 	s = strings.TrimPrefix(s, "-")
 	whole, s := leadingDigits(s)
+	// No leading zeros, by the standard.
 	if whole == "" || len(whole) > 1 && whole[0] == '0' {
 		return false
 	}

@@ -114,6 +114,7 @@ func (d *DB) Layer(ctx context.Context, name string) (*Layer, error) {
 		}
 		names = append(names, l.Name)
 	}
+	// A view may be the very layer that was meant: then it is said why it is not there.
 	for _, o := range d.others {
 		if strings.EqualFold(o.name, name) {
 			return nil, fmt.Errorf("%s: layer %s is %s, which is not read; export it as a layer of its own", d.name, name, o.kind)

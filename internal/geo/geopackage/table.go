@@ -62,6 +62,7 @@ func (d *DB) list(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	// After the list was closed, since there is one connection and a statement in the middle would hold it.
 	for _, name := range names {
 		t := &Table{Name: name, db: d}
 		if err := t.describe(ctx); err != nil {
@@ -86,6 +87,7 @@ func (d *DB) names(ctx context.Context) ([]string, error) {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
+		// Indexes count too: they stand in the same list.
 		if n > maxTables {
 			return nil, fmt.Errorf("it lists more than %d tables and indexes; it is damaged or hostile", maxTables)
 		}
@@ -121,6 +123,7 @@ func (t *Table) describe(ctx context.Context) error {
 		if err := rows.Scan(&place, &name, &kind, &notNull, &standard, &key, &hidden); err != nil {
 			return err
 		}
+		// Anything but 0 is a column of a virtual table or a generated one.
 		if hidden != 0 {
 			t.db.faults.Notice(diag.Fault{File: t.db.name, Field: feature.Shorten(t.Name + "." + name), Kind: "computed column", What: "the column is computed, not stored, and is left out"})
 			continue

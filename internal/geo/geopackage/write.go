@@ -54,6 +54,7 @@ func Write(ctx context.Context, w io.Writer, layers []Content, changed time.Time
 	if err := m.make(layers); err != nil {
 		return err
 	}
+	// The driver hands the whole database out as bytes; there is no file on any disk.
 	var file []byte
 	err = conn.Raw(func(driver any) error {
 		s, ok := driver.(interface{ Serialize() ([]byte, error) })
@@ -85,6 +86,7 @@ func checkContents(layers []Content) error {
 			return fmt.Errorf("layer %s: %w", l.Name, err)
 		case !plain(l.Name) || strings.HasPrefix(name, "gpkg_") || strings.HasPrefix(name, "rtree_") || strings.HasPrefix(name, "sqlite_"):
 			return fmt.Errorf("layer name %q: it takes letters, digits and underlines, a letter first, and must not begin with gpkg_, rtree_ or sqlite_", l.Name)
+		// Titles as well: gpkg_contents asks for unlike identifiers.
 		case names[name] || titles[title]:
 			return fmt.Errorf("layer %s: its name or title stands twice", l.Name)
 		case (l.Rows == nil) == (l.Points == nil):

@@ -16,6 +16,7 @@ func (m *maker) layer(l Content) error {
 	if err := m.exec(createLayer(l)); err != nil {
 		return err
 	}
+	// The index is filled row by row below and not by triggers, which do not exist yet.
 	if err := m.exec(named(`CREATE VIRTUAL TABLE "rtree_<t>_<c>" USING rtree(id, minx, maxx, miny, maxy)`, l.Name)); err != nil {
 		return err
 	}
@@ -84,6 +85,7 @@ func (m *maker) rows(l Content) (box, error) {
 		if shape != nil {
 			blob = shape
 			all.add(bound)
+			// The library keeps boxes in single precision and rounds them outward, so nothing is missed by a search.
 			if _, err := index.ExecContext(m.ctx, n, bound.Min[0], bound.Max[0], bound.Min[1], bound.Max[1]); err != nil {
 				return m.explain(err)
 			}
@@ -91,6 +93,7 @@ func (m *maker) rows(l Content) (box, error) {
 		_, err = insert.ExecContext(m.ctx, append([]any{n, blob}, values...)...)
 		return m.explain(err)
 	}
+	// A row that cannot be written ends the file: half a layer would be believed to be all of it.
 	n, err := l.each(row)
 	if err != nil && m.ctx.Err() == nil {
 		err = fmt.Errorf("layer %s: row %d: %w", l.Name, n, err)
@@ -137,6 +140,7 @@ func shapeBlob(shape orb.MultiPolygon) ([]byte, orb.Bound) {
 	if !some {
 		return nil, bound
 	}
+	// Made in its full length at once: blobs are most of the memory.
 	blob := make([]byte, 0, blobHead+wkb.Size(shape))
 	return wkb.Append(appendBlobHead(blob, wgs84, bound), shape), bound
 }

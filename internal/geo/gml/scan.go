@@ -56,6 +56,7 @@ func (g *reader) file() error {
 		return g.s.Children(g.part)
 	// WFS and WMS wrap their errors differently; either way what counts is the text.
 	case "ExceptionReport", "ServiceExceptionReport":
+		// The service's own words help more than "is no FeatureCollection".
 		said, err := g.exception()
 		if err != nil {
 			return err
@@ -96,6 +97,7 @@ func (g *reader) feature(e xml.StartElement) error {
 	if e.Name.Local == "FeatureCollection" { // one inside another
 		return g.s.Children(g.part)
 	}
+	// gml:id, whatever its prefix.
 	f := feature.Feature{Index: g.n, Line: g.s.Line(), ID: xmlscan.Attr(e, "id")}
 	if f.ID == "" {
 		f.ID = xmlscan.Attr(e, "fid") // GML 2
@@ -147,6 +149,7 @@ func (g *reader) emit(f feature.Feature, sh *shaper, twice []string) error {
 	if f.Reason != "" {
 		at.Kind, at.What, at.Fix = "no polygon", f.Reason, "ask the service for polygons"
 		g.faults.Add(at)
+		// at goes on to serve the notices, which have nothing to fix.
 		at.Fix = ""
 	} else if sh.other != "" {
 		at.Kind, at.What = "other geometry", fmt.Sprintf("beside polygons it holds a %s, which is left out", sh.other)

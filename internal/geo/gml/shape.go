@@ -54,6 +54,7 @@ func (sh *shaper) inherit(e xml.StartElement, in system) system {
 	if name := xmlscan.Attr(e, "srsName"); name != "" && sh.system == "" {
 		sh.system = name
 	}
+	// 2 to 4: x and y, heights, measures. Anything else is a slip, and what was inherited holds.
 	if width, err := strconv.Atoi(xmlscan.Attr(e, "srsDimension")); err == nil && width >= 2 && width <= 4 {
 		in.width = width
 	}
@@ -126,6 +127,7 @@ func (sh *shaper) line(e xml.StartElement, in system, ring *orb.Ring) error {
 	switch kind := e.Name.Local; kind {
 	case "curveMember", "LineString", "Curve", "segments", "LineStringSegment", "pointProperty", "pointRep", "Point":
 		return sh.s.Children(func(e xml.StartElement) error { return sh.line(e, in, ring) })
+	// A pos has one position and a posList many; both are lists of numbers.
 	case "posList", "pos":
 		text, err := sh.s.Text()
 		sh.positions(text, in.width, ring)
@@ -156,6 +158,7 @@ func (sh *shaper) positions(text string, width int, ring *orb.Ring) {
 		}
 		n++
 	}
+	// Told after the numbers were taken: the shape is thrown away as a whole.
 	if n%width != 0 {
 		sh.complain("its list of %d numbers does not divide into positions of %d", n, width)
 	}
@@ -196,6 +199,7 @@ func (sh *shaper) tuples(e xml.StartElement, ring *orb.Ring) error {
 		tuples = strings.SplitSeq(strings.TrimSpace(text), blank)
 	}
 	for t := range tuples {
+		// A fourth part holds whatever is left, which is not looked at.
 		numbers := strings.SplitN(strings.TrimSpace(t), comma, 4)
 		if len(numbers) < 2 {
 			sh.complain("a corner of it is %q, where two numbers must stand", feature.Shorten(t))

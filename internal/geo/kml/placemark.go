@@ -44,6 +44,7 @@ func (o *out) layer(l Layer) error {
 // placemark writes one feature; given are its values as the caller has them, which labels and styles are asked with.
 func (o *out) placemark(l Layer, given []any, geometry func() error) error {
 	var err error
+	// Checked before anything of the row is written.
 	if o.values, err = feature.Check(l.Columns, given, o.values); err != nil {
 		return err
 	}
@@ -77,6 +78,7 @@ func (o *out) placemark(l Layer, given []any, geometry func() error) error {
 func (o *out) data(columns []feature.Column) {
 	some := false
 	for i, c := range columns {
+		// A missing value has no element: an empty one would read as an empty text.
 		if o.values[i] == nil {
 			continue
 		}
@@ -93,6 +95,7 @@ func (o *out) data(columns []feature.Column) {
 			o.raw("</displayName>")
 		}
 		o.raw("<value>")
+		// A text stands without quotes, a number as JSON has it.
 		if s, ok := o.values[i].(string); ok {
 			o.text(s)
 		} else {

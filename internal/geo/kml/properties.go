@@ -40,6 +40,7 @@ func (p *properties) extended() error {
 		case "Data":
 			return p.data(xmlscan.Attr(e, "name"))
 		case "SchemaData":
+			// A schema that is not there leaves types nil, and all its values texts.
 			types := p.k.schemas[strings.TrimPrefix(xmlscan.Attr(e, "schemaUrl"), "#")]
 			return s.Children(func(e xml.StartElement) error {
 				if e.Name.Local != "SimpleData" {

@@ -73,6 +73,7 @@ func (k *reader) part(e xml.StartElement) error {
 		return k.placemark(e)
 	case "Schema":
 		return k.schema(e)
+	// Links may stand beside placemarks, in folders too.
 	case "NetworkLink":
 		return k.link()
 	}
@@ -104,6 +105,7 @@ func (k *reader) link() error {
 
 // folder takes a Folder and all in it; its name becomes part of the path of its placemarks.
 func (k *reader) folder() error {
+	// Its name is not known yet and comes as an element of it.
 	k.folders = append(k.folders, "")
 	last := len(k.folders) - 1
 	err := k.s.Children(func(e xml.StartElement) error {
@@ -115,6 +117,7 @@ func (k *reader) folder() error {
 		k.folders[last] = strings.TrimSpace(text)
 		return err
 	})
+	// Also on an error, though nothing is read after one.
 	k.folders = k.folders[:last]
 	return err
 }
@@ -133,12 +136,14 @@ func (k *reader) placemark(e xml.StartElement) error {
 		case "ExtendedData":
 			return p.extended()
 		}
+		// Anything else than a geometry (styles, times, regions) is left alone there.
 		return g.element(k.s, e)
 	})
 	if err != nil {
 		return err
 	}
 	var path []string
+	// Folders without a name are left out of the path.
 	for _, name := range k.folders {
 		if name != "" {
 			path = append(path, name)
@@ -162,6 +167,7 @@ func (k *reader) emit(f feature.Feature, g *shaper, p *properties) error {
 	}
 	switch {
 	case f.Reason != "":
+		// A copy, because at goes on to serve the notices.
 		wrong := at
 		wrong.Kind, wrong.What, wrong.Fix = "no polygon", f.Reason, "draw it as a polygon, or take it out"
 		k.faults.Add(wrong)

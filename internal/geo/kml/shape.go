@@ -17,6 +17,7 @@ func (g *shaper) element(s *xmlscan.Scanner, e xml.StartElement) error {
 	switch kind := e.Name.Local; kind {
 	case "Polygon":
 		return g.polygon(s)
+	// Of any depth; the scanner bounds how deep elements may be nested.
 	case "MultiGeometry":
 		return s.Children(func(e xml.StartElement) error { return g.element(s, e) })
 	case "Point", "LineString", "LinearRing", "Model", "Track", "MultiTrack":
@@ -85,11 +86,13 @@ func (g *shaper) coordinates(text string) orb.Ring {
 	var ring orb.Ring
 	var tuple [3]float64
 	n := 0 // numbers of the tuple so far
+	// A tuple ends where the next one begins or the text does.
 	end := func() {
 		if n == 1 {
 			g.complain(fmt.Sprintf("a corner of it has only one number, %v", tuple[0]))
 		} else if n > 1 {
 			ring = append(ring, orb.Point{tuple[0], tuple[1]})
+			// Programs write a height of 0 into every corner, which says nothing.
 			g.heights = g.heights || n > 2 && tuple[2] != 0
 		}
 		n, tuple = 0, [3]float64{}

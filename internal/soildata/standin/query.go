@@ -29,6 +29,7 @@ func (s *Service) run(query string) (columns []string, rows [][]*string, err err
 	if m == nil {
 		return nil, nil, fmt.Errorf("incorrect syntax near %.20q", query)
 	}
+	// In the order of SQL: join, filter, choose columns. No order by, as the program asks for none.
 	found, err := s.from(m[2])
 	if err != nil {
 		return nil, nil, err
@@ -64,6 +65,7 @@ func (s *Service) value(name string) (func(joined) *string, error) {
 	if !ok {
 		return nil, fmt.Errorf("invalid column name '%s'", name)
 	}
+	// A table that is named in no FROM has no entry in j and would give row 0.
 	return func(j joined) *string { return t.rows[j[table]][at] }, nil
 }
 
@@ -175,6 +177,7 @@ func onGrid(shape orb.MultiPolygon) []arrange.Polygon {
 func (s *Service) project(names []string, found []joined) (columns []string, rows [][]*string, err error) {
 	var values []func(joined) *string
 	for _, n := range names {
+		// A column without an alias is named without its table in the answer.
 		expression, alias, ok := strings.Cut(n, " AS ")
 		if !ok {
 			alias = n[strings.LastIndex(n, ".")+1:]
