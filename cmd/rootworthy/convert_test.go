@@ -55,6 +55,7 @@ func TestConvertIsWholeOrAbsent(t *testing.T) {
 	}
 }
 
+// namesIn lists a folder, sorted by name.
 func namesIn(t *testing.T, dir string) (names []string) {
 	t.Helper()
 	entries, err := os.ReadDir(dir)

@@ -94,6 +94,7 @@ func ordered(t *testing.T, farm *grower.Farm) map[string]float64 {
 	return out
 }
 
+// tableOf is a table of a plan as rows of cells, its header first.
 func tableOf(t *testing.T, farm *grower.Farm, write func(io.Writer, *grower.Farm) error) [][]string {
 	t.Helper()
 	var b bytes.Buffer

@@ -90,6 +90,7 @@ func TestReportWithHeightsOfAnotherPlace(t *testing.T) {
 	}
 }
 
+// fileText is a file as text.
 func fileText(t *testing.T, file string) string {
 	t.Helper()
 	b, err := os.ReadFile(file)

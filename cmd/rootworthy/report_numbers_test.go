@@ -92,6 +92,8 @@ func expect(t *testing.T, of string, row []string, pairs ...string) {
 // number4 prints a number as a file does.
 func number4(x float64) string { return strconv.FormatFloat(x, 'f', 4, 64) }
 
+// checkLandowner holds the landowner's report against the files: the table of fields with its total, the zones, the answers, the legends of
+// the maps and the lime to order. Cells that the files leave empty must be dashes.
 func checkLandowner(t *testing.T, rows [][]string, files *fileRun) {
 	table := tables(t, rows, "Field | Area | Suited | Marginal")
 	if len(table) != len(files.fields)+1 {
@@ -123,6 +125,7 @@ func checkZoneRows(t *testing.T, table [][]string, files *fileRun) {
 	if len(table) != len(files.zones) {
 		t.Fatalf("%d zones in the tables, %d in the file", len(table), len(files.zones))
 	}
+	// The class by the letter it has on the maps and in words, whether lime comes first, and the area in both units.
 	is := regexp.MustCompile(`^(?:S|M|U|–) · ([A-Z][a-z ]+?)(, lime first)?\. (\S+) acres \((\S+) ha\)$`)
 	for i, z := range files.zones {
 		row := table[i]
@@ -141,6 +144,8 @@ func checkZoneRows(t *testing.T, table [][]string, files *fileRun) {
 
 // checkAnswers holds the sentences that answer, for all fields and for each, against fields.csv.
 func checkAnswers(t *testing.T, rows [][]string, files *fileRun) {
+	// The ways in which an answer names suited and whole area: of all fields together, then of one field with none, some or all of it
+	// suited.
 	all := regexp.MustCompile(`^Of (\S+) acres(?: \((\S+) ha\))?, (\S+) looks? suited`)
 	one := regexp.MustCompile(`^(?:None|(\S+)) of the (\S+) acres \((\S+) ha\) looks? suited|^(\S+) of (\S+) acres \((\S+) ha\) look suited|^All (\S+) acres \((\S+) ha\) look suited`)
 	var answered []map[string]string
@@ -245,6 +250,8 @@ func checkLimeOrder(t *testing.T, table [][]string, files *fileRun) {
 	expect(t, "total", total, total[1], number4(area), total[2], number4(lime), total[3], number4(product))
 }
 
+// checkConsultant holds the consultant's report against the files: fields by their rank, those without one last, then chances, zones and
+// what limits them.
 func checkConsultant(t *testing.T, rows [][]string, files *fileRun) {
 	ranked := append([]map[string]string{}, files.fields...)
 	sort.SliceStable(ranked, func(i, j int) bool {
@@ -324,6 +331,7 @@ func checkChance(t *testing.T, cell string, z map[string]any, files *fileRun) {
 		t.Errorf("%v: no interval of lime in %q", z["zone_id"], cell)
 	}
 	want := files.chances[z["zone_id"].(string)]["chance_"+strings.ReplaceAll(z["class"].(string), " ", "_")]
+	// A chance that is not quite sure is printed as a bound.
 	if p := value(want); m[1] == ">0.99" && p >= 0.995 || m[1] == "<0.01" && p <= 0.005 {
 		return
 	}
@@ -430,6 +438,8 @@ func checkReasons(t *testing.T, table [][]string, files *fileRun) {
 	}
 }
 
+// checkTechnician holds the technician's report against the files: the product for each zone, then totals for each field and for all. The
+// report speaks of short tons of product, the files of kilograms.
 func checkTechnician(t *testing.T, rows [][]string, files *fileRun) {
 	const kgPerShortTon = 907.18474 // Source: 2000 lb of 0.45359237 kg, exact
 	table := tables(t, rows, "Zone | Acres | Product, short tons/ac, all passes")

@@ -94,6 +94,7 @@ func texts(t *testing.T, page []byte) (out []shown) {
 	return out
 }
 
+// joined puts lines together again that a line's end within a string had parted.
 func joined(lines []string) (out []string) {
 	for i := 0; i < len(lines); i++ {
 		l := lines[i]
@@ -136,6 +137,7 @@ func decoded(s string) string {
 // rowsOfPage puts texts into rows: a text at the height of a row's first line begins a cell, one a line lower goes on
 // with the cell, and any other begins a row.
 func rowsOfPage(list []shown) (rows [][]string) {
+	// Lines of a cell follow at 1.32 times the size of the letters; 0.1 of a point is more than coordinates are rounded by.
 	const leading, near = 1.32, 0.1
 	top, last := math.Inf(1), shown{}
 	for _, s := range list {

@@ -44,6 +44,7 @@ func readFiles(t *testing.T, dir string) *fileRun {
 	return r
 }
 
+// csvRows reads a table by the column's name, with the reader that is not ours.
 func csvRows(t *testing.T, file string) (rows []map[string]string) {
 	t.Helper()
 	f, err := os.Open(file)
@@ -54,6 +55,7 @@ func csvRows(t *testing.T, file string) (rows []map[string]string) {
 	return secondopinion.Rows(t, f)
 }
 
+// features are the properties of a GeoJSON file's features, in its order.
 func features(t *testing.T, file string) (rows []map[string]any) {
 	t.Helper()
 	b, err := os.ReadFile(file)
@@ -74,6 +76,7 @@ func features(t *testing.T, file string) (rows []map[string]any) {
 	return rows
 }
 
+// textOfValue is a property as a table of the same run has it; null is an empty cell.
 func textOfValue(v any) string {
 	switch v := v.(type) {
 	case float64:

@@ -89,6 +89,7 @@ func limeList(t *testing.T, path string) (byField map[string]float64, all float6
 	return byField, all
 }
 
+// effectsOf reads a folder of task data back and returns what each task would put on; a file of ours may have neither fault nor notice.
 func effectsOf(t *testing.T, dir string) []taskdata.Effect {
 	t.Helper()
 	var faults diag.List
@@ -123,6 +124,8 @@ func TestSpreadHelpFitsOneScreen(t *testing.T) {
 	}
 }
 
+// A width without a unit is in feet and a tray in inches; "" is not given. A size that is no size is refused, as is a unit that is not
+// known.
 func TestLengthsAndTrays(t *testing.T) {
 	for s, want := range map[string]float64{"60": 18.288, "60ft": 18.288, "18m": 18, " 18 m": 18, "": 0} {
 		if got, err := lengthOf("width", s); err != nil || math.Abs(float64(got)-want) > 1e-9 {
@@ -153,6 +156,7 @@ func TestCheckTellsAnotherPass(t *testing.T) {
 	folder, out := filepath.Join(dir, "run"), filepath.Join(dir, "lime")
 	must(t, exitDone, "screen", filepath.Join(dir, "fields.geojson"), "--survey", filepath.Join(dir, "survey"), "--lime-ecce", "20", "--out", folder)
 	must(t, exitDone, "spread", folder, "--out", out, "--pass", "all", "--untested-ok", "a test of files")
+	// A log from far away has a rate that can be read and yet nothing to do with these fields.
 	put(t, dir, "far.csv", []byte("lon,lat,rate_lb_ac\n-90,35,2000\n-90,35.0001,2000\n"))
 	if said := must(t, exitDone, "spread", folder, "--applied", filepath.Join(dir, "far.csv"), "--rate-unit", "lb/ac", "--out", filepath.Join(dir, "far")); !strings.Contains(said, "may belong to other fields") {
 		t.Errorf("a record from elsewhere:\n%s", said)

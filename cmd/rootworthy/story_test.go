@@ -17,6 +17,7 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the expected output in the stories")
 
+// The program itself stands behind the name rootworthy in the stories, so they need no build of it.
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
 		"rootworthy": func() { os.Exit(run(context.Background(), os.Args[1:], stdio{os.Stdin, os.Stdout, os.Stderr})) },
@@ -37,6 +38,7 @@ func TestStories(t *testing.T) {
 			e.Setenv("SHARED", filepath.Join(root, "..", "shared", "data"))
 			return nil
 		},
+		// Lines of a story marked [shared] are passed over where the large data of a whole county are not at hand.
 		Condition: func(cond string) (bool, error) {
 			_, err := os.Stat(filepath.Join(root, "..", "shared", "data"))
 			return cond == "shared" && err == nil, nil

@@ -65,6 +65,8 @@ func TestCalendarOfThePageIsBroughtUpToDate(t *testing.T) {
 	if code, got := bring(string(token[1]), "plan.ics", second); code != http.StatusOK || !bytes.Equal(got, second) {
 		t.Errorf("brought up to date twice: %d, %d bytes, want the same file", code, len(got))
 	}
+	// A calendar with ids of its own, as another program or another farm would have: bringing that up to date would call off every entry of
+	// it.
 	foreign := bytes.ReplaceAll(first, []byte("UID:"), []byte("UID:another-"))
 	for name, c := range map[string]struct {
 		token, file string

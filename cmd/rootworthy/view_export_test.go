@@ -27,6 +27,7 @@ func TestExportsOfThePageAreThoseOfTheCommands(t *testing.T) {
 	commanded(t, "report", at("typed"), "--out", at("a4"), "--paper", "a4")
 	for name, args := range map[string][]string{"a folder": {at("typed")}, "in memory": screen} {
 		get := viewed(t, args...)
+		// A run that the page makes itself is not there at once; asking again is all a browser could do.
 		for range 1000 {
 			if a, _ := get("run/1/"); a.StatusCode == http.StatusOK {
 				break
@@ -59,6 +60,8 @@ func TestExportsOfThePageAreThoseOfTheCommands(t *testing.T) {
 			same("run/1/report/"+reader+".pdf", filepath.Join(at("letter"), reader+".pdf"))
 			same("run/1/report/"+reader+"-a4.pdf", filepath.Join(at("a4"), reader+".pdf"))
 		}
+		// A file of another format, a format or reader that is not there, a name cut short, a file of the run that is not given away, and a
+		// way out of the folder.
 		for _, wrong := range []string{"as/shapefile/zones.gpkg", "as/none/zones.csv", "report/nobody.pdf", "report/landowner", "report/.pdf", "spread/run.json", "as/csv/..%2Frun.json"} {
 			if a, _ := get("run/1/" + wrong); a.StatusCode != http.StatusNotFound {
 				t.Errorf("%s: %d", wrong, a.StatusCode)

@@ -22,6 +22,7 @@ func TestTestsAreKeptBesideTheRun(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "runs")
 	f := viewFlags{runs: dir}
 	held := []byte("a zip")
+	// A run made with laboratory files, and one without.
 	for i, tests := range [][]byte{held, nil} {
 		if name, err := f.keep(&suitability.Result{}, tests); name != []string{"run-1", "run-2"}[i] || err != nil {
 			t.Fatalf("kept as %q, %v", name, err)

@@ -17,6 +17,7 @@ func TestMoneyInThePageIsThatOfTheVerb(t *testing.T) {
 	folder := filepath.Join(dir, "run")
 	commanded(t, "demo", "--out", dir)
 	commanded(t, "money", folder, "--prices", prices, "--out", filepath.Join(dir, "money"))
+	// With prices, and without.
 	for _, args := range [][]string{{"--prices", prices}, nil} {
 		get := viewed(t, append([]string{folder}, args...)...)
 		a, page := get("run/1/money")

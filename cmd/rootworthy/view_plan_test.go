@@ -15,6 +15,7 @@ import (
 func TestPlanInThePageIsThePlanOfTheVerb(t *testing.T) {
 	dir := t.TempDir()
 	record := filepath.Join(dir, "record.csv")
+	// A sown stand with a count of its stems: the plan has something that is done and something that the record decides.
 	if err := os.WriteFile(record, []byte("field_id,zone_id,date,kind,value,unit,note\nF1,F1/1,2026-10-20,sown,,,\nF1,F1/1,2027-03-18,stems,38,per_ft2,\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}

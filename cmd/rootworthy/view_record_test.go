@@ -34,6 +34,7 @@ func TestRecordFileIsNotOverwritten(t *testing.T) {
 	if text, _ := os.ReadFile(path); string(text) != "one\ntwo\nby hand\n" {
 		t.Errorf("the file holds %q", text)
 	}
+	// The record is written beside itself and put in place, and no such file may stay.
 	left, _ := filepath.Glob(filepath.Join(filepath.Dir(path), ".*"))
 	if len(left) > 0 {
 		t.Errorf("left behind: %v", left)
@@ -66,6 +67,7 @@ func TestRecordBehindALink(t *testing.T) {
 	}
 }
 
+// A folder, and a file in a folder that is not there, are told when the page starts and not when the first line is to be kept.
 func TestRecordThatCannotBeKept(t *testing.T) {
 	dir := t.TempDir()
 	for _, path := range []string{dir, filepath.Join(dir, "none", "record.csv")} {
