@@ -113,6 +113,7 @@ func (f Folder) Write(fill func(name string, w io.Writer) error) (err error) {
 	if err != nil {
 		return err
 	}
+	// A folder that this call has made goes again if the writing fails: absent is what it was.
 	undo, err := makeDirs(f.Dir)
 	if err != nil {
 		return fmt.Errorf("%s: cannot create: %w", f.Dir, err)
@@ -134,6 +135,7 @@ func (f Folder) Write(fill func(name string, w io.Writer) error) (err error) {
 	if err := f.swap(tmp, old); err != nil {
 		return fmt.Errorf("%s: cannot put the files in place: %w", f.Dir, err)
 	}
+	// Folders within that only the old writing needed.
 	f.prune(old)
 	f.sweep()
 	return nil
@@ -205,6 +207,7 @@ func (f Folder) swap(tmp string, old []string) (err error) {
 		}
 	}
 	for _, name := range f.Files {
+		// In the order of Files, the marker last.
 		moves = append(moves, move{in(tmp, name), in(f.Dir, name)})
 	}
 	var undo []func()

@@ -57,6 +57,7 @@ func open(path string) (*dataset, error) {
 	// No list of drivers: GDAL itself tells the format, so that formats it learns need no change here.
 	h := C.GDALOpenEx(name, C.GDAL_OF_VECTOR|C.GDAL_OF_READONLY, nil, nil, nil)
 	if h == nil {
+		// GDAL is silent where no driver takes the file.
 		why := C.GoString(C.CPLGetLastErrorMsg())
 		if why == "" {
 			why = "no driver knows it"

@@ -11,6 +11,7 @@ import (
 
 // cell is one value of an answer: text, or null. The service writes numbers and truth values as text too.
 type cell struct {
+	// as the service wrote it; "" is a text, and not null
 	Text string
 	Set  bool // false for null
 }
@@ -114,9 +115,11 @@ func readTable(dec *json.Decoder, maxRows int) (*answer, error) {
 		}
 		switch {
 		case n == 0:
+			// Only the order of the rows tells the header from the values.
 			if err := a.header(row); err != nil {
 				return nil, err
 			}
+		// A short row would move every value behind the gap into another column.
 		case len(row) != len(a.columns):
 			return nil, fmt.Errorf("row %d has %d values, the table has %d columns", n, len(row), len(a.columns))
 		// At the limit and not past it: the service stops there without saying whether there was more.

@@ -63,6 +63,7 @@ func (c cache) newest(symbol string) (Fetched, bool) {
 		}
 		b, err := readBounded(filepath.Join(c.dir, e.Name(), manifestFile), maxManifest)
 		var m manifest
+		// The manifests alone, to find the order; the files are summed up for the one that is taken.
 		if err == nil && json.Unmarshal(b, &m) == nil && m.Symbol == symbol && m.Part == "" && m.naming().folder() == e.Name() {
 			found = append(found, m)
 		}
@@ -160,6 +161,7 @@ func (c cache) fieldsPath(fingerprint string) string {
 
 // remember keeps which surveys some fields needed, also that there were none.
 func (c cache) remember(fingerprint string, fetched []Fetched) error {
+	// An empty list is written as [] and means that no survey has the fields.
 	e := fieldsEntry{Format: manifestFormat, Folders: []string{}}
 	for _, f := range fetched {
 		e.Folders = append(e.Folders, filepath.Base(f.Folder))

@@ -15,7 +15,8 @@ type wanted struct {
 	symbol   string
 	units    []string // keys, sorted; of a whole area they are found later
 	polygons []string
-	whole    bool
+	// units and polygons are then empty until download.whole has asked for them
+	whole bool
 }
 
 // met collects what the fields meet, by survey area.
@@ -60,6 +61,7 @@ func (m *met) ask(ctx context.Context, g group) error {
 	if err != nil {
 		return err
 	}
+	// Of a group as a whole: a field beside others that are covered is not told here, and is by the screening.
 	if len(a.rows) == 0 {
 		m.faults.Add(diag.Fault{Feature: "fields " + g.ids(), Kind: "no coverage", What: "the service has no soil survey where they lie",
 			Fix: "check that they lie in the United States and are in longitude and latitude"})

@@ -190,6 +190,7 @@ func (s *survey) complete() error {
 		if t.layout.Name != "mapunit" {
 			continue
 		}
+		// Every layout of mapunit has its key.
 		at := slices.IndexFunc(t.layout.Columns, func(c ssurgo.TableColumn) bool { return c.Name == "mukey" })
 		var got []string
 		for _, row := range t.rows {

@@ -24,6 +24,7 @@ const (
 // group is fields that are asked for together.
 type group struct {
 	fields []Outline
+	// around all of them, degrees
 	bound  orb.Bound
 	points int
 }
@@ -83,6 +84,7 @@ func (g group) text(most int) string {
 	var parts []arrange.Polygon
 	ok := true
 	for _, f := range g.fields {
+		// Rounded to a centimetre: finer digits of a boundary are nobody's business.
 		p, on := arrange.FromOrb(f.Shape, outlineStep)
 		parts, ok = append(parts, p...), ok && on
 	}

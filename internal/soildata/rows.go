@@ -77,6 +77,7 @@ func describe(w io.Writer, tables []table) error {
 		last := 0
 		for _, c := range t.layout.Columns {
 			line(t.layout.Name, c.Name, c.Position)
+			// Columns of a layout are in the order of their positions.
 			last = c.Position
 		}
 		if name := lastColumn(t.layout.Name); name != "" && last < t.layout.Width {

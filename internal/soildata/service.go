@@ -89,6 +89,7 @@ func (s *service) via() string {
 	if err != nil {
 		return ""
 	}
+	// The host alone: the address of a proxy may hold a password.
 	if p, err := t.Proxy(req); err == nil && p != nil {
 		return p.Host
 	}

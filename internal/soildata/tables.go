@@ -12,8 +12,9 @@ type source struct {
 	table string
 	words string // for people
 	from  string // FROM clause; empty: the table alone
-	key   string
-	and   string
+	// with its table, since joins have columns of one name in several
+	key string
+	and string
 }
 
 // The joins that lead from a table up to map units, so that all tables are asked for by one list of keys.

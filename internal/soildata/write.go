@@ -102,6 +102,7 @@ func text(s string) func(io.Writer) error {
 // writeMap writes the polygons as the export has them.
 // Source of the columns: .dbf of SSURGO exports.
 func (s *survey) writeMap(f *folderWriter) error {
+	// MUSYM has no width: it gets that of its longest symbol.
 	columns := []shapefile.Column{{Name: "AREASYMBOL", Type: 'C', Width: 20}, {Name: "SPATIALVER", Type: 'N', Width: 10},
 		{Name: "MUSYM", Type: 'C'}, {Name: "MUKEY", Type: 'C', Width: 30}}
 	// measures all polygons before the first file of the map is begun

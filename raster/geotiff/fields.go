@@ -59,6 +59,8 @@ func valueTags[T raster.Number](opt Options[T], overview bool, bands int) []fiel
 		}
 		return all
 	}
+	// Photometric 1: small values are dark, which readers of a grey picture take for granted. Planar 1: the bands of a pixel
+	// stand together.
 	tags := []field{shortTag(tagBits, each(uint64(s.Bits))...), shortTag(tagCompression, compressDeflate),
 		shortTag(tagPhotometric, 1), shortTag(tagSamplesPerPixel, uint64(bands)), shortTag(tagPlanar, 1),
 		shortTag(tagPredictor, predictorOf(s)), longTag(tagTileWidth, uint64(opt.Tile)), longTag(tagTileHeight, uint64(opt.Tile)),

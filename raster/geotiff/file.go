@@ -52,6 +52,7 @@ func Open(name string, r io.ReaderAt, size int64, faults *diag.List) (*File, err
 		f.height, _ = lengthUnit(unit)
 	}
 	// Errors of place and system are kept and not returned: cells can be read without either.
+	// keys may be empty after an error; cells then have a place and no system.
 	f.frame, f.place = main.place(keys)
 	if f.crsErr == nil {
 		f.frame.CRS = f.crs

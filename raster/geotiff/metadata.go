@@ -87,6 +87,7 @@ func parseNodata(text string, s Sample) (n nodata, ok bool) {
 	if err != nil && !math.IsInf(v, 0) {
 		return n, false
 	}
+	// A value of infinity or NaN may be named, and never matters: such cells are missing anyway.
 	if s.Kind == Float {
 		n.float, n.isFloat = v, true
 		if s.Bits == 32 {

@@ -100,6 +100,7 @@ func fieldsHold(r *estate, times int, seed uint64, shared bool) (h held) {
 	for i, f := range r.Fields {
 		said := &study.Fields[i]
 		for range times {
+			// nil is luck of each zone's own.
 			var l *luck
 			if shared {
 				l = m.newLuck()

@@ -41,6 +41,7 @@ func (b *reliability) add(z *suitability.Zone, said *uncertainty.Zone, t *truth)
 	if said.Class.Likeliest() == t.class {
 		b.right++
 	}
+	// To compare with: how often the rating by recorded values alone is right.
 	if z.Rating.Class == t.class {
 		b.asRated++
 	}
@@ -74,6 +75,7 @@ func calibrate(w world, r *estate, times int, seed uint64) *reliability {
 	// A stream of its own for each purpose: the second number only keeps them apart.
 	m := newMaker(w, r.Profile, rand.New(rand.NewPCG(seed, 0xca11)))
 	for i := range r.Zones {
+		// The same claim is held against many makings of the ground, as chances ask for.
 		for range times {
 			b.add(&r.Zones[i], &study.Zones[i], m.make(&r.Zones[i], nil))
 		}

@@ -121,6 +121,7 @@ func grid(r *estate, n, top, deep int, q *rand.Rand) []bags {
 	for i, z := range r.Zones {
 		at += float64(z.Area)
 		for ; next < at; next += every {
+			// A large zone may hold several points.
 			out[i] = bags{out[i].top + top, out[i].deep + deep, true}
 		}
 	}
@@ -176,6 +177,7 @@ func sampled(r *estate, i int, t *truth, b bags, q *rand.Rand) (suitability.Clas
 		tested.Subsoil = &suitability.TestedPH{PH: unit.PH(ph), Samples: b.deep, Age: suitability.AgeFresh}
 	}
 	again := r.Profile.RateUnit(r.units[i], suitability.RateOptions{Tested: tested})
+	// By percent of the soils, as the plan of the program weighs them.
 	need, weight := 0.0, 0.0
 	for _, c := range again.Components {
 		if x, ok := c.Lime.Figure.Get(); ok {

@@ -49,6 +49,7 @@ func pairUp(samples []lab.Sample, r *suitability.Result, in input, faults *diag.
 		zones[z.ID] = z
 		of[z.FieldID] = append(of[z.FieldID], z)
 	}
+	// by sample; of samples with coordinates alone the small fields are the places
 	var located []lab.Located
 	if !byPoint {
 		located = lab.Locate(samples, groundOf(r), faults)
@@ -95,6 +96,8 @@ func pairUp(samples []lab.Sample, r *suitability.Result, in input, faults *diag.
 			// By point there are no fields, and all tests of a map unit are one cluster.
 			p.lab, p.deep, p.cluster = float64(ph), float64(top) >= deepFrom(), ground[0].MapUnitKey
 			if !byPoint {
+				// The first zone's map unit stands for a field of several: the tests of a field on one of its soils are near enough
+				// alike.
 				p.cluster = ground[0].FieldID + "/" + ground[0].MapUnitKey
 			}
 			s.pairs = append(s.pairs, p)
@@ -132,6 +135,7 @@ func surveyAt(zones []*suitability.Zone, w soils.Window) (p pair, ok bool) {
 
 // componentAt is the pH of a soil over a depth with its low and high; an end that is not recorded is the value.
 func componentAt(c *suitability.ComponentRating, w soils.Window) (v, low, high float64, ok bool) {
+	// Back from the rating's layers to horizons, so that the means are those that the rating works with.
 	horizons := make([]soils.Horizon, len(c.Horizons))
 	for i, h := range c.Horizons {
 		horizons[i] = soils.Horizon{Top: unit.Some(h.Top), Bottom: unit.Some(h.Bottom), PH: soils.Range[unit.PH]{Low: h.PHLow, Value: h.PH, High: h.PHHigh}}

@@ -45,6 +45,7 @@ func table(b *strings.Builder, name string, p []pair, seed uint64, draws int) {
 		value, within := "none", "none"
 		if ok {
 			value = fmt.Sprintf("%.2f", v)
+			// A figure without an interval is printed all the same, and the reader told why it has none.
 			if low, high, ok := interval(p, f, seed, draws); ok {
 				within = fmt.Sprintf("%.2f to %.2f", low, high)
 			} else {

@@ -49,6 +49,7 @@ type Rows = iter.Seq2[orb.MultiPolygon, []any]
 func CheckColumns(columns []Column) error {
 	seen := map[string]bool{}
 	for i, c := range columns {
+		// Databases and shapefiles do not tell capitals apart, so no layer may.
 		key := strings.ToLower(c.Name)
 		switch {
 		case strings.TrimSpace(c.Name) == "":

@@ -92,6 +92,7 @@ func (p *reader) partfield(e xml.StartElement) error {
 	p.n++
 	if len(f.Geometry) == 0 && f.Reason == "" {
 		f.Reason = "it has no boundary in the task data"
+		// Handed on with its reason, as every reader of fields does: a field must not vanish.
 		p.faults.Add(diag.Fault{File: p.name, Line: f.Line, Feature: f.Label(), Kind: "no polygon", What: f.Reason, Fix: "draw it, or take it out"})
 	}
 	if p.eachErr = p.each(f); p.eachErr != nil {
@@ -118,6 +119,7 @@ func (p *reader) polygon(f *feature.Feature) error {
 		switch last := len(f.Geometry) - 1; {
 		case xmlscan.Attr(e, "A") == interiorRing && last >= 0:
 			f.Geometry[last] = append(f.Geometry[last], ring)
+		// Rings for other purposes (guidance, drainage) are passed over, and a hole before any outer ring as well.
 		case xmlscan.Attr(e, "A") == exteriorRing:
 			f.Geometry = append(f.Geometry, orb.Polygon{ring})
 		}

@@ -177,6 +177,7 @@ func (r *reader) polygon(h head) error {
 	if err != nil || n == 0 {
 		return err
 	}
+	// count has checked that there are bytes for n rings.
 	part := make(orb.Polygon, 0, n)
 	for range n {
 		ring, err := r.ring(h)
