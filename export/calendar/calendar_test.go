@@ -18,14 +18,18 @@ import (
 	"rootworthy/internal/secondopinion"
 )
 
+// on is a day of 2027.
 func on(month time.Month, day int) time.Time {
 	return time.Date(2027, month, day, 0, 0, 0, 0, time.UTC)
 }
 
+// plan is a calendar whose name and program hold letters that mean something to the format.
 func plan(stamp time.Time, entries ...Entry) Calendar {
 	return Calendar{Name: "Plan; of Tarn, Hollow", Program: "rootworthy 1/2", Stamp: stamp, Entries: entries}
 }
 
+// entries are a span of days with a reminder and text to escape, a weekly one with a line that must be folded between letters of two bytes,
+// and a single day in another zone.
 func entries() []Entry {
 	return []Entry{
 		{Field: "F1", Zone: "F1/1", Step: "sow", First: on(10, 15), Last: on(11, 15), Summary: "Sow; Home Field, zone 1", Text: "No deeper than ½ in.\nSource: a \\ b", Warn: 14},
@@ -91,6 +95,7 @@ func TestUpdate(t *testing.T) {
 		t.Errorf("nothing changed, yet\n%s", again)
 	}
 	moved := entries()
+	// The first entry changes its days, the second stays, and the third is planned no longer.
 	moved[0].Last = on(11, 1)
 	second := write(t, plan(on(5, 5), moved[:2]...), read(t, first))
 	for uid, want := range map[string]string{moved[0].UID(): "DTSTAMP:20270505T000000Z\r\nSEQUENCE:1", moved[1].UID(): "DTSTAMP:20270102T000000Z\r\nSEQUENCE:0",
@@ -116,6 +121,7 @@ func TestUpdate(t *testing.T) {
 	}
 }
 
+// A file without entries would be no calendar by the standard.
 func TestNothingToWrite(t *testing.T) {
 	if err := (Calendar{}).Write(&bytes.Buffer{}, nil); !errors.Is(err, ErrEmpty) {
 		t.Errorf("error %v", err)
@@ -135,6 +141,7 @@ func TestUpdatingKeepsIds(t *testing.T) {
 			}
 			return out
 		}
+		// With two fields and two steps several entries of a plan may have one id, as those of two plans may.
 		a, b := draw(), draw()
 		first := write1(t, plan(on(1, 1), a...), nil)
 		second := write1(t, plan(on(2, 2), b...), read1(t, first))
@@ -149,6 +156,7 @@ func TestUpdatingKeepsIds(t *testing.T) {
 	})
 }
 
+// write1 is write for a property test.
 func write1(t *rapid.T, c Calendar, before *Former) string {
 	var b bytes.Buffer
 	if err := c.Write(&b, before); err != nil {
@@ -157,6 +165,7 @@ func write1(t *rapid.T, c Calendar, before *Former) string {
 	return b.String()
 }
 
+// read1 is read for a property test; in a file of ours there is nothing to notice.
 func read1(t *rapid.T, text string) *Former {
 	var faults diag.List
 	f, err := Read("plan.ics", strings.NewReader(text), &faults)

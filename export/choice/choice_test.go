@@ -16,6 +16,7 @@ import (
 	"rootworthy/suitability/ranking"
 )
 
+// table is the list of fields, each row by the names of its columns.
 func table(t testing.TB, c *Choice) []map[string]string {
 	t.Helper()
 	var b bytes.Buffer
@@ -70,6 +71,7 @@ func TestTableHoldsTheArithmetic(t *testing.T) {
 	}
 }
 
+// Draws, maps and the paper of a choice made twice are the same to the byte.
 func TestSameChoiceSameBytes(t *testing.T) {
 	a, b := documents(invented(t)), documents(invented(t))
 	for name := range a {

@@ -99,6 +99,7 @@ func documents(c *Choice) map[string]*report.Document {
 	return out
 }
 
+// pageOf is a document as a page with its script.
 func pageOf(t testing.TB, d *report.Document) string {
 	t.Helper()
 	var b bytes.Buffer

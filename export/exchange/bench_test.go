@@ -43,6 +43,7 @@ func BenchmarkWrite(b *testing.B) {
 	}
 }
 
+// counter counts what is written and keeps none of it.
 type counter struct{ n int }
 
 func (c *counter) Write(b []byte) (int, error) {

@@ -40,6 +40,7 @@ func TestAFullDiskIsTold(t *testing.T) {
 	}
 }
 
+// Every format gives up with the cause it was stopped by, and so does the drawing of cells, which comes before any file.
 func TestInterruptedWorkIsGivenUp(t *testing.T) {
 	s := setOf(t, odd(), exchange.Options{})
 	cause := errors.New("told to stop")
@@ -55,6 +56,8 @@ func TestInterruptedWorkIsGivenUp(t *testing.T) {
 	}
 }
 
+// Faults of the order are told before a file is begun. Without shapes a raster has nothing to show, while tables and layers keep their
+// rows.
 func TestWhatCannotBeConvertedIsRefused(t *testing.T) {
 	none := quillmoor.Result()
 	none.Zones, none.Fields = nil, nil

@@ -30,6 +30,7 @@ func ring(steps ...float64) orb.Ring {
 	return append(r, r[0])
 }
 
+// box is a rectangle, counter-clockwise.
 func box(x0, y0, x1, y1 float64) orb.Ring { return ring(x0, y0, x1, y0, x1, y1, x0, y1) }
 
 // hole is a box the other way round.
@@ -100,6 +101,7 @@ func many(n int) *suitability.Result {
 	return r
 }
 
+// setOf makes a set with the program's version held fixed, so that files can be compared.
 func setOf(tb testing.TB, r *suitability.Result, o exchange.Options) *exchange.Set {
 	tb.Helper()
 	o.Version = "test"

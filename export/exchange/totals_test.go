@@ -31,6 +31,7 @@ type sum struct {
 	area, lime float64
 }
 
+// add adds a row; a rate that is no number is ground without a figure and adds no lime.
 func (s *sum) add(t *testing.T, acres, rate string) {
 	t.Helper()
 	s.zones++

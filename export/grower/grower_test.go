@@ -61,6 +61,7 @@ func farm(t testing.TB) *Farm {
 	return f
 }
 
+// rows reads a table with a reader that is not ours.
 func rows(t *testing.T, write func(*bytes.Buffer) error) []map[string]string {
 	t.Helper()
 	var b bytes.Buffer
@@ -186,6 +187,7 @@ func TestDocument(t *testing.T) {
 	}
 }
 
+// A zone without a plan says why in words and not as a code.
 func TestEveryWhyHasWords(t *testing.T) {
 	for _, w := range Whys() {
 		if whyText(w) == w {

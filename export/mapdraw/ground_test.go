@@ -47,6 +47,7 @@ func TestTicksAreRoundAndFew(t *testing.T) {
 	}
 }
 
+// The longest of 1, 2, 4 or 5 times a power of ten that has room, and never under a metre, even where that has none.
 func TestScaleBarIsRound(t *testing.T) {
 	for most, want := range map[float64]float64{0.5: 1, 3: 2, 123: 100, 399: 200, 401: 400, 999: 500, 52000: 50000} {
 		if got := roundLength(most); got != want {

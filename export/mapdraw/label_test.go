@@ -8,6 +8,7 @@ import (
 // The place of a label is inside the part and off its holes, even where the centroid is not.
 func TestLabelsStandInsideAndOffHoles(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 1))
+	// The centroid of the ring lies in its hole, that of the C outside it, and in the strip the largest circle has a radius of half a unit.
 	shapes := map[string]part{
 		"ring": {rectangle(0, 0, 100, 100), {{10, 10}, {10, 90}, {90, 90}, {90, 10}}},
 		"C":    {{{0, 0}, {100, 0}, {100, 10}, {10, 10}, {10, 90}, {100, 90}, {100, 100}, {0, 100}}},
@@ -44,6 +45,8 @@ func TestRoomiestIsTheLargestCircle(t *testing.T) {
 	}
 }
 
+// A box with room to spare beside the hole and one a unit too wide for it, one in the hole and one around it, one beyond the part, and a
+// long one that passes the hole.
 func TestBoxFitsOnlyWhereNoLineEntersIt(t *testing.T) {
 	p := part{rectangle(0, 0, 100, 50), {{40, 20}, {40, 30}, {60, 30}, {60, 20}}}
 	for _, c := range []struct {

@@ -26,6 +26,7 @@ func contrast(a, b Color) float64 {
 	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
 }
 
+// grey8 is what a grey print makes of a colour, 0 black to 255 white: the weights of luminance, but on the values as they are stored.
 func grey8(c Color) float64 { return 0.2126*float64(c.R) + 0.7152*float64(c.G) + 0.0722*float64(c.B) }
 
 // Values of black on white and of a mid grey as the success criterion's own techniques give them (G18: 21:1; #767676 on

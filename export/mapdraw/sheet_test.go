@@ -30,6 +30,7 @@ func drawings(t *testing.T, o Options) map[string]*Drawing {
 	return out
 }
 
+// svgOf is a map as SVG, its ids begun with a prefix, as on a page with several maps.
 func svgOf(t *testing.T, d *Drawing, prefix string) string {
 	t.Helper()
 	var b bytes.Buffer
@@ -156,6 +157,7 @@ func TestNoInkInHoles(t *testing.T) {
 		rings := [][]Point{rectangle(10, 10, 280, 280), {{100, 100}, {100, 100 + hole}, {100 + hole, 100 + hole}, {100 + hole, 100}}}
 		d.add(Area{Rings: rings, Fill: l.Fill, Pattern: l.Pattern})
 		im := d.Image(dotsPerInch)
+		// Two pixels are left out along the edge, where the fill ends softly.
 		box := image.Rect(pixel(100)+2, pixel(100)+2, pixel(100+hole)-2, pixel(100+hole)-2)
 		for y := box.Min.Y; y < box.Max.Y; y++ {
 			for x := box.Min.X; x < box.Max.X; x++ {
@@ -178,6 +180,7 @@ func TestNoInkInHoles(t *testing.T) {
 	}
 }
 
+// A picture is as wide as was asked, but one that would take too much memory is drawn smaller.
 func TestPNGReadsBack(t *testing.T) {
 	for name, d := range drawings(t, Options{Parts: Whole, Width: 400}) {
 		var b bytes.Buffer

@@ -46,6 +46,7 @@ func book(t testing.TB) *Book {
 	return b
 }
 
+// rows reads a table of the book with a reader that is not ours.
 func rows(t *testing.T, b *Book, name string) []map[string]string {
 	t.Helper()
 	var w bytes.Buffer
@@ -89,6 +90,7 @@ func TestTablesAddUp(t *testing.T) {
 			sown[z["field_id"]] = true
 		}
 	}
+	// What is paid once for a field stands in no zone.
 	whole, _ := b.Study.Prices.Of(economics.PerField)
 	for _, f := range rows(t, b, FieldsFile) {
 		if !sown[f["field_id"]] {
@@ -103,6 +105,7 @@ func TestTablesAddUp(t *testing.T) {
 	}
 }
 
+// Draws come from the seed alone, so two studies of one run write the same; a file that the book does not have is an error.
 func TestSameBytes(t *testing.T) {
 	a, b := book(t), book(t)
 	for _, name := range Files() {
@@ -122,6 +125,7 @@ func TestSameBytes(t *testing.T) {
 	}
 }
 
+// The mark parts a folder that may be written over from somebody's work.
 func TestMarkIsOurs(t *testing.T) {
 	var w bytes.Buffer
 	if err := book(t).Write(&w, markFile, report.Letter); err != nil {
@@ -181,6 +185,7 @@ func TestPictureHoldsItsBars(t *testing.T) {
 	}
 }
 
+// Ends below, around and above zero, and a span of one far from it: ticks stay between the ends and are few.
 func TestTicksAreRound(t *testing.T) {
 	for _, c := range [][2]float64{{-123, 1164}, {0, 1}, {3, 7}, {-5000, -100}, {99.5, 100.5}} {
 		got := ticks(c[0], c[1])
@@ -272,6 +277,8 @@ func TestForeignNames(t *testing.T) {
 	}
 }
 
+// Money has three digits that count, cents only below ten, a real minus before a loss and none before what rounds to nothing. Prices are
+// shown as they were given.
 func TestAmounts(t *testing.T) {
 	for x, want := range map[float64]string{0: "0", 1234.5: "1,230", -1234.5: "−1,230", 0.456: "0.46", 9.876: "9.88", 45.6: "46", 999.6: "1,000", -0.001: "0", 123456: "123,000"} {
 		if got := amount(x); got != want {
@@ -340,6 +347,7 @@ func TestComparisonsOfTheTemplate(t *testing.T) {
 	}
 }
 
+// On ground of which nothing is suited all files are still written, and the answer names the ground as the reason.
 func TestNothingToSow(t *testing.T) {
 	r := quillmoor.Result()
 	for i := range r.Zones {

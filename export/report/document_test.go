@@ -26,6 +26,7 @@ func documents(t testing.TB, r *suitability.Result) map[string]*Document {
 	return map[string]*Document{"landowner": Landowner(r, opt), "consultant": c, "technician": Technician(r, opt)}
 }
 
+// htmlOf is a document as a page.
 func htmlOf(t testing.TB, d *Document) string {
 	t.Helper()
 	var b bytes.Buffer
@@ -35,6 +36,7 @@ func htmlOf(t testing.TB, d *Document) string {
 	return b.String()
 }
 
+// pdfOf is a document on a paper.
 func pdfOf(t testing.TB, d *Document, p Paper) []byte {
 	t.Helper()
 	var b bytes.Buffer
@@ -44,6 +46,7 @@ func pdfOf(t testing.TB, d *Document, p Paper) []byte {
 	return b.Bytes()
 }
 
+// Reports of one run are the same to the byte, so that two copies can be compared.
 func TestSameRunSameBytes(t *testing.T) {
 	a, b := documents(t, quillmoor.Result()), documents(t, quillmoor.Result())
 	for name := range a {
@@ -160,6 +163,7 @@ func TestRunsWithoutAnswers(t *testing.T) {
 	}
 }
 
+// A comparison with a field that is not there is refused, and the fields that are there are named.
 func TestUnknownFieldToCompare(t *testing.T) {
 	_, err := Consultant(quillmoor.Result(), Options{Compare: [2]string{"Q1", "Q9"}})
 	if err == nil || !strings.Contains(err.Error(), `"Q9"`) || !strings.Contains(err.Error(), "Q1, Q2") {

@@ -51,6 +51,7 @@ func written(t *testing.T, p *sampling.Plan, name string) string {
 	return b.String()
 }
 
+// A plan made twice writes the same files; a name that is none of them is an error.
 func TestSamePlanSameBytes(t *testing.T) {
 	a, b := planned(t), planned(t)
 	for _, name := range Files() {
@@ -90,6 +91,7 @@ func TestPlacesAgree(t *testing.T) {
 	if err := xml.Unmarshal([]byte(text), &gpx); err != nil || gpx.Version != "1.1" {
 		t.Fatal(err)
 	}
+	// GPX 1.1 prescribes the order of its elements.
 	if a, b, c := strings.Index(text, "<metadata>"), strings.Index(text, "<wpt"), strings.Index(text, "<rte"); !(a < b && b < c) {
 		t.Error("elements out of order")
 	}
@@ -152,6 +154,7 @@ func TestBagsComeBackAsTests(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i := range rows[1:] {
+		// A pH of its own for each bag shows a mix-up of rows.
 		rows[i+1][slices.Index(rows[0], "ph_water")] = strconv.FormatFloat(5+float64(i)/10, 'f', 1, 64)
 	}
 	var b bytes.Buffer
@@ -194,6 +197,7 @@ func TestNamesStayNames(t *testing.T) {
 	}
 }
 
+// The summary names as many zones as it is allowed to, and counts the rest.
 func TestSummaryNamesEveryZone(t *testing.T) {
 	p := planned(t)
 	s := Summary(p, 1000)
@@ -207,6 +211,7 @@ func TestSummaryNamesEveryZone(t *testing.T) {
 	}
 }
 
+// The mark of a run, an empty one and none at all are not that of a sampling plan, so such a folder is left alone.
 func TestOurs(t *testing.T) {
 	if err := Ours(strings.NewReader(written(t, planned(t), markFile))); err != nil {
 		t.Error(err)
