@@ -67,6 +67,7 @@ func TestCovering(t *testing.T) {
 	}
 }
 
+// A line between cells belongs to the cell east or south of it, so the east and south edges to none.
 func TestLocate(t *testing.T) {
 	f := Frame{Cols: 2, Rows: 2, West: 0, North: 2, DX: 1, DY: 1}
 	for _, tc := range []struct {
@@ -130,6 +131,7 @@ func TestMissing(t *testing.T) {
 	}
 }
 
+// Keys that were stored as floats: a fraction is no key, nor is what an int64 cannot hold.
 func TestMapAndWhole(t *testing.T) {
 	f := Frame{Cols: 4, Rows: 1, North: 1, DX: 1, DY: 1}
 	g, _ := FromCells(f, []float64{188674, 1.5, 1e300, -3}, nil)

@@ -60,6 +60,7 @@ func shapeOf(z Zone[int64]) string {
 	return strings.TrimSuffix(b.String(), "; ")
 }
 
+// Grids drawn as letters, a letter a key; rings are written as their corners in columns and rows.
 func TestPolygoniseDrawn(t *testing.T) {
 	for _, tc := range []struct {
 		name  string
@@ -163,6 +164,7 @@ func checkShared(t *testing.T, g *Grid[int64], sides map[[2]orb.Point]int) {
 	}
 }
 
+// Noise makes four corners a cell and would fill the memory.
 func TestPolygoniseLimit(t *testing.T) {
 	g := drawn(t, "abc", "def")
 	if _, err := Polygonise(context.Background(), g, OutlineOptions{MaxCorners: 12}); err == nil || !strings.Contains(err.Error(), "noise") {

@@ -58,6 +58,7 @@ func TestDeviationKeepsDigits(t *testing.T) {
 	}
 }
 
+// Six cells: three a, one b, two missing.
 func TestKeyShares(t *testing.T) {
 	g := drawn(t, "ab.", "aa.")
 	shares, missing, err := KeyShares(g, orb.MultiPolygon{{{{100, 198}, {103, 198}, {103, 200}, {100, 200}, {100, 198}}}})
@@ -167,6 +168,7 @@ func TestResampleAcross(t *testing.T) {
 	}
 }
 
+// An odd size: the last column and row have fewer cells under them.
 func TestHalve(t *testing.T) {
 	f := Frame{Cols: 3, Rows: 3, North: 3, DX: 1, DY: 1}
 	g, _ := FromCells(f, []float64{1, 2, 3, 4, math.NaN(), 6, 7, 8, 9}, nil)

@@ -43,6 +43,7 @@ func listing(t *testing.T, dir string) string {
 	return strings.Join(out, "\n")
 }
 
+// Into folders that are not there yet; the second writing replaces every file of the first.
 func TestFolderAppearsWholeAndIsReplacedWhole(t *testing.T) {
 	f := testFolder(filepath.Join(t.TempDir(), "not", "yet", "there"))
 	for _, text := range []string{"first", "second"} {
@@ -122,6 +123,7 @@ func TestAMoveThatFailsIsUndone(t *testing.T) {
 	}
 }
 
+// Nobody's file may be lost to a slip in the name of the folder.
 func TestForeignFoldersAreRefusedUntouched(t *testing.T) {
 	for name, files := range map[string]map[string]string{
 		"somebody's file":             {"notes.txt": "mine"},
@@ -158,6 +160,7 @@ func TestAFileInPlaceOfTheFolderIsRefused(t *testing.T) {
 	}
 }
 
+// What file managers and killed programs leave is no reason to refuse, and the latter goes.
 func TestLitterAndLeftoversDoNotMatter(t *testing.T) {
 	f := testFolder(t.TempDir())
 	os.WriteFile(filepath.Join(f.Dir, ".DS_Store"), nil, 0o644)
@@ -170,6 +173,8 @@ func TestLitterAndLeftoversDoNotMatter(t *testing.T) {
 	}
 }
 
+// A writing with fewer files takes those of the earlier one away, but only once it has succeeded; a stranger's file
+// within is noticed.
 func TestFoldersWithinAndFilesOfAnEarlierWriting(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "out")
 	f := testFolder(dir)

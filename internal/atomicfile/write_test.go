@@ -8,6 +8,7 @@ import (
 	"testing"
 )
 
+// A writer that fails half way leaves the old file and nothing beside it.
 func TestWriteIsWholeOrAbsent(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "zones.csv")

@@ -58,6 +58,7 @@ func TestExclude(t *testing.T) {
 	}
 }
 
+// Half a field is told; a shared edge and a millimetre are not.
 func TestOverlapIsTold(t *testing.T) {
 	fields, faults, err := read(t, Options{}, "f.geojson", collection(
 		feature(`"A"`, "", square(-91, 33)), feature(`"B"`, "", square(-90.995, 33)), feature(`"C"`, "", square(-90.985, 33)), feature(`"D"`, "", square(-91, 33.00999999))))

@@ -74,6 +74,7 @@ func TestProjectedShapefile(t *testing.T) {
 	}
 }
 
+// The figures of the zone are known without any program: see the comment at the corner.
 func TestPRJIsFollowed(t *testing.T) {
 	shape := orb.MultiPolygon{{{{500000, 4649776.22}, {500400, 4649776.22}, {500400, 4650176.22}, {500000, 4649776.22}}}}
 	fields, faults, err := readShape(t, Options{}, shapeFiles(t, shape, utm15))
@@ -144,6 +145,7 @@ func TestRefusalQuotesWhatWasRead(t *testing.T) {
 	}
 }
 
+// 34, -82 is possible either way round, and only the survey shows which was meant.
 func TestSwappedAgainstTheSurvey(t *testing.T) {
 	fields, faults, err := read(t, Options{}, "f.geojson", collection(feature("1", "", square(-82.5, 34.3)), feature("2", "", square(34.3, -82.5)), feature("3", "", square(10, 10))))
 	if err != nil {

@@ -50,6 +50,7 @@ func idsOf(fields []Field) (ids []string) {
 	return ids
 }
 
+// Each case is one way in which files name their fields, and what a name that fails is replaced by.
 func TestIDs(t *testing.T) {
 	at := func(i int) string { return square(-91-float64(i)/10, 33) }
 	for _, tc := range []struct {
@@ -88,6 +89,7 @@ func TestIDs(t *testing.T) {
 	}
 }
 
+// Two files of one farm both count from 1: ids must be unique over all of them.
 func TestIDsOverSeveralFiles(t *testing.T) {
 	a, b := collection(feature("1", "", square(-91, 33))), collection(feature("1", "", square(-91.1, 33)))
 	fields, faults, err := read(t, Options{}, "a.geojson", a, "b.geojson", b)
@@ -113,6 +115,7 @@ func TestOneIDForAll(t *testing.T) {
 	}
 }
 
+// Spellings of properties that people and programs use; what is no plain value (a list) is no name.
 func TestOwnersNamesAndDrains(t *testing.T) {
 	text := collection(
 		feature("1", `"Name":"Home","owner":"Smith & Co","block":7,"drained":true,"z":[1]`, square(-91, 33)),
@@ -196,6 +199,7 @@ func TestSoundFieldsKeepTheirCoordinates(t *testing.T) {
 	}
 }
 
+// Fields and what is told of them, in the same order.
 func TestWorkersChangeNothing(t *testing.T) {
 	text := made(300)
 	one, faultsOne, err1 := read(t, Options{Workers: 1}, "f.geojson", text)

@@ -98,6 +98,7 @@ func TestKindsOfFile(t *testing.T) {
 	}
 }
 
+// All of them at once, though a good file stands among them.
 func TestAllBadFilesAreNamed(t *testing.T) {
 	_, _, err := read(t, Options{}, "a.geojson", "", "b.geojson", "<", "c.geojson", collection(feature("1", "", square(-91, 33))))
 	if want := "a.geojson: is empty\nb.geojson: is no GeoJSON but XML or a web page"; err == nil || err.Error() != want {

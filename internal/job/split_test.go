@@ -78,6 +78,7 @@ func TestSplitKeepsTheGround(t *testing.T) {
 	}
 }
 
+// A split numbers zones anew: a sample for F6/1 would then speak for other ground than its sender meant.
 func TestSplitRefusesNamedZones(t *testing.T) {
 	var faults diag.List
 	_, err := splitRun(t, 1, &Split{Most: 3}, &faults, sample("own", lab.Place{Zone: "F6/1"}, 0, 15, 6, 6.2))

@@ -256,6 +256,7 @@ func TestStepOfTheFigure(t *testing.T) {
 	}
 }
 
+// What kriging swings below zero is no lime; what is missing stays missing.
 func TestNoNegative(t *testing.T) {
 	g, err := raster.New[float64](raster.Frame{Cols: 3, Rows: 1, DX: 1, DY: 1, North: 1})
 	if err != nil {

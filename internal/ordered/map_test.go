@@ -6,6 +6,7 @@ import (
 	"testing"
 )
 
+// More workers than items too.
 func TestMapKeepsOrderWhateverTheWorkers(t *testing.T) {
 	for _, workers := range []int{0, 1, 8, 2000} {
 		got, err := Map(context.Background(), 1000, workers, func(i int) (int, error) { return i * i, nil })

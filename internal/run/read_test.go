@@ -34,6 +34,7 @@ func cutTo(share float64) func([]byte) []byte {
 
 func firstLineOff(b []byte) []byte { return b[bytes.IndexByte(b, '\n')+1:] }
 
+// Whatever is wrong with a folder, the message names the file; a run is whole or it is not used.
 func TestDamagedRunsAreRefusedByName(t *testing.T) {
 	gone := func([]byte) []byte { return nil }
 	for _, c := range []struct {
@@ -82,6 +83,7 @@ func TestDamagedRunsAreRefusedByName(t *testing.T) {
 	}
 }
 
+// An explanation needs one zone; a mistyped one is answered with those there are.
 func TestOneZoneIsReadAlone(t *testing.T) {
 	files := bytesOf(t, quillmoor.Result())
 	z, _, err := run.ReadZone(files, "Q3/2")
@@ -96,6 +98,7 @@ func TestOneZoneIsReadAlone(t *testing.T) {
 	}
 }
 
+// A folder that holds a file of the user keeps it, though a file of a run would have the same name.
 func TestARunInAFolderOfOthersIsRefused(t *testing.T) {
 	dir := t.TempDir()
 	mine := filepath.Join(dir, "fields.geojson") // as when the fields lie where the run should go

@@ -39,6 +39,7 @@ func sameFiles(t *testing.T, got, want fstest.MapFS) {
 	}
 }
 
+// The folder loses nothing: read back and written again it is the same to the byte.
 func TestWhatIsReadIsWrittenToTheSameBytes(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "deep", "run")
 	if err := run.Write(dir, quillmoor.Result()); err != nil {

@@ -11,6 +11,7 @@ import (
 // set is a value that is not null.
 func set(s string) cell { return cell{Text: s, Set: true} }
 
+// Answers as the service gives them, and forms that it might come to give.
 func TestAnswers(t *testing.T) {
 	for name, tc := range map[string]struct {
 		in   string
@@ -34,6 +35,7 @@ func TestAnswers(t *testing.T) {
 	}
 }
 
+// Each would put a value into another column or row if it were read with good will.
 func TestAnswersRefused(t *testing.T) {
 	for name, tc := range map[string]struct{ in, says string }{
 		"object for table":   {`{"Table":{}}`, `"[" expected`},

@@ -41,6 +41,7 @@ func list(t testing.TB, dir string) []string {
 	return names
 }
 
+// The second time only the version is asked for.
 func TestSameVersionIsNotFetchedTwice(t *testing.T) {
 	service, opt := serve(t, excerptFolder)
 	first, _ := fetch(t, county, opt)
@@ -69,6 +70,7 @@ func TestSameVersionIsNotFetchedTwice(t *testing.T) {
 	}
 }
 
+// The transport fails the test if anything is dialled.
 func TestOfflineNeverDials(t *testing.T) {
 	_, opt := serve(t, excerptFolder)
 	whole, _ := fetch(t, county, opt)
@@ -102,6 +104,7 @@ func TestOfflineNeverDials(t *testing.T) {
 	}
 }
 
+// Each case is a way in which a cache goes bad on a disk, or is made to.
 func TestDamageIsFoundToldAndMended(t *testing.T) {
 	for name, damage := range map[string]func(dir string) error{
 		"a cell changed": func(dir string) error {
@@ -192,6 +195,7 @@ func TestFetchGoesOnAfterABreak(t *testing.T) {
 	}
 }
 
+// A run that broke off leaves answers; one that was changed since must not get into the survey.
 func TestDamagedPartIsAskedForAgain(t *testing.T) {
 	service, opt := serve(t, excerptFolder)
 	service.Before = func(n int, w http.ResponseWriter, r *http.Request) bool {
@@ -216,6 +220,7 @@ func TestDamagedPartIsAskedForAgain(t *testing.T) {
 	}
 }
 
+// The version changes between the tables and the shapes: half of each would be a survey that never was.
 func TestSurveyRenewedMeanwhileIsNotMixed(t *testing.T) {
 	service, opt := serve(t, excerptFolder)
 	service.Before = func(n int, w http.ResponseWriter, r *http.Request) bool {

@@ -97,6 +97,7 @@ func TestWhatIsAskedAgain(t *testing.T) {
 	}
 }
 
+// The longer of its own wait and that which the server asks for counts.
 func TestWaitsGrowAndHeedTheServer(t *testing.T) {
 	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Retry-After", "0.1")
@@ -148,6 +149,7 @@ func TestTooMuchIsAskedForInHalves(t *testing.T) {
 	}
 }
 
+// A list of one key cannot be halved any more.
 func TestOneKeyTooMuchIsSaid(t *testing.T) {
 	service, opt := serve(t, excerptFolder)
 	service.Before = func(n int, w http.ResponseWriter, r *http.Request) bool {

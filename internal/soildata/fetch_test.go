@@ -92,6 +92,7 @@ func surveyOf(t testing.TB, dir string) *soils.Survey {
 	return s
 }
 
+// What is fetched, read by the reader of exports, is the same survey as the export that the stand-in serves.
 func TestFetchedSurveyIsTheExport(t *testing.T) {
 	for _, tc := range []struct{ name, dir, area string }{
 		{"eight map units", excerptFolder, "AR017"},
@@ -263,6 +264,7 @@ func TestGeneralSoilMapIsLeftOut(t *testing.T) {
 	}
 }
 
+// What passes goes into queries and file names.
 func TestSymbols(t *testing.T) {
 	for in, want := range map[string]string{"AR017": "AR017", " ar017 ": "AR017", "MXNL001": "MXNL001",
 		"US": "", "us": "", "": "", "A": "", "17AR": "", "AR017'; DROP TABLE legend --": "", "AR 17": "", "ÄR017": ""} {

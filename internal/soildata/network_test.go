@@ -17,6 +17,7 @@ import (
 	"rootworthy/internal/soildata/standin"
 )
 
+// Boundaries must not go out in the clear: names that only look like this machine are no exception.
 func TestAddresses(t *testing.T) {
 	for address, ok := range map[string]bool{
 		DefaultURL: true, "https://example.org/x": true, "http://127.0.0.1:80": true, "http://[::1]:80/x": true, "http://localhost/": true,
@@ -29,6 +30,7 @@ func TestAddresses(t *testing.T) {
 	}
 }
 
+// A certificate that nobody vouches for ends the fetch, and no setting turns that off.
 func TestTheServiceMustProveWhoItIs(t *testing.T) {
 	service, err := standin.New(os.DirFS(excerptFolder))
 	if err != nil {
@@ -57,6 +59,7 @@ func TestTheServiceMustProveWhoItIs(t *testing.T) {
 	}
 }
 
+// The host that was announced is the only one that may get the boundaries.
 func TestRedirects(t *testing.T) {
 	service, err := standin.New(os.DirFS(excerptFolder))
 	if err != nil {
@@ -92,6 +95,7 @@ func TestRedirects(t *testing.T) {
 	}
 }
 
+// The wait before a second try is an hour: the test would not end if there were one.
 func TestNoNetworkIsSaidAtOnce(t *testing.T) {
 	start := time.Now()
 	opt := Options{Dir: t.TempDir(), BaseURL: "http://127.0.0.1:1", Wait: time.Hour} // nobody listens there

@@ -14,6 +14,7 @@ import (
 	"rootworthy/internal/diag"
 )
 
+// 120 neighbours make two full groups and the rest; the far field does not stretch their box.
 func TestNeighboursAreAskedForTogether(t *testing.T) {
 	var fields []Outline
 	for i := range 120 {

@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb/encoding/wkt"
 )
 
+// The coordinates have the 15 digits that the service writes.
 func TestShapes(t *testing.T) {
 	ring := orb.Ring{{-72.2368652120543, 43.6846036511679}, {-72.2, 43.6}, {-72.1, 43.7}, {-72.2368652120543, 43.6846036511679}}
 	text := "((-72.2368652120543 43.6846036511679, -72.2 43.6, -72.1 43.7, -72.2368652120543 43.6846036511679))"

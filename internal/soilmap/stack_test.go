@@ -136,6 +136,7 @@ func TestModelledSoilInItsOwnProjection(t *testing.T) {
 
 func near(a, b float64) bool { return a-b < 1e-7 && b-a < 1e-7 }
 
+// Stacks from which nothing could be rated, or of which nobody could say which value counts.
 func TestStackRefusals(t *testing.T) {
 	for name, c := range map[string]struct {
 		files fstest.MapFS

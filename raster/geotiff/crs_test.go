@@ -38,6 +38,7 @@ func conus(base uint64) geoKeys {
 		with(3078, 29.5).with(3079, 45.5).with(3081, 23.0).with(3080, -96.0).with(3082, 0.0).with(3083, 0.0).with(keyCitation, `Albers "of the agency"`)
 }
 
+// By code and spelled out: either way a point must land in the same place.
 func TestKnownSystems(t *testing.T) {
 	albers, err := proj.FromEPSG(5070)
 	if err != nil {
@@ -85,6 +86,7 @@ func (g geoKeys) withCode(id, code uint64) geoKeys {
 	return g
 }
 
+// Systems that would put ground in the wrong place if they were taken for the next best one.
 func TestRefusedSystems(t *testing.T) {
 	for name, tc := range map[string]struct {
 		keys geoKeys
@@ -114,6 +116,7 @@ func (g geoKeys) withDouble(id uint64, v float64) geoKeys {
 	return g
 }
 
+// What writers put into the tag, for types that can and cannot hold it.
 func TestNodataText(t *testing.T) {
 	for _, tc := range []struct {
 		text   string

@@ -156,6 +156,7 @@ func TestBigTIFF(t *testing.T) {
 	}
 }
 
+// Each would give a file that says something else than the grids, or that readers do not take.
 func TestNotWritable(t *testing.T) {
 	f := frame(t, 3, 2)
 	g, _ := raster.FromCells(f, []float32{0, 1, 2, 3, 4, 5}, nil)

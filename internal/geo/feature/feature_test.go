@@ -25,6 +25,7 @@ func TestJSONOfEachKind(t *testing.T) {
 	}
 }
 
+// Shortest digits still tell every float64 from its neighbours.
 func TestNumbersComeBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := rapid.Float64().Draw(t, "v")
@@ -76,6 +77,7 @@ func TestCheck(t *testing.T) {
 	}
 }
 
+// The caller's shape is not changed.
 func TestReady(t *testing.T) {
 	in := orb.MultiPolygon{{{{0, 0}, {0, 9}, {9, 9}}, {{1, 2}, {2, 3}, {1, 3}, {1, 2}}}, {}}
 	before := in.Clone()

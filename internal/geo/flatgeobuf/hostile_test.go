@@ -31,6 +31,7 @@ func TestCutAnywhere(t *testing.T) {
 	}
 }
 
+// Lengths and offsets that lead outside are found before anything is reserved for them.
 func TestNoFlatGeobuf(t *testing.T) {
 	for _, tc := range []struct{ text, want string }{
 		{"", "f.fgb: is empty"},

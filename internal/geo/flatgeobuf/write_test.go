@@ -17,6 +17,7 @@ import (
 	"rootworthy/internal/geo/feature"
 )
 
+// In the order of the index, which is not that of the rows.
 func TestRoundTrip(t *testing.T) {
 	l, got, faults, err := readAll(made(t, zones()))
 	want := []string{

@@ -25,6 +25,7 @@ const ring = `[[0,0],[4,0],[4,3],[0,0]]`
 
 var triangle = orb.Ring{{0, 0}, {4, 0}, {4, 3}, {0, 0}}
 
+// The order of members is free in JSON, and nesting is often wrong by one: each case is a way to write the same ground.
 func TestFormsOfGeometry(t *testing.T) {
 	one := orb.MultiPolygon{{triangle}}
 	two := orb.MultiPolygon{{triangle, triangle}, {triangle}}
@@ -57,6 +58,7 @@ func TestFormsOfGeometry(t *testing.T) {
 	}
 }
 
+// Digits, order and spelling, for they are written out again as the user's own.
 func TestPropertiesAreKeptAsRead(t *testing.T) {
 	c, faults, err := read(t, `{"type":"FeatureCollection","features":[
 {"type":"Feature","id":"a \u00e9\ud83c\udf31","properties":{"z":1.10,"big":123456789012345678901234567890,"e":1E400,"t":"q\"\\\n<&>é","l":[1, {"k": null}],"o":{},"n":null,"b":true},"geometry":{"type":"Polygon","coordinates":[`+ring+`]}},
@@ -144,6 +146,7 @@ func TestMarkedFaults(t *testing.T) {
 	}
 }
 
+// The files that people give by mistake, and those that are made to harm.
 func TestWhatIsNoGeoJSON(t *testing.T) {
 	deep := strings.Repeat("[", 100_000)
 	for name, tc := range map[string][2]string{

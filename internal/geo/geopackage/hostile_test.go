@@ -162,6 +162,7 @@ func (f failing) ReadAt(p []byte, off int64) (int, error) {
 	return f.Reader.ReadAt(p, off)
 }
 
+// The library turns them into "damaged"; the user must hear of the disk.
 func TestDiskErrorsAreNamed(t *testing.T) {
 	b := made(t, zones())
 	for _, after := range []int64{0, 4096, 20_000} {

@@ -12,6 +12,7 @@ import (
 	"rootworthy/internal/geo/feature"
 )
 
+// The layer is asked for in other capitals than it was written in.
 func TestRoundTrip(t *testing.T) {
 	db, faults := open(t, made(t, zones(), samples()))
 	l, got := readLayer(t, db, "ZONES")

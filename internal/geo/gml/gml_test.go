@@ -53,6 +53,7 @@ func posList(attributes, numbers string) string {
 	return `<ms:shape><gml:Polygon ` + attributes + `><gml:exterior><gml:LinearRing><gml:posList>` + numbers + `</gml:posList></gml:LinearRing></gml:exterior></gml:Polygon></ms:shape>`
 }
 
+// Half of the cases are about which of the two numbers is the latitude: that is where answers of services differ.
 func TestRead(t *testing.T) {
 	const turned, plain = "[[[[-82 34] [-81 34] [-81 35] [-82 34]]]]", "[[[[34 -82] [34 -81] [35 -81] [34 -82]]]]"
 	const numbers = "34 -82 34 -81 35 -81 34 -82"

@@ -22,6 +22,7 @@ import (
 const polygon = `<Polygon><outerBoundaryIs><LinearRing><coordinates>0,0 1,0 1,1 0,0</coordinates></LinearRing></outerBoundaryIs></Polygon>`
 const triangle = `[[[[0 0] [1 0] [1 1] [0 0]]]]`
 
+// Each case is a form of KML in use, or damage; what is told is the only fault or notice.
 func TestRead(t *testing.T) {
 	doc := func(s string) string {
 		return `<?xml version="1.0" encoding="UTF-8"?><kml xmlns="http://www.opengis.net/kml/2.2"><Document>` + s + `</Document></kml>`
@@ -69,6 +70,7 @@ func TestRead(t *testing.T) {
 	}
 }
 
+// Entities of a file's own are not unfolded, and nesting is bounded.
 func TestNoKML(t *testing.T) {
 	for _, tc := range []struct{ text, want string }{
 		{"", "f.kml: is no KML: there is no element in it"},

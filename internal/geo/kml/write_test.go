@@ -16,6 +16,7 @@ import (
 	"rootworthy/internal/secondopinion"
 )
 
+// Texts that a spreadsheet or a page would take for more than text come back as they were.
 func TestRoundTrip(t *testing.T) {
 	got, faults, err := read(made(t, zones()))
 	want := []string{
@@ -29,6 +30,7 @@ func TestRoundTrip(t *testing.T) {
 	}
 }
 
+// A zip holds times; ours is fixed.
 func TestSameBytes(t *testing.T) {
 	var a, b bytes.Buffer
 	if err := errors.Join(WriteZip(&a, zones()), WriteZip(&b, zones())); err != nil || !bytes.Equal(a.Bytes(), b.Bytes()) {

@@ -115,6 +115,7 @@ func TestRules(t *testing.T) {
 	}
 }
 
+// A number that is too wide loses decimals or is refused, and never its first digits; a text loses whole letters.
 func TestCellsKeepTheirWidth(t *testing.T) {
 	cell := func(c Column, v any) string {
 		t.Helper()
@@ -157,6 +158,7 @@ func TestCellsKeepTheirWidth(t *testing.T) {
 	}
 }
 
+// A layer without rows is headers alone.
 func TestEmptyLayer(t *testing.T) {
 	files := write(t, "a", []Column{{Name: "id", Type: 'C'}}, nil)
 	got, faults, err := readAll(t, files, "a.shp")

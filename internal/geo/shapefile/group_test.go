@@ -56,6 +56,7 @@ func sameParts(a, b orb.MultiPolygon) bool {
 	return len(a) == len(b) && reflect.DeepEqual(canon(a), canon(b))
 }
 
+// Rings as files have them where the rules of the format do not tell what is a hole.
 func TestOddRings(t *testing.T) {
 	cw := reversed
 	for name, tc := range map[string]struct {

@@ -120,6 +120,7 @@ func TestGapIsCrossedWithTheIndex(t *testing.T) {
 	}
 }
 
+// The records follow each other, so nobody needs the index.
 func TestLyingIndexIsNotFollowed(t *testing.T) {
 	files := change(t, ".shx", func(b []byte) []byte { return put32(headerSize, 1<<30, binary.BigEndian)(b) })
 	if got, faults, err := readAll(t, files, "a.shp"); err != nil || len(got) != 2 || len(faults.Kept()) > 0 {
@@ -127,6 +128,7 @@ func TestLyingIndexIsNotFollowed(t *testing.T) {
 	}
 }
 
+// A deleted row takes its polygon along; without a table polygons have no attributes.
 func TestDeletedAndMissing(t *testing.T) {
 	files := change(t, ".dbf", func(b []byte) []byte { b[193] = rowDeleted; return b })
 	got, faults, err := readAll(t, files, "a.shp")
@@ -192,6 +194,7 @@ func openZipped(t *testing.T, r *bytes.Reader, layer string) (*Layer, error) {
 	return OpenOnly("f.zip", fsys, layer, &diag.List{})
 }
 
+// With the side files that one packer adds, which end in .shp too.
 func TestZip(t *testing.T) {
 	cols, rs := two()
 	one := write(t, "A", cols, rs)

@@ -39,6 +39,7 @@ func cellOf(t *testing.T, dbf []byte, cpg string) (json, text string, number flo
 	return json, text, number, ok
 }
 
+// Cells as programs fill them: padded, cut short, with asterisks or zeros for what is missing.
 func TestCells(t *testing.T) {
 	for _, tc := range []struct {
 		kind   byte
