@@ -9,12 +9,14 @@ import (
 	"rootworthy/soils/unit"
 )
 
+// noPH takes away both core criteria that rest on pH.
 func noPH(c *soils.Component) {
 	for i := range c.Horizons {
 		c.Horizons[i].PH = soils.Range[unit.PH]{}
 	}
 }
 
+// A component's class and what limits it, once corrected and as it is today: one rule of the class a case.
 func TestComponentClass(t *testing.T) {
 	for name, c := range map[string]struct {
 		change          []func(*soils.Component)
@@ -42,6 +44,7 @@ func TestComponentClass(t *testing.T) {
 			t.Errorf("%s: %v/%v by %q/%q, want %v/%v by %q/%q", name, r.Class, r.ClassToday, r.Limiting, r.LimitingToday,
 				c.class, c.today, c.limiting, c.limit)
 		}
+		// a score stands exactly where there is a class, and a reason exactly where there is none
 		if (r.Class == NotRated) == r.Score.Has() || (r.Class == NotRated) != (r.WhyNotRated == WhyCoreMissing) {
 			t.Errorf("%s: score %v, why %q", name, r.Score, r.WhyNotRated)
 		}
@@ -56,6 +59,7 @@ func TestNotRecordedIsNotZero(t *testing.T) {
 	if c.Class != NotRated || c.Score.Has() || c.ScoreToday.Has() || c.ScoreMean.Has() || empty.Score.Has() || empty.Class != NotRated {
 		t.Errorf("a component without a record was rated: %+v", c)
 	}
+	// all criteria, not the core alone: reports list what a visit may find out
 	if !slices.Equal(c.Missing, Codes()) {
 		t.Errorf("missing %v, want all", c.Missing)
 	}
@@ -102,6 +106,7 @@ func TestScoresCombine(t *testing.T) {
 		t.Errorf("score %v, want the lowest, 30", r.Score.Or(0))
 	}
 	p := DefaultProfile()
+	// a finding without a score, as the last one, takes no part
 	made := []Finding{{Score: unit.Some(90.0)}, {Score: unit.Some(80.0)}, {Score: unit.Some(30.0)}, {}}
 	if got := p.scoreMean(made).Or(0); math.Abs(got-60) > 1e-9 {
 		t.Errorf("geometric mean %v, want 60", got)

@@ -90,6 +90,7 @@ func (p *Profile) rateComponent(c soils.Component, opt RateOptions) (r Component
 // and so sets again all that depends on the findings.
 func (p *Profile) conclude(r *ComponentRating, e *evidence, opt RateOptions) (ends pHEnds) {
 	r.WhyNotRated, r.Missing, r.ScoreMean = "", nil, unit.None[float64]()
+	// both always: ground that is suited once limed is another purchase than ground that is suited today
 	v, today := p.judge(r.Findings, true), p.judge(r.Findings, false)
 	r.Class, r.Score, r.Limiting = v.class, v.score, v.limiting
 	r.ClassToday, r.ScoreToday, r.LimitingToday = today.class, today.score, today.limiting
@@ -103,6 +104,7 @@ func (p *Profile) conclude(r *ComponentRating, e *evidence, opt RateOptions) (en
 			r.Missing = append(r.Missing, f.Criterion)
 		}
 	}
+	// by the subsoil's suited limit all the way up, topsoil included
 	if low, ok := p.SubsoilPH.lowerLimit(); ok {
 		r.LimitDepth = soils.FirstBelow(e.Horizons, unit.PH(low), opt.Tested.phOf)
 	}

@@ -122,12 +122,14 @@ func TestFindings(t *testing.T) {
 	}
 }
 
+// equalish lets the last digits of a quotient differ; every other score is exact.
 func equalish(a, b float64) bool { return a-b < 1e-9 && b-a < 1e-9 }
 
 // Every limit and every score that is shown says how well it is founded, and every note is one of the list.
 func TestFindingsNameTheirSource(t *testing.T) {
 	p := DefaultProfile()
 	u := madeUnit()
+	// alkaline, soft and wet ground, which madeUnit has not
 	u.Components = append(u.Components, good(5, acid(9.3, 8.7)), good(5, stops("Plinthite", 20)), good(5, wetFrom(30, 1)))
 	for _, drained := range []bool{false, true} {
 		for _, c := range p.RateUnit(u, RateOptions{Drained: drained}).Components {
@@ -159,6 +161,7 @@ func TestLitterIsTakenOff(t *testing.T) {
 			h.Top, h.Bottom = unit.Some(h.Top.Or(0)+5), unit.Some(h.Bottom.Or(0)+5)
 		}
 		c.Horizons = append([]soils.Horizon{litter}, c.Horizons...)
+		// given from the top of the litter, as the survey does: 60 and 50 cm are what must come out
 		stops("Fragipan", 65)(c)
 		wetFrom(55, 2)(c)
 	})
@@ -195,6 +198,7 @@ func TestVeryPoorlyDrainedIsNotLifted(t *testing.T) {
 func TestSubsoilThatIsNotThere(t *testing.T) {
 	p := DefaultProfile()
 	p.Depth.Points = []Point{{Value: 0, Score: 0}, {Value: 10, Score: 40}, {Value: 20, Score: 70}}
+	// else the little water that 25 cm hold would be what limits
 	p.AvailableWater = p.Depth
 	if c := p.RateUnit(unitOf(good(100, stops("Lithic bedrock", 25))), RateOptions{}).Components[0]; c.Class != Suited || len(c.Missing) > 0 {
 		t.Errorf("%v, missing %v", c.Class, c.Missing)

@@ -15,6 +15,8 @@ type Criterion struct {
 
 // Criteria lists all criteria in the order of [Codes].
 func Criteria() []Criterion {
+	// Core are the four without which nobody can say what ground carries; of the others a missing one is left out of the minimum and
+	// listed.
 	return []Criterion{
 		{Drainage, true, findDrainage},
 		{Depth, true, findDepth},

@@ -38,6 +38,7 @@ func TestDefaultCurves(t *testing.T) {
 	}
 }
 
+// Straight between points, flat beyond them, and exact on them: a value that rounding left beside a limit belongs on it.
 func TestScoreBetweenAndBeyond(t *testing.T) {
 	p := DefaultProfile()
 	for _, c := range []struct {
@@ -93,6 +94,7 @@ func TestScoresRiseThenFall(t *testing.T) {
 	curves := []Curve{p.Depth, p.WaterTable, p.SurfacePH, p.SubsoilPH, p.Salinity, p.Sodicity, p.AvailableWater, p.Slope}
 	rapid.Check(t, func(t *rapid.T) {
 		c := rapid.SampledFrom(curves).Draw(t, "curve")
+		// the first of the highest points parts the rising from the falling side; between several of them the curve is flat
 		top := c.Points[0]
 		for _, pt := range c.Points {
 			if pt.Score > top.Score {

@@ -14,7 +14,8 @@ type Attribute struct {
 	Value json.RawMessage
 }
 
-// Field is one boundary from the user with what was found in it.
+// Field is one boundary from the user with what was found in it. An excluded part is no hole in the answer but ground that the user took
+// out: it counts in no area but Excluded.
 type Field struct {
 	ID, Name, Customer, Farm           string
 	Attributes                         []Attribute      // the user's, in their order

@@ -84,6 +84,7 @@ func TestRatingsAgreeWithASeparateReading(t *testing.T) {
 	t.Logf("%d map units, %d differences", len(rows)-1, wrong)
 }
 
+// score is empty where there is none, as the table of check values has it.
 func score(v float64, ok bool) string {
 	if !ok {
 		return ""

@@ -42,6 +42,7 @@ func (t Tested) beside(components []ComponentRating) Tested {
 		if x == nil {
 			return nil
 		}
+		// a copy: the same test may stand behind several zones
 		y := *x
 		y.Survey = weighted(components, func(c *ComponentRating) unit.Opt[unit.PH] {
 			if v, ok := c.finding(code).Survey.Get(); ok {

@@ -40,7 +40,8 @@ const (
 // Statuses lists them all, best founded first.
 func Statuses() []Status { return []Status{Published, Practice, Proposal, Memory} }
 
-// Figure is one number of a profile with where it comes from.
+// Figure is one number of a profile with where it comes from. A figure travels with its source into every report, so that a reader can
+// tell a publication from a judgement.
 type Figure struct {
 	Value  float64
 	Unit   string // as written in the profile: "cm", "pH", "%", "months", "short ton/ac", …
@@ -68,7 +69,8 @@ type Rules struct {
 	CoarsestScale    Figure // denominator: surveys coarser than this lower confidence
 }
 
-// LimeRules are the numbers of the lime plan.
+// LimeRules are the numbers of the lime plan. Rates are product as spread, in the customary unit in which the sources print them; they
+// become SI where they are used.
 type LimeRules struct {
 	Target      Figure // pH: default target, where the state has none of its own
 	TargetLeast Figure // pH: a lower target is a fault of the profile

@@ -80,6 +80,7 @@ func TestProfileFaults(t *testing.T) {
 	}
 }
 
+// A profile that lacks everything is told of everything: who writes one mends it in one go.
 func TestAllFaultsAreToldAtOnce(t *testing.T) {
 	var faults diag.List
 	p, err := LoadProfile("empty.toml", strings.NewReader(`name = "mine"`), &faults)
@@ -94,6 +95,7 @@ func TestAllFaultsAreToldAtOnce(t *testing.T) {
 	}
 }
 
+// A reader that fails is an error; text that would cost memory or depth of recursion is refused as a fault.
 func TestProfileThatCannotBeRead(t *testing.T) {
 	var faults diag.List
 	if _, err := LoadProfile("gone.toml", iotest.ErrReader(errors.New("gone")), &faults); err == nil {
@@ -114,6 +116,7 @@ func TestProfileThatCannotBeRead(t *testing.T) {
 	}
 }
 
+// zeros never ends.
 type zeros struct{}
 
 func (zeros) Read(b []byte) (int, error) { return len(b), nil }
@@ -154,6 +157,7 @@ status = "guess"
 	}
 }
 
+// Targets of states by postal code in any writing, and the bounds of a target that a user chooses.
 func TestTargets(t *testing.T) {
 	p := DefaultProfile()
 	for _, c := range []struct {
@@ -179,6 +183,7 @@ func TestTargets(t *testing.T) {
 	}
 }
 
+// The empty status, which no number may have, is not in the list.
 func TestStatusesAreWords(t *testing.T) {
 	if len(Statuses()) != 4 || slices.Contains(Statuses(), "") {
 		t.Errorf("statuses %q", Statuses())

@@ -105,6 +105,7 @@ func (t table) tables(key string) []table {
 	list, _ := get[[]any](t, key, "a list of tables")
 	out := make([]table, 0, len(list))
 	for i, raw := range list {
+		// the place in the list is part of the path, by which a fault finds its line
 		path := tomltext.Join(tomltext.Join(t.path, key), i)
 		m, ok := raw.(map[string]any)
 		if !ok {

@@ -21,10 +21,12 @@ func maybe[T any](t *rapid.T, label string, g *rapid.Generator[T]) unit.Opt[T] {
 	return unit.Some(g.Draw(t, label))
 }
 
+// tenths draws a value as surveys print it, so that limits are hit exactly now and then.
 func tenths(low, high int) *rapid.Generator[float64] {
 	return rapid.Map(rapid.IntRange(low, high), func(n int) float64 { return float64(n) / 10 })
 }
 
+// drawHorizons draws horizons that follow on each other, with litter and rock among them and much not recorded.
 func drawHorizons(t *rapid.T) []soils.Horizon {
 	n := rapid.IntRange(0, 4).Draw(t, "horizons")
 	out := make([]soils.Horizon, 0, n)
@@ -44,6 +46,7 @@ func drawHorizons(t *rapid.T) []soils.Horizon {
 	return out
 }
 
+// drawComponent draws a component in which most fields may be missing, and which may be no soil.
 func drawComponent(t *rapid.T) soils.Component {
 	c := soils.Component{Name: rapid.SampledFrom([]string{"Able", "Baker", "Charlie"}).Draw(t, "name"),
 		Key: rapid.StringMatching(`[0-9]{4}`).Draw(t, "key"), Drainage: soils.DrainageClass(rapid.IntRange(0, 8).Draw(t, "drainage")),
@@ -64,6 +67,7 @@ func drawComponent(t *rapid.T) soils.Component {
 	return c
 }
 
+// drawUnit draws a map unit whose percents sum to anything from nothing to far over a hundred.
 func drawUnit(t *rapid.T) soils.MapUnit {
 	u := unitOf()
 	for range rapid.IntRange(0, 5).Draw(t, "components") {
@@ -161,6 +165,7 @@ func TestBetterGroundIsNotRatedWorse(t *testing.T) {
 	})
 }
 
+// A unit of four components, with something of every kind of limit.
 func BenchmarkRateUnit(b *testing.B) {
 	p, u := DefaultProfile(), madeUnit()
 	b.ReportAllocs()

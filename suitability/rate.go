@@ -88,6 +88,7 @@ type side struct {
 func meanScore(components []ComponentRating, class Class, of func(*ComponentRating) side) unit.Opt[float64] {
 	sum, weight := 0.0, 0.0
 	for i := range components {
+		// a component without a percent has no weight, however it scores
 		s, w := of(&components[i]), pct(components[i].Percent)
 		if v, ok := s.score.Get(); ok && s.class == class && class != NotRated {
 			sum += v * w

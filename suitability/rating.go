@@ -28,7 +28,8 @@ type Finding struct {
 	Elevation     bool              `json:"by_elevation,omitempty"` // slope: Value is measured on an elevation raster; Survey is the survey's
 }
 
-// ComponentRating is the rating of one component, with everything a specialist needs to check it by hand.
+// ComponentRating is the rating of one component, with everything a specialist needs to check it by hand. Class is once correctable
+// acidity of the surface is corrected, ClassToday as the ground is; Score, Limiting and their kin likewise.
 type ComponentRating struct {
 	Name           string                 `json:"name"`
 	Percent        unit.Opt[unit.Percent] `json:"percent"`
@@ -73,7 +74,7 @@ type ComponentLime struct {
 	Caveats []string                `json:"caveats,omitempty"` // stable codes of [LimeNotes]
 }
 
-// Shares are percents of a zone's components.
+// Shares are percents of a zone's components. They are percents of the whole zone: what is not rated is what lacks to 100.
 type Shares struct {
 	Suited   float64 `json:"suited_pct"`
 	Marginal float64 `json:"marginal_pct"`
@@ -94,7 +95,8 @@ func (s Shares) Of(c Class) float64 {
 	return 100 - s.Rated
 }
 
-// UnitRating is the rating of a map unit, and so of every zone that lies on it.
+// UnitRating is the rating of a map unit, and so of every zone that lies on it. Components come by falling percent. Class, Limiting and
+// Score are those of the winning class, so that they fit together.
 type UnitRating struct {
 	Components       []ComponentRating `json:"components"`
 	Class            Class             `json:"class"`

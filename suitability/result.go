@@ -5,7 +5,8 @@ import (
 	"rootworthy/soils/unit"
 )
 
-// Result is one run: everything that every output is written from, with no second computation.
+// Result is one run: everything that every output is written from, with no second computation. Outputs may leave out and round, but work
+// out nothing: two of them can then never disagree.
 type Result struct {
 	Fields     []Field // in the order of the input
 	Zones      []Zone  // by field, then number

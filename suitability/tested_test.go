@@ -12,12 +12,13 @@ import (
 	"rootworthy/soils/unit"
 )
 
+// testOf is one young bag, dug at a point, from one depth to another.
 func testOf(ph, from, to float64) *TestedPH {
 	return &TestedPH{PH: unit.PH(ph), Least: unit.PH(ph), Most: unit.PH(ph), Samples: 1, From: unit.Depth(from), To: unit.Depth(to), Covered: unit.Depth(to - from),
 		Basis: "coordinates", Age: AgeFresh}
 }
 
-// Survey 5.3 in the topsoil, tests 6.1: the test counts, both are kept.
+// Survey 5.3 in the topsoil, test 6.6: the test counts, both are kept.
 func TestTheTestBeatsTheSurvey(t *testing.T) {
 	p := DefaultProfile()
 	u := soils.MapUnit{Components: []soils.Component{good(60, acid(5.3, 6.5)), good(40, acid(5.3, 4.6))}}
@@ -67,6 +68,7 @@ func TestWetnessAndRockStayTheSurveys(t *testing.T) {
 	}
 }
 
+// What a test lacks to make a class sure: both depths, youth, a place of its own.
 func TestConfidenceByTests(t *testing.T) {
 	p := DefaultProfile()
 	of := func(age, basis string) *TestedPH { x := testOf(6.8, 0, 15); x.Age, x.Basis = age, basis; return x }

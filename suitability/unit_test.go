@@ -8,6 +8,7 @@ import (
 	"rootworthy/soils/unit"
 )
 
+// The class of a unit from those of its components: shares, ties and percents that do not sum to a hundred.
 func TestUnitClass(t *testing.T) {
 	p := DefaultProfile()
 	water := soils.Component{Name: "Water", Percent: unit.Some(unit.Percent(100)), Kind: "Miscellaneous area"}
@@ -40,6 +41,7 @@ func bare(percent float64) soils.Component {
 	return soils.Component{Name: "bare", Percent: unit.Some(unit.Percent(percent))}
 }
 
+// near is equal but for sums of percents.
 func near(a, b float64) bool { return a-b < 1e-6 && b-a < 1e-6 }
 
 // A limiting factor comes from the winning class alone, by the largest percent, and a tie by the order of the codes.
@@ -60,6 +62,7 @@ func TestUnitLimitingFactor(t *testing.T) {
 	}
 }
 
+// What lime, years or nothing at all can do about the factor that limits, once corrected and today.
 func TestCorrectable(t *testing.T) {
 	p := DefaultProfile()
 	for name, c := range map[string]struct {
@@ -98,6 +101,7 @@ func TestHingesOnBoth(t *testing.T) {
 	}
 }
 
+// Of two words in equal parts the worse is shown.
 func TestDominantWordTie(t *testing.T) {
 	r := DefaultProfile().RateUnit(unitOf(good(50), good(50, drains(soils.PoorlyDrained))), RateOptions{})
 	if r.Values.Drainage != "Poorly drained" {
@@ -105,12 +109,14 @@ func TestDominantWordTie(t *testing.T) {
 	}
 }
 
+// ends gives one horizon a range of pH.
 func ends(low, high float64, horizon int) func(*soils.Component) {
 	return func(c *soils.Component) {
 		c.Horizons[horizon].PH.Low, c.Horizons[horizon].PH.High = unit.Some(unit.PH(low)), unit.Some(unit.PH(high))
 	}
 }
 
+// A class hangs on survey pH when the other end of the survey's range would change it: one way in or out a case.
 func TestHinges(t *testing.T) {
 	p := DefaultProfile()
 	for name, c := range map[string]struct {
@@ -132,6 +138,7 @@ func TestHinges(t *testing.T) {
 	}
 }
 
+// Each reason alone, and the two limits of shares from their good side.
 func TestConfidence(t *testing.T) {
 	p := DefaultProfile()
 	for name, c := range map[string]struct {

@@ -60,6 +60,7 @@ func weighted[T ~float64](rated []ComponentRating, of func(*ComponentRating) uni
 	sum, weight := 0.0, 0.0
 	for i := range rated {
 		if x, ok := of(&rated[i]).Get(); ok {
+			// each value by the components that have it: one that lacks it is not taken for zero, nor for the mean
 			w := pct(rated[i].Percent)
 			sum += float64(x) * w
 			weight += w

@@ -8,6 +8,7 @@ import (
 	"rootworthy/suitability"
 )
 
+// Every caution has a step, a source that fits its status, and every step something to tell.
 func TestCautionsAreWhole(t *testing.T) {
 	seen := map[string]bool{}
 	for _, c := range All() {
@@ -31,6 +32,7 @@ func TestCautionsAreWhole(t *testing.T) {
 	}
 }
 
+// Figures that warn of harm, against what was read.
 func TestFigures(t *testing.T) {
 	for _, c := range []struct {
 		name      string

@@ -31,6 +31,7 @@ func TestAnnuityAgainstSeriesAndLedger(t *testing.T) {
 	})
 }
 
+// No interest is its own formula, and the other one must come near it; outside its range it is no number.
 func TestAnnuityAtNoRate(t *testing.T) {
 	near(t, "at 0", economics.Annuity(0, 7), 7, 0)
 	near(t, "just over 0", economics.Annuity(1e-12, 7), 7, 1e-9)
@@ -55,6 +56,7 @@ func TestPresentValue(t *testing.T) {
 	near(t, "value", float64(economics.PresentValue(rate, flows)), gain*(1-math.Pow(1.05, -n))/0.05-cost, 1e-9)
 }
 
+// The inverse of the annuity; payments that never pay back, and nothing to pay back.
 func TestYearsToRecover(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		rate := rapid.Float64Range(0, 0.5).Draw(t, "rate")

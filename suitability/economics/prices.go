@@ -41,6 +41,7 @@ type Product struct {
 
 // Of returns the figure of an item: the file's, or the program's own where there is one. ok is false without any.
 func (p *Prices) Of(i Item) (Price, bool) {
+	// the file first: what the program brings along is of no place and no year
 	for _, x := range p.Given {
 		if x.Item == i {
 			return x, true

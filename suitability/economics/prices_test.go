@@ -71,6 +71,7 @@ func TestBadPricesNameTheirLine(t *testing.T) {
 	}
 }
 
+// sod is a table of what the sod earns; mark stands behind its name, where the fault is looked for.
 func sod(name, mark string) string {
 	return "[" + name + "]" + mark + "\nvalue = 100\nunit = \"per acre and year\"\nsource = \"me\"\nyear = 2026\n"
 }
@@ -90,6 +91,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 	}
 }
 
+// One price in several units is one price.
 func TestUnitsOfPrices(t *testing.T) {
 	read := func(value, unit string) float64 {
 		t.Helper()
@@ -120,6 +122,7 @@ func TestNoPriceOfOurOwn(t *testing.T) {
 	}
 }
 
+// Every item goes through its name and has units; the need of lime comes from no file.
 func TestItems(t *testing.T) {
 	for _, i := range economics.Items() {
 		if back, ok := economics.ItemByCode(i.String()); !ok || back != i {
@@ -139,6 +142,7 @@ func TestItems(t *testing.T) {
 	}
 }
 
+// Any text is refused with faults, or gives prices that are written and read back alike.
 func FuzzReadPrices(f *testing.F) {
 	all, err := os.ReadFile("testdata/prices.toml")
 	if err != nil {
@@ -177,4 +181,5 @@ func FuzzReadPrices(f *testing.F) {
 	})
 }
 
+// alike allows what units and twelve printed digits lose.
 func alike(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Abs(a) }

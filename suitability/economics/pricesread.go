@@ -93,6 +93,7 @@ func (d priceText) price(raw any, path string, i Item, p *Prices) (x Price, ok b
 		d.Fault(path, "wrong type", "write ["+path+"] on a line of its own, and under it value, unit, source and year", "%s is not a table", path)
 		return x, false
 	}
+	// the getters tell and go on with a zero; the price is good only where nothing was told meanwhile
 	before := d.Told
 	d.unknown(t, path, []string{"value", "low", "likely", "high", "unit", "source", "year"})
 	x = Price{Item: i, Unit: d.unit(t, path, i), Source: d.text(t, path, "source"), Year: d.year(t, path, p), Line: d.Line(path)}
@@ -105,6 +106,7 @@ func (d priceText) price(raw any, path string, i Item, p *Prices) (x Price, ok b
 func (d priceText) unit(t map[string]any, path string, i Item) Unit {
 	s := d.text(t, path, "unit")
 	var names []string
+	// compared letter by letter: a unit that is nearly right may be another one
 	for _, u := range i.Units() {
 		if u.Name == s {
 			return u

@@ -77,6 +77,7 @@ func (d priceText) year(t map[string]any, path string, p *Prices) int {
 		d.Fault(at, "missing year", "add year = …, the year that the figure is from", "year is missing")
 		return 0
 	}
+	// a year in quotes or with a point is no whole number of TOML
 	n, ok := v.(int64)
 	switch {
 	case !ok || n < firstYear || n > lastYear:

@@ -14,6 +14,7 @@ import (
 
 type money = economics.Range[economics.Money]
 
+// fixed is a figure that its giver is sure of.
 func fixed(v float64) economics.Range[float64] { return economics.One(v) }
 
 // simple prices a stand whose value can be worked out by hand.
@@ -59,6 +60,7 @@ func TestBreakEvenOfAStand(t *testing.T) {
 	near(t, "yield", y.ShortTonsPerAcre(), 2.5, 1e-9)
 }
 
+// What has no price is listed as left out, and has no line with a zero.
 func TestLeftOutIsNeverZero(t *testing.T) {
 	of := simple()
 	delete(of, economics.Drilling)
@@ -113,6 +115,7 @@ func TestNitrogenCountsOnce(t *testing.T) {
 	near(t, "before nitrogen", float64(got.Or(money{}).Likely), float64(plain.Or(money{}).Likely), 1e-6)
 }
 
+// Hay at a price that would pay for anything: unsuited ground shows its value and is still not sown.
 func TestUnsuitedIsNeverRecommended(t *testing.T) {
 	of := simple()
 	of[economics.Hay], of[economics.YieldUnsuited] = fixed(5000), fixed(6)
@@ -142,6 +145,7 @@ func TestSlowZoneIsLeftOut(t *testing.T) {
 	}
 }
 
+// One reason a case why ground is not sown.
 func TestWhyNot(t *testing.T) {
 	poor := simple()
 	poor[economics.Hay] = fixed(100)
@@ -354,6 +358,7 @@ func without(p *economics.Prices, i economics.Item) *economics.Prices {
 	return &out
 }
 
+// Bars are the inputs that have a range, the widest first, and their ends follow from the annuity by hand.
 func TestSensitivity(t *testing.T) {
 	of := simple()
 	of[economics.Hay] = economics.Range[float64]{Low: 150, Likely: 180, High: 200}
@@ -374,6 +379,7 @@ func TestSensitivity(t *testing.T) {
 	}
 }
 
+// The seed decides the draws.
 func TestSameSeedSameStudy(t *testing.T) {
 	p := invented(t)
 	r := result(zone("A/1", "A", suitability.Suited, 10, 1, 2, 3, 12), zone("B/1", "B", suitability.Marginal, 30, 0, 0, 0, 0))

@@ -28,6 +28,7 @@ func soil(percent float64, horizons ...soils.Horizon) soils.Component {
 	return c
 }
 
+// with changes a copy of a component.
 func with(c soils.Component, change func(*soils.Component)) soils.Component {
 	change(&c)
 	return c
@@ -112,6 +113,7 @@ func TestAcceptanceCases(t *testing.T) {
 	}
 }
 
+// near allows 1e-4, the tolerance of the acceptance cases: they are printed with four decimals.
 func near(t *testing.T, what string, got, want float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= 1e-4) {

@@ -61,6 +61,7 @@ func Own(s *lab.Sample) (g lime.Given, ok bool) {
 	if len(forAlfalfa) > 0 {
 		given = forAlfalfa
 	}
+	// any figure that differs from the first makes the advice ambiguous
 	for _, g := range given {
 		if g.Rate != given[0].Rate {
 			return g, false

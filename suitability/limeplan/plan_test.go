@@ -21,6 +21,7 @@ func acidLoam(p *suitability.Profile) suitability.UnitRating {
 	return p.RateUnit(soils.MapUnit{Components: []soils.Component{soil(100, horizon(0, 30, "L", 5.5), horizon(30, 150, "CL", 6.5))}}, suitability.RateOptions{})
 }
 
+// piedmont is a region whose window lies in one autumn: September 15 to October 15.
 func piedmont(t testing.TB, p *suitability.Profile) *suitability.SowingWindow {
 	t.Helper()
 	w, err := season.Region(p, "piedmont")
@@ -30,6 +31,8 @@ func piedmont(t testing.TB, p *suitability.Profile) *suitability.SowingWindow {
 	return &w
 }
 
+// From one need, 1.7424 short tons an acre: product, passes, wait and dates as each option changes them. A window that the wait just
+// misses costs a year ("a date and a region").
 func TestProductPassesAndDates(t *testing.T) {
 	p := suitability.DefaultProfile()
 	today := time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)
@@ -68,6 +71,7 @@ func TestProductPassesAndDates(t *testing.T) {
 	}
 }
 
+// Zero, no figure, a floor or a ceiling: what the plan says beside each.
 func TestWhyNoLime(t *testing.T) {
 	p := suitability.DefaultProfile()
 	chalky := horizon(0, 30, "L", 6.2)
@@ -126,6 +130,7 @@ func TestWindowWithoutLime(t *testing.T) {
 	}
 }
 
+// A state with a target over the table's end, and one without any.
 func TestStateTargets(t *testing.T) {
 	p := suitability.DefaultProfile()
 	u := soils.MapUnit{Components: []soils.Component{soil(100, horizon(0, 150, "L", 5.5))}}
@@ -139,6 +144,7 @@ func TestStateTargets(t *testing.T) {
 	}
 }
 
+// Floors and ceilings of components in one zone, and how much of it the figure speaks for.
 func TestBoundsOfMixedZones(t *testing.T) {
 	p := suitability.DefaultProfile()
 	sand, clay := soil(50, horizon(0, 150, "LS", 6.0)), soil(30, horizon(0, 150, "C", 6.0))
@@ -160,6 +166,7 @@ func TestBoundsOfMixedZones(t *testing.T) {
 	}
 }
 
+// Each option out of range alone; every message says what would be possible.
 func TestCheckOptions(t *testing.T) {
 	p := suitability.DefaultProfile()
 	for name, o := range map[string]limeplan.Options{

@@ -98,6 +98,7 @@ func (p *pooledNeed) fill(l *suitability.Lime) {
 	l.Test.Slice, l.Test.Depth, l.Test.Credit = p.slice, p.depth, p.credit/n
 	addNotes(l, p.notes...)
 	switch {
+	// why of the last sample stands for all when none differs
 	case p.sum == 0:
 		l.Low, l.High = l.Likely, l.Likely
 		l.Why = whyTest(p.why)

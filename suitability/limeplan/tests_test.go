@@ -16,6 +16,7 @@ import (
 	"rootworthy/suitability/limeplan"
 )
 
+// mehlichBag is a bag with what North Carolina's method needs.
 func mehlichBag(id string, ph, buffer float64) lab.Sample {
 	s := lab.Sample{ID: id, PH: unit.Some(unit.PH(ph))}
 	s.Buffer.Mehlich = unit.Some(unit.PHMehlich(buffer))
@@ -28,6 +29,7 @@ type failer interface {
 	Fatalf(format string, args ...any)
 }
 
+// asked puts the question to a method, bag by bag, as a run does.
 func asked(t failer, method string, a lime.Ask, samples ...lab.Sample) limeplan.Tests {
 	t.Helper()
 	m, ok := lime.MethodByName(method)
@@ -120,6 +122,7 @@ func TestRefusedSamples(t *testing.T) {
 	}
 }
 
+// Tests that ask for nothing: for one reason that is named, or for several.
 func TestZeroByTests(t *testing.T) {
 	p := suitability.DefaultProfile()
 	for name, c := range map[string]struct {
@@ -177,6 +180,7 @@ func TestPropertiesOfRates(t *testing.T) {
 	})
 }
 
+// Of several methods: none that can answer, two that can, none needed.
 func TestChoices(t *testing.T) {
 	ask := lime.Ask{Target: 6.5}
 	sikora := lab.Sample{ID: "s", PH: unit.Some(unit.PH(6.1))}
@@ -220,6 +224,7 @@ func TestWhichPHIsShown(t *testing.T) {
 	}
 }
 
+// The laboratory's own figure, where it is one.
 func TestOwn(t *testing.T) {
 	rec := func(st float64, crop string) lab.Recommendation {
 		return lab.Recommendation{Rate: unit.Some(unit.ShortTonsPerAcre(st)), Crop: crop}

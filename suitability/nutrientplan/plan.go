@@ -90,6 +90,7 @@ func newTotal(o Options) Total {
 // add adds a zone.
 func (t *Total) add(z *ZonePlan) {
 	for i := range t.Nutrients {
+		// a zone without rates adds nothing, and a refused rate neither
 		for _, r := range z.Rates {
 			if r.Nutrient == t.Nutrients[i].Nutrient {
 				t.Nutrients[i].Mass += r.Mass.Or(0)

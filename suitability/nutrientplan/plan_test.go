@@ -15,6 +15,7 @@ import (
 	"rootworthy/suitability"
 )
 
+// table and grade give what cannot fail, for tests and fuzzing alike.
 func table(t interface{ Fatal(...any) }, name string) *nutrient.Table {
 	tab, ok := nutrient.TableByName(name)
 	if !ok {
@@ -39,6 +40,7 @@ func soil(p, k string, boron float64) Test {
 	return Test{Soil: nutrient.Soil{Sample: &lab.Sample{Nutrients: []lab.Nutrient{b}}, Printed: []nutrient.Printed{{Nutrient: nutrient.Phosphorus, Class: p}, {Nutrient: nutrient.Potassium, Class: k}}}}
 }
 
+// Nutrient to product by the label, and grades that are none.
 func TestProductArithmetic(t *testing.T) {
 	for _, c := range []struct {
 		name           string
@@ -63,6 +65,7 @@ func TestProductArithmetic(t *testing.T) {
 	}
 }
 
+// A product that kills seedlings is refused, as is all else that cannot be meant.
 func TestBoronNeverInTheSeedRow(t *testing.T) {
 	in := borate
 	in.InRow = true
@@ -88,6 +91,7 @@ func TestBoronNeverInTheSeedRow(t *testing.T) {
 	}
 }
 
+// Two bags that disagree: the mean, the span beside it, and parts that add up to it.
 func TestZoneWithTests(t *testing.T) {
 	o := Options{Table: table(t, "south-carolina"), Stage: nutrient.Maintain, Products: []Product{grade(t, "0-46-0"), grade(t, "0-0-60"), borate}}
 	z := Zone{ID: "a/1", FieldID: "a", Area: unit.Acres(10), Class: suitability.Suited, Tests: []Test{soil("low", "low", 1), soil("low", "medium", 5)}}
@@ -165,6 +169,7 @@ func TestLaboratoryGoesFirst(t *testing.T) {
 	}
 }
 
+// 5 tons of hay by every source, which disagree and are all kept.
 func TestRemovalByYield(t *testing.T) {
 	p := Make([]Zone{{Area: unit.Acres(1), Class: suitability.Suited}}, Options{Yield: unit.Some(unit.ShortTonsPerAcre(5))})
 	var got []string
@@ -287,6 +292,7 @@ func TestAmountsAddUp(t *testing.T) {
 	})
 }
 
+// checkSums says that nothing is lost or made on the way from zones to fields, farm and order.
 func checkSums(t *rapid.T, p *Plan) {
 	near := func(what string, got, want unit.Mass) {
 		if !(math.Abs(float64(got-want)) <= 1e-9*max(1, math.Abs(float64(want)))) { // some dozen sums of float64
@@ -329,6 +335,7 @@ func checkSums(t *rapid.T, p *Plan) {
 	near("order", order, bought)
 }
 
+// A sum that fills the bag but for a rounding error (0.1 × 3 in 0.3) asks for no other one.
 func TestPackages(t *testing.T) {
 	for _, c := range []struct {
 		m, each unit.Mass

@@ -44,6 +44,7 @@ const (
 // own for alfalfa and goes before every table. Class and rate may each be empty. A bad line is left out and told. The error says
 // that the file could not be read.
 func ReadReport(name string, r io.Reader, faults *diag.List) (*Report, error) {
+	// unit may lack where no line has a rate; class, where none is printed
 	list, err := csvlist.Open(name, r, reportForm())
 	if err != nil {
 		return nil, err
@@ -59,18 +60,21 @@ func ReadReport(name string, r io.Reader, faults *diag.List) (*Report, error) {
 	return d.out, nil
 }
 
+// reportReader collects the lines that can be used.
 type reportReader struct {
 	name   string
 	faults *diag.List
 	out    *Report
 }
 
+// fault tells of a cell of the report by its line and column.
 func (d *reportReader) fault(line int, field, kind, fix, format string, args ...any) {
 	d.faults.Add(diag.Fault{File: d.name, Line: line, Field: field, Kind: kind, What: fmt.Sprintf(format, args...), Fix: fix})
 }
 
 // row reads a line.
 func (d *reportReader) row(row csvlist.Row) {
+	// a line is checked from the left: who it is about, which nutrient, then what is said of it
 	line, sample, code := row.Line, row.Cell("sample_id"), row.Cell("nutrient")
 	n, ok := nutrient.ByCode(strings.ToLower(code))
 	switch {

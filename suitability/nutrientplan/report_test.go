@@ -22,6 +22,7 @@ const report = `sample_id,nutrient,class,rate,unit
 L9,b,,1.5,kg_ha
 `
 
+// readReport reads a text; only what is wrong with it is of interest.
 func readReport(t *testing.T, text string) (*Report, *diag.List) {
 	t.Helper()
 	var faults diag.List
@@ -61,6 +62,7 @@ func TestReportGoesWithItsSample(t *testing.T) {
 	}
 }
 
+// One fault a case, its place marked with « »; the line it stands in is left out.
 func TestReportFaults(t *testing.T) {
 	const head = "sample_id,nutrient,class,rate,unit\n"
 	for name, c := range map[string]struct{ marked, field, kind string }{
@@ -103,6 +105,7 @@ func TestMostMolybdenum(t *testing.T) {
 	}
 }
 
+// Any text: no rate comes out that nobody could have advised.
 func FuzzReadReport(f *testing.F) {
 	f.Add(report)
 	f.Fuzz(func(t *testing.T, text string) {
@@ -119,6 +122,7 @@ func FuzzReadReport(f *testing.F) {
 	})
 }
 
+// Names, grades, single nutrients and packages in one line, and lines that mean nothing.
 func TestParseProduct(t *testing.T) {
 	p, err := ParseProduct("langbeinite=0-0-22 mg=11 s=22% package=50lb")
 	if err != nil || p.Name != "langbeinite" || p.For != nutrient.Potassium || p.Share(nutrient.Sulfur) != 22 || math.Abs(p.Package.Pounds()-50) > 1e-9 {
@@ -137,6 +141,7 @@ func TestParseProduct(t *testing.T) {
 	}
 }
 
+// What is taken for a product passes its own check and holds some of what it is bought for.
 func FuzzParseProduct(f *testing.F) {
 	f.Add("langbeinite=0-0-22 mg=11 s=22 package=50lb")
 	f.Fuzz(func(t *testing.T, line string) {

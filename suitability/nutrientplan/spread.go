@@ -72,6 +72,7 @@ func alike(rates []Rate, n nutrient.Nutrient, rate unit.AreaRate) []Application 
 		}
 		var out []Application
 		for _, a := range r.When {
+			// the product goes on when its nutrient does, in the same proportions
 			out = append(out, Application{a.When, rate * (a.Rate / r.Rate.Or(1))})
 		}
 		return out

@@ -47,7 +47,7 @@ type ZonePlan struct {
 	harm   bool        // some product was left out for what it would bring
 }
 
-// Rate is a nutrient on a zone.
+// Rate is a nutrient on a zone. Rate, Least and Most are of what fertilizer is sold by (K2O, P2O5, Mg, S, B, Mo), kg/m².
 type Rate struct {
 	Nutrient    nutrient.Nutrient
 	Classes     []string                // of the tests, in their order; none of a test whose laboratory's advice was taken

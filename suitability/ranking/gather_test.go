@@ -46,6 +46,7 @@ func madeRun(uncovered float64, zones ...ac) (*suitability.Result, *uncertainty.
 	return r, s
 }
 
+// near compares the three figures of a known measure.
 func near(t *testing.T, what string, m Measure, low, likely, high float64) {
 	t.Helper()
 	for _, x := range [][2]float64{{m.Low, low}, {m.Likely, likely}, {m.High, high}} {
@@ -78,6 +79,7 @@ func TestGatherByHand(t *testing.T) {
 	}
 }
 
+// Missing and hopeless are two things: no figure for the ground, or no ground.
 func TestGatherWhatIsMissing(t *testing.T) {
 	r, s := madeRun(0, ac{30, suitability.Suited, suitability.Unsuited, -1, 0, 0, 0.8}, ac{10, suitability.Suited, suitability.Suited, 0, 0, 0, 1})
 	f := Gather("run", r, s, GatherOptions{})[0]

@@ -32,6 +32,7 @@ func TestWeightedSumAsPublished(t *testing.T) {
 	}
 }
 
+// Whoever lists the fields in another order gets the same ranking, draws included.
 func TestInputOrderChangesNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		fields, w := drawnFields(t, 12), drawnWeights(t)
@@ -60,6 +61,7 @@ func TestAnotherFieldTurnsNobodyRound(t *testing.T) {
 	})
 }
 
+// A field that improves on one count never loses a place.
 func TestImprovingNeverLowers(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		fields, w := drawnFields(t, 12), drawnWeights(t)
@@ -161,6 +163,7 @@ func TestMissingStaysWithinItsBounds(t *testing.T) {
 	})
 }
 
+// Fields without an answer are listed beside the ranking, by name, and not at its end.
 func TestNothingKnownHasNoPlace(t *testing.T) {
 	fields := append(madeFields(3, 1), Field{Run: "made", ID: "pond"}, Field{Run: "made", ID: "far", Facts: Facts{Trouble: "outside the survey"}})
 	r := ranked(t, fields, Proposal())
@@ -172,6 +175,7 @@ func TestNothingKnownHasNoPlace(t *testing.T) {
 	}
 }
 
+// Two of one name could not be told apart in any output.
 func TestTwoOfOneName(t *testing.T) {
 	fields := madeFields(2, 1)
 	fields[1].ID = fields[0].ID
@@ -180,6 +184,7 @@ func TestTwoOfOneName(t *testing.T) {
 	}
 }
 
+// The cause comes back, not a ranking of some of the draws.
 func TestCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()

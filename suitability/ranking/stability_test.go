@@ -54,6 +54,7 @@ func TestEveryDrawIsAnOrder(t *testing.T) {
 	}
 }
 
+// The seed decides all of the draws, and does decide them.
 func TestSameSeedSameAnswer(t *testing.T) {
 	rank := func(seed uint64) *Ranking {
 		r, err := Rank(context.Background(), madeFields(50, 5), Options{Seed: seed, Draws: 100})

@@ -2,6 +2,7 @@ package ranking
 
 import "testing"
 
+// One reason a case, on a field that else would be taken; limits from both sides.
 func TestVerdicts(t *testing.T) {
 	good := func(change func(*Field)) *Field {
 		f := &Field{ID: "F"}

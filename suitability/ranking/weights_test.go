@@ -9,6 +9,7 @@ import (
 	"rootworthy/soils/unit"
 )
 
+// What is not named keeps its proposed weight; every wrong part is told.
 func TestParseWeights(t *testing.T) {
 	got, err := ParseWeights("suited=5, Cost = 0,risk=0.5")
 	if want := (Weights{5, 0, 1, 2, 0.5}); err != nil || got != want {
@@ -32,6 +33,7 @@ func TestParseWeights(t *testing.T) {
 	}
 }
 
+// What was read is printed as it could be typed again.
 func FuzzParseWeights(f *testing.F) {
 	f.Add("suited=3,cost=2")
 	f.Fuzz(func(t *testing.T, text string) {

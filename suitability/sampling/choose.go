@@ -11,11 +11,13 @@ import (
 // container/heap, so that handing out one bag does not look at every zone of a county again.
 type queue []queued
 
+// place is that of the prospect in the list, which settles equals.
 type queued struct {
 	step
 	place int
 }
 
+// Len, Swap, Less, Push and Pop are what package container/heap asks for.
 func (q queue) Len() int      { return len(q) }
 func (q queue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
 func (q queue) Less(i, j int) bool {
@@ -56,6 +58,7 @@ func (w *purse) pays(bags int, cost float64) bool {
 	return bags <= w.samples && (w.options.Money == 0 || cost <= w.money*(1+1e-9))
 }
 
+// pay takes bags and money off what is left.
 func (w *purse) pay(bags int, cost float64) {
 	// without a budget of money nothing is counted down, or a purse of none would go below zero
 	w.samples -= bags

@@ -102,4 +102,5 @@ func squared(p, a, b orb.Point) float64 {
 	return x*x + y*y
 }
 
+// between is the distance of two points of a frame, metres.
 func between(a, b orb.Point) float64 { return math.Hypot(a[0]-b[0], a[1]-b[1]) }

@@ -31,6 +31,7 @@ func (o opened) Polygons(ctx context.Context, emit func(area, key string, shape 
 	return o.export.Polygons(ctx, func(p ssurgo.Polygon) error { return emit(p.Area, p.Unit, p.Shape) })
 }
 
+// screened is a run from files to result, as a user makes it.
 func screened(t testing.TB, src field.Source, survey string) *suitability.Result {
 	t.Helper()
 	ctx := context.Background()

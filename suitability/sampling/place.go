@@ -48,6 +48,7 @@ func nearest(points, means []orb.Point, before []int) (of []int, moved bool) {
 	for i, p := range points {
 		best := math.Inf(1)
 		for k, m := range means {
+			// of equally near means the first, so that the split never hangs on chance
 			if d := between(p, m); d < best {
 				best, of[i] = d, k
 			}

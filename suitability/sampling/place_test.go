@@ -25,6 +25,7 @@ func TestFrameAgainstGeodesics(t *testing.T) {
 	}
 }
 
+// square is a lattice of n by n points.
 func square(n int) (out []orb.Point) {
 	for y := range n {
 		for x := range n {
@@ -70,6 +71,7 @@ func TestCoresSpread(t *testing.T) {
 	}
 }
 
+// No point is lost or taken twice, and no part is less than half of its fair share.
 func TestPartsShareOutEverything(t *testing.T) {
 	points := square(20)
 	for _, n := range []int{1, 2, 3, 7} {

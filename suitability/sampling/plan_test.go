@@ -17,6 +17,7 @@ import (
 	"rootworthy/suitability/sampling"
 )
 
+// plan is a plan that must come about.
 func plan(t testing.TB, r *suitability.Result, o sampling.Options) *sampling.Plan {
 	t.Helper()
 	p, err := sampling.New(context.Background(), r, o)
@@ -98,6 +99,7 @@ func TestCoresLieWhereTheyMay(t *testing.T) {
 	}
 }
 
+// A zone that was sure becomes one that its subsoil decides, by a wider range of the survey alone: then a deep bag is worth its price.
 func TestSubsoilIsAskedForWhereARatingHingesOnIt(t *testing.T) {
 	r := tarnHollow(t)
 	z := &r.Zones[0] // suited by a subsoil of pH 6.2; from now on the survey knows it less well
@@ -139,6 +141,7 @@ func TestMoreSamplesPutMoreRight(t *testing.T) {
 	}
 }
 
+// Budgets that are enough for one bag, for a few, and for many.
 func TestMoneyIsNotOverspent(t *testing.T) {
 	r := tarnHollow(t)
 	for _, money := range []float64{20, 55, 90, 1000} {
@@ -158,6 +161,7 @@ func TestMoneyIsNotOverspent(t *testing.T) {
 	}
 }
 
+// Made twice from the start, since maps and heaps could differ from run to run.
 func TestSameSeedSamePlan(t *testing.T) {
 	a, b := plan(t, tarnHollow(t), sampling.Options{Seed: 3}), plan(t, tarnHollow(t), sampling.Options{Seed: 3})
 	if !reflect.DeepEqual(a.Fields, b.Fields) || !reflect.DeepEqual(a.Bags, b.Bags) || !reflect.DeepEqual(a.Zones, b.Zones) || !reflect.DeepEqual(a.Left, b.Left) {
@@ -176,6 +180,7 @@ func TestTestedZonesAreLeft(t *testing.T) {
 	}
 }
 
+// A set-back wider than the fields: nothing is dug nearer to the edge, and the reason is told.
 func TestNoRoomIsToldNotForced(t *testing.T) {
 	p := plan(t, tarnHollow(t), sampling.Options{SetBack: 500})
 	if len(p.Bags) != 0 || len(p.Fields) != 0 {
@@ -186,6 +191,7 @@ func TestNoRoomIsToldNotForced(t *testing.T) {
 	}
 }
 
+// Each option out of range alone, and a plan that was called off.
 func TestOptionsOutOfRange(t *testing.T) {
 	for name, o := range map[string]sampling.Options{"samples": {Samples: -1}, "money without price": {Money: 100}, "too little": {Money: 5, Price: 10},
 		"cores": {Cores: 51}, "set-back": {SetBack: unit.Length(math.NaN())}, "headland": {Headland: 2000}, "tons": {Tons: math.Inf(1)}, "field": {Fields: []string{"none"}}} {
@@ -200,6 +206,7 @@ func TestOptionsOutOfRange(t *testing.T) {
 	}
 }
 
+// A thousand invented fields on a real survey.
 func BenchmarkPlan(b *testing.B) {
 	r := chicot(b, 1000)
 	for _, n := range []int{100, 1000} {

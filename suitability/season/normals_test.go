@@ -17,6 +17,7 @@ const normalsText = "\ufeffmeasure,date,value_f,probability_pct,source\n" +
 	"soil temperature,10-01,74,,\n" +
 	"soil temperature,11-01,64,,\n"
 
+// The usual killing freeze among several, and soil between two normals, on one, and far from any.
 func TestReadNormals(t *testing.T) {
 	var faults diag.List
 	n, ok, err := ReadNormals("n.csv", strings.NewReader(normalsText), &faults)
@@ -62,6 +63,7 @@ func TestNormalsFaults(t *testing.T) {
 	}
 }
 
+// hasLine says whether some fault is of that line and says what to do.
 func hasLine(faults []diag.Fault, line int) bool {
 	for _, f := range faults {
 		if f.Line == line && f.Fix != "" {

@@ -126,6 +126,7 @@ func TestDone(t *testing.T) {
 	}
 }
 
+// In a region without planning days and without normals, steps say what they wait for; one day from the user settles those of the spring.
 func TestUndatedSteps(t *testing.T) {
 	in := input(t, 0)
 	in.Window.Region = "elsewhere"

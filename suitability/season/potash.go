@@ -44,6 +44,7 @@ func (m *maker) potash(first Step, interval []Rule) {
 	parts, rule := m.Potash.parts()
 	for i, when := range parts {
 		s := Step{Code: Potash, Pass: i + 1, Passes: len(parts)}
+		// without a first cutting no part has a day; all are listed, so that none of the potash is forgotten
 		if !first.Dated() {
 			s.Needs = NeedsFirstCut
 			m.follow(s)

@@ -43,7 +43,7 @@ const (
 // Needs lists them.
 func Needs() []string { return []string{NeedsFrost, NeedsFirstCut} }
 
-// Step is one thing to do in one zone.
+// Step is one thing to do in one zone. Days are midnight UTC.
 type Step struct {
 	Code         Code
 	Pass, Passes int       // of lime and potash; 0 for all others

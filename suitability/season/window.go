@@ -58,6 +58,7 @@ func midnight(t time.Time) time.Time {
 func Region(p *suitability.Profile, name string) (suitability.SowingWindow, error) {
 	names := make([]string, len(p.Windows))
 	for i, w := range p.Windows {
+		// people write "Coastal Plain", files coastal-plain
 		if plainRegion(w.Region) == plainRegion(name) {
 			return w, nil
 		}

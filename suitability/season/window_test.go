@@ -9,6 +9,7 @@ import (
 	"rootworthy/suitability"
 )
 
+// day is a date of a test's own table.
 func day(t *testing.T, s string) time.Time {
 	t.Helper()
 	d, err := ParseDay(s)
@@ -51,6 +52,7 @@ func TestEarliest(t *testing.T) {
 	}
 }
 
+// Months that end earlier than they begin: the last day of the shorter one.
 func TestAddMonths(t *testing.T) {
 	for _, c := range []struct {
 		from string
@@ -66,6 +68,7 @@ func TestAddMonths(t *testing.T) {
 	}
 }
 
+// Only year, month and day, of a day that exists, in a year that can be meant.
 func TestDays(t *testing.T) {
 	for _, s := range []string{"", "25.11.2026", "2026-02-30", "2026-13-01", "26-11-25", "0026-11-25", "2026-11-25T00:00:00Z"} {
 		if d, err := ParseDay(s); err == nil {

@@ -8,6 +8,7 @@ import (
 
 // Work returns the kinds of work that a step is, for the cautions that belong to it; none where nobody can be hurt.
 func (c Code) Work() []caution.Step {
+	// sampling, counting and testing hurt nobody and are not listed
 	switch c {
 	case Lime:
 		return []caution.Step{caution.Liming}

@@ -138,6 +138,7 @@ func Distances() []unit.Length {
 // Sheet is what to take to the drill: the wanted rate between some above and below it.
 func Sheet(tag Tag, t Trial, pls unit.AreaRate) []SheetLine {
 	var out []SheetLine
+	// a drill is set in steps, and few settings give just the rate: the neighbours say what each of them means
 	for _, share := range []float64{0.8, 0.9, 1, 1.1, 1.2} {
 		rate := pls * unit.AreaRate(share)
 		l := SheetLine{Bulk: tag.Bulk(rate), PLS: rate, Wanted: share == 1, Depth: unit.Inches(DeepestInch), Share: unit.Some(share)}

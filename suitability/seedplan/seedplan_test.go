@@ -26,6 +26,7 @@ const (
 	practice    = "common practice, no source"
 )
 
+// near names the source of the figure in its message.
 func near(t *testing.T, name string, got, want, tol float64, source string) {
 	t.Helper()
 	if !(math.Abs(got-want) <= tol) {
@@ -33,6 +34,7 @@ func near(t *testing.T, name string, got, want, tol float64, source string) {
 	}
 }
 
+// Pure live seed as extension leaflets reckon it; the tolerance is for their rounding.
 func TestPureLiveSeed(t *testing.T) {
 	pls := func(purity, germ unit.Percent) float64 {
 		return 100 * float64(Tag{Purity: purity, Germination: germ}.PLS())
@@ -50,6 +52,7 @@ func TestPureLiveSeed(t *testing.T) {
 	near(t, "hard seed counted on request", 100*float64(Tag{Purity: 100, Germination: 80, HardSeed: 10, CountHard: true}.PLS()), 90, 1e-9, "definition")
 }
 
+// Tags that contradict themselves; purity and coating that cannot both be of the bag are asked about, not refused.
 func TestTagIsChecked(t *testing.T) {
 	var q *PurityQuestion
 	if err := (Tag{Purity: 99, Germination: 90, Coating: 34}).Check(); !errors.As(err, &q) {
@@ -69,6 +72,7 @@ func TestTagIsChecked(t *testing.T) {
 	}
 }
 
+// From pounds to seeds, rows, plants and days of counting.
 func TestSeedsOnTheGround(t *testing.T) {
 	tag := Tag{Purity: 100, Germination: 100}
 	near(t, "seed-1: seeds in a pound (read)", float64(UsualSeeds)*float64(unit.Pound), 220000, 1e-6, size)
@@ -94,6 +98,7 @@ func TestSeedsOnTheGround(t *testing.T) {
 	}
 }
 
+// The table of rates against its sources, line by line.
 func TestRatesAndDepths(t *testing.T) {
 	for _, c := range []struct {
 		id                               string
@@ -147,6 +152,7 @@ func TestCalibrationAgainstPublished(t *testing.T) {
 	near(t, "25 lb/ac on 100 ft² at 454 g/lb, g", all.Grams(), 100*25/43560.0*454, 0.05, "Carter, How to calibrate a grain drill")
 }
 
+// A sheet around the wanted rate, what each of its catches says about the drill, rows that differ, and trials that cannot be.
 func TestCalibrationSheet(t *testing.T) {
 	tag, trial := Tag{Purity: 66, Germination: 90}, Trial{unit.Inches(7.5), 4, 100 * unit.Foot}
 	lines := Sheet(tag, trial, 22*unit.PoundPerAcre)
@@ -170,6 +176,7 @@ func TestCalibrationSheet(t *testing.T) {
 	}
 }
 
+// One order with everything to watch, then one case a rule.
 func TestNotesAndOrder(t *testing.T) {
 	sown := time.Date(2026, 10, 20, 0, 0, 0, 0, time.UTC)
 	o := Options{Tag: Tag{Purity: 99, Germination: 80, HardSeed: 10, Molybdenum: true}, Rate: 30 * unit.PoundPerAcre, Spacing: unit.Inches(6),

@@ -26,10 +26,12 @@ func bag(id string, top, bottom, ph float64) lab.Sample {
 	return s
 }
 
+// point places a sample by its coordinates.
 func point(i int, zone string) lab.Located {
 	return lab.Located{Sample: i, Basis: lab.ByPoint, Field: "F", Zones: []string{zone}}
 }
 
+// The nearest bag counts, depth by depth; one that was not placed speaks for nothing.
 func TestWhichBagsSpeak(t *testing.T) {
 	samples := []lab.Sample{bag("own", 0, 15, 6.0), bag("composite", 0, 15, 5.0), bag("deep composite", 30, 60, 5.2), bag("unit", 0, 20, 5.5), bag("deep", 30, 60, 5.8)}
 	located := []lab.Located{point(0, "F/1"), {Sample: 1, Basis: lab.ByField, Field: "F"}, {Sample: 2, Basis: lab.ByField, Field: "F"},
@@ -54,6 +56,7 @@ func TestWhichBagsSpeak(t *testing.T) {
 	}
 }
 
+// Layers against the windows: what covers them, what is too thin, what lies between them.
 func TestLayers(t *testing.T) {
 	for name, c := range map[string]struct {
 		bags       []lab.Sample
@@ -94,6 +97,7 @@ func TestLayers(t *testing.T) {
 	}
 }
 
+// On and around three years, and where nothing can be counted.
 func TestAge(t *testing.T) {
 	day := func(d time.Time) *lab.Sample { return &lab.Sample{Taken: unit.Some(d)} }
 	for name, c := range map[string]struct {
@@ -155,6 +159,7 @@ func TestMeans(t *testing.T) {
 	})
 }
 
+// More than half of the bag's own layer must lie in the window; just half is not enough.
 func TestBears(t *testing.T) {
 	w := soils.Window{From: 0, To: 20}
 	for _, c := range []struct {

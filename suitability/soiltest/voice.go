@@ -27,6 +27,7 @@ func Sort(samples []lab.Sample, l []lab.Located) *Voices {
 	for i := range samples {
 		voice := Voice{i, &samples[i], l[i].Basis}
 		switch {
+		// a composite speaks for every zone of its field, so it is kept by field
 		case voice.Basis == lab.ByField:
 			v.fields[l[i].Field] = append(v.fields[l[i].Field], voice)
 		default:

@@ -66,6 +66,7 @@ func Correct(name string, text []byte, line int, e Entry, faults *diag.List) (ou
 // at that line.
 func Remove(name string, text []byte, line int, faults *diag.List) (out []byte, ok bool) {
 	d := reader{name: name, faults: &diag.List{}}
+	// found by the rules of Read, so that a line within a note of several lines is no entry
 	_, at, ok := d.find(text, line)
 	d.faults = faults
 	if !ok {
@@ -104,6 +105,7 @@ func Lines(text []byte) []Line {
 	return out
 }
 
+// noEntry tells that there is nothing to correct: no entry begins at the line.
 func (d *reader) noEntry(line int) {
 	d.fault(line, "", "no such line", "look at what stands there now", "no entry begins at this line")
 }

@@ -189,6 +189,7 @@ func JudgeTissue(r Record) []Tissue {
 		return nil
 	}
 	var out []Tissue
+	// every source that has a range, since they disagree and none is preferred
 	for _, t := range nutrient.TissueRanges(element) {
 		if l, ok := t.Of(unit.Percent(v)); ok {
 			out = append(out, Tissue{element, unit.Percent(v), l, t})

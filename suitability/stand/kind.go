@@ -32,6 +32,7 @@ const tissue = "tissue_"
 // kinds lists them all, in the order of pages, worked out once.
 var kinds = sync.OnceValue(allKinds)
 
+// Fertilizer is recorded as what it is sold by, and each kind in the units that people write it in.
 func allKinds() []kind {
 	// the bounds are wide enough for either unit: they catch a slip, no more
 	perArea, rate := []string{"per_ft2", "per_m2"}, []string{"lb_ac", "kg_ha"}

@@ -29,6 +29,7 @@ func Read(name string, r io.Reader, faults *diag.List) ([]Record, error) {
 		return nil, err
 	}
 	d := reader{name: name, faults: faults}
+	// told; without a column that is needed every line would be a fault of its own
 	if !d.header(list) {
 		return nil, nil
 	}
@@ -38,12 +39,14 @@ func Read(name string, r io.Reader, faults *diag.List) ([]Record, error) {
 	return d.out, nil
 }
 
+// reader turns rows into records and tells what is wrong with them.
 type reader struct {
 	name   string
 	faults *diag.List
 	out    []Record
 }
 
+// fault tells of a cell by its line and column.
 func (d *reader) fault(line int, field, kind, fix, format string, args ...any) {
 	d.faults.Add(diag.Fault{File: d.name, Line: line, Field: field, Kind: kind, What: fmt.Sprintf(format, args...), Fix: fix})
 }

@@ -19,6 +19,7 @@ import (
 	"rootworthy/suitability"
 )
 
+// day panics on a slip in a test's own table.
 func day(s string) time.Time {
 	t, err := time.Parse(time.DateOnly, s)
 	if err != nil {
@@ -87,6 +88,7 @@ func TestMoreNeverWorse(t *testing.T) {
 	})
 }
 
+// Sown in fall, a stand yields from the next year on; sown in spring, in the same; before it was sown, in none.
 func TestProductionYear(t *testing.T) {
 	for _, c := range []struct {
 		sown, on string
@@ -112,6 +114,7 @@ home,home/2,2028-04-01,alfalfa_share,15,pct,
 home,home/2,2036-03-18,stems,20,per_ft2,
 `
 
+// read fails the test only when the text cannot be read at all.
 func read(t *testing.T, text string) ([]Record, *diag.List) {
 	t.Helper()
 	var faults diag.List
@@ -122,6 +125,7 @@ func read(t *testing.T, text string) ([]Record, *diag.List) {
 	return r, &faults
 }
 
+// Two zones of one field over several years: means of counts, disagreeing tissue sources, age that turns thickening into giving up.
 func TestHistory(t *testing.T) {
 	records, faults := read(t, record)
 	if faults.Faults() != 0 {
@@ -170,6 +174,7 @@ a,1,2027-06-01,yield,1,ton_ac
 	}
 }
 
+// Read and written, a record is the same file, in whatever order its lines come.
 func TestRecordComesBack(t *testing.T) {
 	records, _ := read(t, record)
 	var first, second bytes.Buffer
@@ -186,6 +191,7 @@ func TestRecordComesBack(t *testing.T) {
 	}
 }
 
+// One fault a case, its place marked with « »; kept says whether the line is of use without the bad value.
 func TestFaults(t *testing.T) {
 	const head = "field_id,zone_id,date,kind,value,unit,note\n"
 	for name, c := range map[string]struct {
@@ -213,6 +219,7 @@ func TestFaults(t *testing.T) {
 	}
 }
 
+// Thresholds as their sources print them, from just below and from just on them; the sources stand in the names.
 func TestScouting(t *testing.T) {
 	at := func(k Kind, v float64, u string) Record {
 		return Record{Kind: k, Value: unit.Some(v), Unit: u}
@@ -257,6 +264,7 @@ func TestScouting(t *testing.T) {
 	}
 }
 
+// No range of the table is without a kind of record that reaches it.
 func TestJudgeTissueCoversEveryRange(t *testing.T) {
 	n := 0
 	for _, e := range []string{"n", "p", "k", "ca", "mg", "s"} {
@@ -267,6 +275,7 @@ func TestJudgeTissueCoversEveryRange(t *testing.T) {
 	}
 }
 
+// Any text that is read is written as a record that reads back to the same file.
 func FuzzRead(f *testing.F) {
 	f.Add(record)
 	f.Add("field_id,date,kind,value,unit,note\na,2027-01-01,k2o,1e2,lb_ac,\" x\ny\"\n")
@@ -291,6 +300,7 @@ func FuzzRead(f *testing.F) {
 	})
 }
 
+// Codes are unique and plain, and units are those that people write.
 func TestKindsAreWhole(t *testing.T) {
 	seen := map[Kind]bool{}
 	for _, k := range Kinds() {

@@ -71,6 +71,7 @@ func (g *Ground) Table(surface unit.Opt[float64]) (need unit.Opt[unit.AreaRate])
 	sum, weight := 0.0, 0.0
 	for _, c := range g.components {
 		top, _ := g.believed(c, surface, unit.None[float64]())
+		// a component without a figure is left out of the mean, as in the screening band
 		if x, ok := c.reading.Lime(top).Get(); ok {
 			sum += float64(x) * c.share
 			weight += c.share

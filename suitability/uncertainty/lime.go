@@ -29,6 +29,7 @@ func limeOf(p *suitability.Profile, z *suitability.Zone, l *luck, o Options) lim
 		return m
 	}
 	m.figure = plain(z.Lime.Likely)
+	// where nobody published an error sd stays missing, and finish gives no need at all
 	switch t := z.Lime.Test; {
 	case o.NoSpread:
 		m.sd = unit.Some(0.0)

@@ -87,6 +87,7 @@ func (g *Grounds) Of(z *suitability.Zone) *Ground {
 		bodies = bodiesOf(g.profile, z.Area, g.scales[z.SurveyArea])
 	}
 	key := groundKey{bodies: bodies, target: z.Rating.Target.PH}
+	// by the address of the first: zones of one map unit share the list, others do not
 	if len(z.Rating.Components) > 0 {
 		key.first = &z.Rating.Components[0]
 	}

@@ -50,6 +50,7 @@ const (
 	colPersistence = "persistence_pct"
 )
 
+// columns are those that are no disease, in the order of the form.
 func columns() []string {
 	return []string{colName, colDormancy, colRegion, colTrial, colYield, colLSD, colPersistence}
 }
@@ -115,6 +116,7 @@ type reader struct {
 	seen    map[string]int // line by name, region and trial
 }
 
+// fault tells of a cell by its line and column.
 func (d *reader) fault(line int, field, kind, fix, format string, args ...any) {
 	d.faults.Add(diag.Fault{File: d.name, Line: line, Field: field, Kind: kind, What: fmt.Sprintf(format, args...), Fix: fix})
 }
@@ -136,6 +138,7 @@ func (d *reader) header(line int) (ok bool) {
 			d.fault(line, c, "column twice", "leave one of them", "the column stands twice")
 			ok = false
 		}
+		// diseases differ from table to table, so every heading that is no other column is taken for one
 		if !slices.Contains(columns(), c) && c != "" {
 			d.t.Diseases = append(d.t.Diseases, c)
 		}
@@ -193,12 +196,14 @@ func (d *reader) cell(v *Variety, column, cell string) {
 			v.Persistence = unit.Some(unit.Percent(x))
 		}
 	case colYield, colLSD:
+		// 30 short tons an acre are beyond any trial
 		if x, ok := d.figure(v.Line, column, cell, 0, 30).Get(); ok && column == colYield {
 			v.Yield = unit.Some(unit.ShortTonsPerAcre(x))
 		} else if ok {
 			v.LSD = unit.Some(unit.ShortTonsPerAcre(x))
 		}
 	default:
+		// what cannot be read is not known; it takes its place in the row all the same
 		r, ok := parseResistance(cell)
 		if !ok {
 			d.fault(v.Line, column, "no resistance", "write HR, R, MR, LR, S or the percent of resistant plants, or leave it empty", "%q is no resistance", cell)

@@ -10,7 +10,7 @@ import (
 	"rootworthy/suitability"
 )
 
-// Need is what a variety must have. The zero value asks for the Southeast.
+// Need is what a variety must have. The zero value asks for the Southeast. A variety is held against all of it at once.
 type Need struct {
 	DormancyFrom, DormancyTo float64                // 0 means 5 and 8
 	Least                    Resistance             // not known means moderate
@@ -62,6 +62,7 @@ type Judged struct {
 // Check says what is wrong with a need: dormancy the wrong way round, or a disease that is not in the table.
 func (n Need) Check(t *Table) error {
 	from, to := n.dormancy()
+	// asked this way round, NaN is refused too
 	if !(from >= 1 && to <= DormancyScale && from <= to) {
 		return fmt.Errorf("a dormancy from %g to %g is not possible; give two figures from 1 to 11", from, to)
 	}
@@ -107,6 +108,7 @@ func ShortList(t *Table, n Need) []Judged {
 	return out
 }
 
+// rank puts the best verdict first.
 func rank(v Verdict) int { return slices.Index(Verdicts(), v) }
 
 // judge holds a variety against the need.
@@ -128,6 +130,7 @@ func (t *Table) judge(v Variety, n Need) Judged {
 	if least == Unknown {
 		least = ModeratelyResistant
 	}
+	// by the table's order, whatever the order of the need
 	for i, disease := range t.Diseases {
 		if len(n.Diseases) > 0 && !slices.ContainsFunc(n.Diseases, func(d string) bool { return t.column(d) == i }) {
 			continue
@@ -139,6 +142,7 @@ func (t *Table) judge(v Variety, n Need) Judged {
 	return j
 }
 
+// order puts what fails before what is not known.
 func order(fails bool) int {
 	if fails {
 		return 0
@@ -163,6 +167,7 @@ func (j *Judged) hold(name string, known, good bool, found, wanted string) {
 
 // compare marks the varieties that are no worse than the best of their trial. Means of different trials are never compared.
 func compare(all []Judged) {
+	// by the name of the trial as written; only looked up, never ranged over
 	best, lsd, entries := map[string]unit.AreaRate{}, map[string]unit.AreaRate{}, map[string]int{}
 	for _, j := range all {
 		if y, ok := j.Yield.Get(); ok && j.Trial != "" {

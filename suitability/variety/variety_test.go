@@ -19,6 +19,7 @@ dogwood,8,piedmont,2025,4.9,0.4,,22,
 elm,5,coast,2024,6.0,,70,R,50
 `
 
+// read fails the test only when the text cannot be read at all.
 func read(t *testing.T, text string) (*Table, *diag.List) {
 	t.Helper()
 	var faults diag.List
@@ -29,6 +30,7 @@ func read(t *testing.T, text string) (*Table, *diag.List) {
 	return tab, &faults
 }
 
+// The order of the list, what fails or lacks, and who is at the top of the trial; then the same table for another need.
 func TestShortList(t *testing.T) {
 	tab, faults := read(t, trial)
 	if faults.Faults() != 0 || !reflect.DeepEqual(tab.Diseases, []string{"anthracnose", "bacterial wilt"}) {
@@ -57,6 +59,7 @@ func TestShortList(t *testing.T) {
 	}
 }
 
+// A persistence that is asked for: reached, missed, and not in the table.
 func TestPersistence(t *testing.T) {
 	tab, _ := read(t, trial)
 	for _, j := range ShortList(tab, Need{DormancyFrom: 1, DormancyTo: 11, Least: Susceptible, Diseases: []string{"anthracnose"}, Persistence: unit.Some(unit.Percent(85))}) {
@@ -137,6 +140,7 @@ func TestResistanceClasses(t *testing.T) {
 	}
 }
 
+// One fault a case, its place marked with « ».
 func TestFaults(t *testing.T) {
 	for name, c := range map[string]struct{ marked, field, kind string }{
 		"empty":         {"«", "", "no header"},
@@ -158,6 +162,7 @@ func TestFaults(t *testing.T) {
 	}
 }
 
+// Every variety of the table is judged, and listed exactly where no trait speaks against it.
 func FuzzRead(f *testing.F) {
 	f.Add(trial)
 	f.Add("variety,dormancy\n\"a\",\n")

@@ -87,6 +87,7 @@ func TestAgainIsWhatTheSurveyItselfGives(t *testing.T) {
 	}
 }
 
+// must unwraps a profile that is wanted in a table, before there is a test to fail.
 func must(p *suitability.Profile, err error) func(*testing.T) *suitability.Profile {
 	return func(t *testing.T) *suitability.Profile {
 		t.Helper()
@@ -97,6 +98,7 @@ func must(p *suitability.Profile, err error) func(*testing.T) *suitability.Profi
 	}
 }
 
+// text compares ratings by all that is written of them.
 func text(t *testing.T, r suitability.UnitRating) string {
 	t.Helper()
 	b, err := json.Marshal(r)

@@ -17,6 +17,7 @@ func WettestMarginal(p *suitability.Profile) soils.DrainageClass {
 	return wettest(p, suitability.MarginalMark)
 }
 
+// wettest goes from the wettest class on, so the first that reaches the mark is the wettest that does.
 func wettest(p *suitability.Profile, mark float64) soils.DrainageClass {
 	for _, c := range soils.DrainageClasses() {
 		if s, ok := scoreOf(p, c); ok && s >= mark {

@@ -44,6 +44,7 @@ type named struct {
 
 // curves lists the curves of p, which may be changed through it.
 func curves(p *suitability.Profile) []named {
+	// the steps are how finely people speak of such values: whole centimetres, twentieths of a pH
 	return []named{{suitability.Depth, 1, &p.Depth}, {suitability.WaterTable, 1, &p.WaterTable}, {suitability.SubsoilPH, 0.05, &p.SubsoilPH},
 		{suitability.SurfacePH, 0.05, &p.SurfacePH}, {suitability.Salinity, 0.1, &p.Salinity}, {suitability.Sodicity, 0.5, &p.Sodicity},
 		{suitability.AvailableWater, 1, &p.AvailableWater}, {suitability.Slope, 0.5, &p.Slope}}

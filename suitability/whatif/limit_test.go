@@ -43,6 +43,7 @@ func TestLimitsMoveBetweenTheirNeighbours(t *testing.T) {
 	}
 }
 
+// Every pair of classes: refused, or read back from the profile as it was asked for.
 func TestDrainageLimits(t *testing.T) {
 	p := suitability.DefaultProfile()
 	if s, m := whatif.WettestSuited(p), whatif.WettestMarginal(p); s != soils.WellDrained || m != soils.ModeratelyWellDrained {
