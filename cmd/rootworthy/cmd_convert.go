@@ -60,6 +60,7 @@ func convert(ctx context.Context, args []string, std stdio) error {
 	switch {
 	case fl.NArg() != 1:
 		return usagef("convert needs one run: `rootworthy convert RUN --to FORMATS --out DIR`")
+	// No format is taken for granted: what other programs want differs, and all of them at once is a word of its own (all).
 	case f.to == "":
 		return usagef("no format given; add --to with one or more of %s", strings.Join(exchange.FormatNames(), ", "))
 	case f.out == "":

@@ -41,6 +41,7 @@ func runDemo(ctx context.Context, args []string, std stdio) error {
 		return err
 	}
 	fields, runDir := filepath.Join(out, "fields.geojson"), filepath.Join(out, "run")
+	// owner and farm are properties of the demonstration's fields.
 	err := screen(ctx, []string{fields, "--survey", filepath.Join(out, "survey"), "--customer", "owner", "--farm", "farm",
 		"--state", demoState, "--region", demoRegion, "--date", demoDate, "--out", runDir}, std)
 	if err != nil {

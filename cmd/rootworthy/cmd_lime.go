@@ -131,6 +131,7 @@ func (f *limeFlags) choice(faults *diag.List) (region *lime.MagnesiumRegion, off
 		return region, nil, nil
 	}
 	var g given
+	// A given that is thrown away: the list of lime is no run and keeps no record of its sources.
 	text, err := g.take(f.offers, "offers", 1<<20)
 	if err != nil {
 		return nil, nil, err
@@ -149,6 +150,8 @@ func (f *limeFlags) write(rows []export.LimeSample, std stdio) error {
 		return err
 	}
 	refused := 0
+	// A bag that was dug deeper than the topsoil is on the list, but no method could give it a figure, so it is not counted as one that
+	// went without.
 	for _, r := range rows {
 		if r.Answer.Refusal != nil && !r.Deeper {
 			refused++

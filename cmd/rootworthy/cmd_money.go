@@ -80,6 +80,7 @@ func (f *moneyFlags) check(fl *pflag.FlagSet) error {
 		return usagef("no prices given; add --prices FILE (`rootworthy money --example` prints a file to fill in)")
 	case f.out == "":
 		return usagef("no place for the results given; add --out DIR")
+	// 0 is a choice: no draws are made.
 	case f.draws < 0 || f.draws > mostMoneyDraws:
 		return usagef("--draws: %d is not possible; give a number from 0 to %d", f.draws, mostMoneyDraws)
 	case len(f.plan.tests.tests) == 0 && (f.plan.labReport != "" || f.plan.table != "" || len(f.plan.fertilizer) > 0 || f.plan.tests.mapping != ""):
@@ -148,6 +149,7 @@ func (f *moneyFlags) bookOf(r *suitability.Result, faults *diag.List) (*money.Bo
 	if err != nil {
 		return nil, err
 	}
+	// Chosen before the plan is made, so that samples of other fields are not fertilizer to buy.
 	if r, err = (&fieldChoice{fields: f.fields}).of(r); err != nil {
 		return nil, err
 	}

@@ -175,6 +175,7 @@ func (o *opened) list(out io.Writer, faults *diag.List) error {
 		s = o.soil.Survey()
 	}
 	switch {
+	// An area that is named is listed even where its units are missing.
 	case len(s.Areas) > 0:
 	case len(s.Units) > 0:
 		faults.Add(diag.Fault{File: o.name, Kind: "no areas", What: "names no survey area, because its tables lack those that do (legend, sacatlog)", Fix: "take a complete copy of the export; the rest can be used"})

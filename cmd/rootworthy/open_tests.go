@@ -105,6 +105,7 @@ func (f *testFlags) split() (*job.Split, error) {
 	switch {
 	case err != nil:
 		return nil, err
+	// All three, since a width or a quantity typed without the number of zones is a flag that would do nothing.
 	case f.splitZones == 0 && f.spreadWidth == "" && f.splitBy == "":
 		return nil, nil
 	case f.splitZones < 2 || f.splitZones > 20:

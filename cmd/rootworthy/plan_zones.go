@@ -117,6 +117,7 @@ func (f *planFlags) openRecord(farm *grower.Farm, whole *suitability.Result, fau
 // leftOut are the ids of the fields of the whole run that a part of it does not have.
 func leftOut(part, whole *suitability.Result) map[string]bool {
 	out := map[string]bool{}
+	// The same run, and not one like it: fieldChoice returns what it was given where nothing is chosen.
 	if part == whole {
 		return out
 	}

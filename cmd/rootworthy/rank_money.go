@@ -21,6 +21,7 @@ func (w *rankWork) priced(path string) (err error) {
 	}
 	w.options.Basis, w.choice.Basis = ranking.ByMoney, ranking.ByMoney
 	w.choice.Currency = w.prices.Currency
+	// Name and place come from the user's file and stand in a sentence, so they are cut and made fit to print.
 	w.choice.Prices = fmt.Sprintf("%s, %s, %s", words.Shown(w.prices.Name, 60), words.Shown(w.prices.Place, 60), words.Date(season.Day(w.prices.Date)))
 	return nil
 }

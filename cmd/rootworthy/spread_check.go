@@ -71,6 +71,7 @@ func (f *spreadFlags) checkFile(ctx context.Context, runs []string, std stdio) e
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s: task data of version %s, written by %s; tasks: %d, fields: %d\n", f.check, file.Version, orUnknown(file.Software), len(file.Tasks), len(file.Boundaries))
+	// The rest still counts in the comparison with the plan; only its lines are left out.
 	for _, e := range effects[:min(len(effects), mostEffects)] {
 		b.WriteString("\n")
 		tellEffect(&b, e)

@@ -31,6 +31,7 @@ func (f *spreadFlags) make(ctx context.Context, dir string, std stdio) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", dir, err)
 	}
+	// The last place to stop without a trace: from here on files take their places.
 	if err := ctx.Err(); err != nil {
 		return context.Cause(ctx)
 	}

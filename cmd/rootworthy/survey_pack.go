@@ -24,6 +24,7 @@ func surveyPack(ctx context.Context, in surveyInput, out string, std stdio) erro
 	if out == "" {
 		return usagef("survey pack needs a folder to write: add --out DIR")
 	}
+	// Asked before the surveys are read.
 	if err := surveypack.Check(out); err != nil {
 		return err
 	}

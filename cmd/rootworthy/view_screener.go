@@ -27,6 +27,7 @@ func (f *viewFlags) settings(fl *pflag.FlagSet, paths []string) error {
 	if err := applySettings(fl, paths[0]); err != nil {
 		return err
 	}
+	// Asked after the settings, which may name it.
 	if len(f.survey) == 0 {
 		return usagef("no soil survey given; add --survey PATH, or give a run to view")
 	}
@@ -44,6 +45,7 @@ func (f *viewFlags) screener(fl *pflag.FlagSet, paths []string) (*web.Screener, 
 	if err != nil {
 		return nil, err
 	}
+	// Worked out here only to be refused; every screening of the page works them out again.
 	if _, err := f.options(profile); err != nil {
 		return nil, err
 	}
