@@ -62,6 +62,7 @@ func exclude(ctx context.Context, fields []Field, drawn []drawing, opt Options, 
 }
 
 // gather mends the drawings and takes them apart.
+// Drawings are mended as fields are, since cutting needs valid shapes.
 func gather(ctx context.Context, drawn []drawing, workers int, faults *diag.List) (*excluded, error) {
 	out, err := ordered.Map(ctx, len(drawn), workers, func(i int) (mended, error) { return mend(drawn[i].shape), nil })
 	if err != nil {

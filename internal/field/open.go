@@ -48,6 +48,7 @@ const (
 )
 
 // add takes a drawing, within the bounds.
+// An error ends the reading of the file: a part of it would pass for the whole.
 func (l *layer) add(d drawing) error {
 	if d.Trouble != "" {
 		l.troubled++

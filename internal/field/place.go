@@ -82,6 +82,7 @@ func (l *layer) system(crs string, degrees extent, faults *diag.List) (proj.CRS,
 }
 
 // sameIn tells whether two systems put the first corner of the layer in the same place, to a centimetre.
+// Shapes are still in the coordinates of the file here.
 func (l *layer) sameIn(a, b proj.CRS) bool {
 	const centimetre = 1e-7 // degrees
 	for _, d := range l.drawings {

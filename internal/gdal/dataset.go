@@ -38,6 +38,7 @@ type dataset struct {
 }
 
 // layer is a table, with shapes or without.
+// fields are in small letters, in the order of the layer; shapes says whether it has a geometry column.
 type layer struct {
 	handle C.OGRLayerH
 	name   string

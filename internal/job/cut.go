@@ -80,6 +80,7 @@ func (s *screening) planeFields() iter.Seq2[int, orb.MultiPolygon] {
 }
 
 // finish turns a cut into a field and its zones.
+// It runs in several goroutines at once; each has a field of its own.
 func (s *screening) finish(ctx context.Context, c overlay.Cut) (finished, error) {
 	in := s.fields[c.Field]
 	if err, ok := s.displaced.Load(c.Field); ok {

@@ -63,6 +63,7 @@ func (s *screening) applyTests(ctx context.Context) error {
 }
 
 // assay is the tests at work on the zones.
+// ground is by field id; nil where no surfaces are asked for.
 type assay struct {
 	*screening
 	voices  *soiltest.Voices

@@ -52,6 +52,7 @@ type namer interface {
 }
 
 // of returns the number of a map unit key, making up an empty unit for a key that the tables do not have.
+// It is called by one goroutine, before the fields are cut: the list does not grow afterwards.
 func (u *units) of(survey Survey, area, key string) uint32 {
 	n, ok := u.number[key]
 	if !ok {

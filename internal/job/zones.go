@@ -19,6 +19,7 @@ const writeStep = 1e-7
 
 // rounded is the ground of one field in degrees on the writing grid. Zones, the outside and the field share every
 // point of a shared line.
+// field is the boundary, outside what of it no survey polygon covers.
 type rounded struct {
 	field, outside orb.MultiPolygon
 	zones          []orb.MultiPolygon // by piece, in zone order

@@ -34,6 +34,7 @@ type table struct {
 }
 
 // download asks for one survey area; answers are kept in parts.
+// What it asks is a function of the keys alone, so a second run finds the answers of the first.
 type download struct {
 	service *service
 	parts   *parts

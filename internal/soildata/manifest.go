@@ -104,6 +104,7 @@ func verify(dir string) (manifest, error) {
 }
 
 // strangers finds files of a survey that the manifest does not know; a reader would take them for part of it.
+// Files that no reader would look at (a note, a picture) are let be.
 func (m manifest) strangers(dir string) error {
 	return filepath.WalkDir(dir, func(p string, d fs.DirEntry, err error) error {
 		if err != nil {

@@ -22,6 +22,7 @@ const (
 )
 
 // group is fields that are asked for together.
+// points and bound are kept up while fields are added.
 type group struct {
 	fields []Outline
 	// around all of them, degrees

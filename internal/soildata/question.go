@@ -31,6 +31,7 @@ func (q question) read(raw []byte, l limits) (*answer, error) {
 }
 
 // selection is a query over a list of keys: SELECT columns FROM tables WHERE key IN (…) AND condition.
+// One selection makes as many questions as there are lists of keys.
 type selection struct {
 	columns []string // each with its table: "component.cokey"
 	from    string

@@ -142,6 +142,7 @@ func (g *ground) toEarth(p orb.Polygon) (orb.Polygon, bool) {
 }
 
 // cell returns which corner of cells a point is.
+// The polygon comes from Polygonise, so every point is such a corner.
 func (g *ground) cell(p orb.Point) (col, row int) {
 	// Rounded, for the outline's points are products of cell sizes and a hair off the whole number.
 	return int(math.Round((p[0] - g.frame.West) / g.frame.DX)), int(math.Round((g.frame.North - p[1]) / g.frame.DY))

@@ -12,6 +12,7 @@ import (
 )
 
 // describe makes a map unit of every cell that has a value.
+// near and values go side by side; cells and units are filled in their order.
 func (s *stack) describe(layers []gridLayer, near []cell, values [][]float64) {
 	var depths [][2]unit.Depth
 	for _, l := range layers {

@@ -59,6 +59,7 @@ func Open(fsys fs.FS) (*Pack, error) {
 }
 
 // ReadInfo reads what a pack is and where it came from, and no more.
+// It opens no other file, so a damaged pack can still say what it was made from.
 func ReadInfo(fsys fs.FS) (Info, error) {
 	f, err := fsys.Open(manifestFile)
 	if err != nil {

@@ -36,6 +36,7 @@ func assemble(w io.Writer, shots []picture) error {
 }
 
 // layout is where everything will lie.
+// at and end are bytes from the beginning of the file.
 type layout struct {
 	big    bool
 	fields [][]field // of each directory, by tag

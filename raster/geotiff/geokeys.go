@@ -38,6 +38,7 @@ type geoKeys struct {
 }
 
 // geoKey is a key with its value, of the kind that it has.
+// Only one of the three is set: number where the value stands in the key itself, else doubles or text.
 type geoKey struct {
 	id     uint64
 	number uint64 // of a short

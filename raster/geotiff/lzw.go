@@ -120,6 +120,7 @@ func (z *lzwReader) fill() {
 }
 
 // emit writes the string of a code and defines the next one: the last string and the first byte of this one.
+// out has room for the longest string there can be.
 func (z *lzwReader) emit(code int, out []byte) int {
 	from, size := code, int(z.length[code])
 	if code == z.next { // the string that this very code defines: the last one and its own first byte

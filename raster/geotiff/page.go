@@ -13,6 +13,8 @@ const (
 )
 
 // page is one picture of the file: the raster itself, an overview, or a mask.
+// Tiles and strips are both blocks: across and down count them, over the edge of the picture where they do not divide
+// it.
 type page struct {
 	*directory
 	cols, rows   int

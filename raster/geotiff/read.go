@@ -74,6 +74,7 @@ func Read[T raster.Number](ctx context.Context, f *File, q Request) (*raster.Gri
 }
 
 // reading is one call of Read at work.
+// cells and gone are by rows of the window; blocks fill parts of them that do not overlap, so no lock is needed.
 type reading[T raster.Number] struct {
 	f      *File
 	p      *page

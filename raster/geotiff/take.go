@@ -12,6 +12,7 @@ import (
 func (s *source) little() bool { return s.order == binary.ByteOrder(binary.LittleEndian) }
 
 // take turns n values of the row at hand into cells of the window; column is that of the first in the picture.
+// from and n count pixels of the block: the first that is wanted, and how many.
 func (rd *reading[T]) take(tool *desk, from, n, row, column int) {
 	p := rd.p
 	// in values: how far from one cell to the next, and where the first stands

@@ -39,6 +39,7 @@ type estate struct {
 }
 
 // farm lays zones on map units: n of them, one a field, square, of 2 to 120 acres, more of them small.
+// Units that cannot be rated are drawn again: a farm of them would tell nothing.
 func farm(units []soils.MapUnit, n int, seed uint64) *estate {
 	p := suitability.DefaultProfile()
 	// Once for each unit; zones draw from a few dozen of them.

@@ -137,6 +137,7 @@ type loss struct{ acres, tons float64 }
 func (l loss) weighed() float64 { return l.acres + l.tons/4 }
 
 // after samples a farm and adds up what the program then has wrong of it. The luck of a zone is the same for all plans.
+// A zone without bags is wrong by what the survey has wrong of it.
 func after(r *estate, truths []*truth, plan []bags, seed uint64) (l loss) {
 	for i, t := range truths {
 		// One stream a zone: plans are compared on the same truth and the same luck of the laboratory, so that differences are

@@ -135,6 +135,7 @@ func within[T ~float64](u float64, low, value, high T) T {
 }
 
 // truth is a zone as it is.
+// at is cell by cell, row by row; bags are dug in these cells.
 type truth struct {
 	soils  []soil
 	at     []place
@@ -171,6 +172,8 @@ func newMaker(w world, p *suitability.Profile, r *rand.Rand) *maker {
 }
 
 // surface returns one that says which soil lies where, even from 0 to 1.
+// Where the world has no reach, soils lie in bodies of about the size that the survey draws, as the judgements of the
+// program have it.
 func (w *maker) surface(area, side float64) func(x, y float64) float64 {
 	if w.reach > 0 {
 		f := newRandomField(w.random, w.reach)

@@ -19,6 +19,7 @@ import (
 )
 
 // mapped is a survey with its ground.
+// Its box stands for it: the question is only whether a study is worth a try.
 type mapped struct {
 	name  string
 	bound orb.Bound

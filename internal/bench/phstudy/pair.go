@@ -40,6 +40,7 @@ type pair struct {
 func deepFrom() float64 { return suitability.DefaultProfile().Rules.SubsoilFrom.Value }
 
 // pairUp holds each sample against the survey. Without a file of fields those of r were made of the samples, by their place.
+// Samples that cannot be used are passed over; those with pH in calcium chloride alone are counted apart.
 func pairUp(samples []lab.Sample, r *suitability.Result, in input, faults *diag.List) *study {
 	s, byPoint := &study{samples: samples}, in.fields == ""
 	zones := map[string]*suitability.Zone{}
@@ -107,6 +108,7 @@ func pairUp(samples []lab.Sample, r *suitability.Result, in input, faults *diag.
 }
 
 // surveyAt is the survey's pH of some ground over a depth: by area, and by percent of the soils.
+// Soils without a pH at that depth are left out and the others weighed up; ok is false where none has one.
 func surveyAt(zones []*suitability.Zone, w soils.Window) (p pair, ok bool) {
 	p.lowest, p.highest = math.Inf(1), math.Inf(-1)
 	weight := 0.0

@@ -14,6 +14,7 @@ const (
 
 // String returns the name in the schema.
 func (k geometryKind) String() string {
+	// Kinds from CircularString on are named for messages alone: shapes with arcs and surfaces are not read.
 	names := [...]string{"Unknown", "Point", "LineString", "Polygon", "MultiPoint", "MultiLineString", "MultiPolygon", "GeometryCollection", "CircularString",
 		"CompoundCurve", "CurvePolygon", "MultiCurve", "MultiSurface", "Curve", "Surface", "PolyhedralSurface", "TIN", "Triangle"}
 	if int(k) < len(names) {

@@ -21,6 +21,7 @@ const (
 )
 
 // Layer is a file opened for reading, up to its first feature.
+// A pass reads from where Open has stopped; the file is read once from its beginning to its end and may be a stream.
 type Layer struct {
 	Name    string   // of the layer, as the file says; may be empty
 	Title   string   // for people; may be empty

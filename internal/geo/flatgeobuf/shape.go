@@ -8,6 +8,7 @@ import (
 
 // shaper gathers the polygons of one geometry. Offsets may lead to the same points again and again, so points and parts
 // are bounded by what the bytes of the feature have room for.
+// flattened says that there were heights or measures.
 type shaper struct {
 	points, parts int // still to be given out
 

@@ -7,6 +7,7 @@ import (
 
 // table is a table of a FlatBuffer: fields by number, each found through an offset that may lead anywhere and is
 // checked before it is followed. A field that is missing or leads outside is its default.
+// Places lie in the buffer and offsets have 32 bits, so an int of 64 bits holds every sum of the two.
 type table struct {
 	b      []byte
 	at     int // of the table

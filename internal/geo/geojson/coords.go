@@ -50,6 +50,8 @@ func (c *coords) read(x *lexer) error {
 }
 
 // list takes a list at the given depth and returns its height.
+// Lists of lists are taken whatever they hold, so that reading goes on behind coordinates that make no sense; what is
+// wrong is kept in problem.
 func (c *coords) list(x *lexer, depth int) (int, error) {
 	// Positions, rings, polygons, multipolygon: four levels, counted from 0.
 	if depth > 3 {
@@ -116,6 +118,7 @@ func (c *coords) close(height int) int {
 }
 
 // position takes the numbers of a position up to its end; a height or more behind the first two is passed over.
+// The bracket before it has been taken by list, which looked one byte ahead.
 func (c *coords) position(x *lexer) error {
 	var p orb.Point
 	for n := 0; ; n++ {

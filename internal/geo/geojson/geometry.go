@@ -20,6 +20,7 @@ type remark struct {
 }
 
 // geometry is one geometry object, or the part of a feature that can be one.
+// shape and problem exclude each other once settle has run.
 type geometry struct {
 	kind    string // its "type"
 	shape   orb.MultiPolygon

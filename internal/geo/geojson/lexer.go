@@ -23,6 +23,8 @@ type syntaxError struct {
 func (e *syntaxError) Error() string { return e.what }
 
 // lexer reads JSON byte by byte and knows its line.
+// It is lenient where a slip leaves no doubt of what was meant (NaN, text that is no UTF-8), and notes that; everything
+// else that is no JSON ends the reading with its line.
 type lexer struct {
 	in    io.Reader
 	buf   []byte // read ahead

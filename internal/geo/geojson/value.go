@@ -3,6 +3,7 @@ package geojson
 import "strings"
 
 // value takes any value. With keep set, its text goes to raw.
+// Values that are not kept cost no memory, however long they are.
 func (x *lexer) value(depth int) error {
 	if depth > maxDepth {
 		return x.errorf("values are nested more than %d deep", maxDepth)

@@ -80,6 +80,7 @@ func systemsToWrite() [][6]any {
 }
 
 // createLayer returns the statement that makes the table of a layer.
+// With AUTOINCREMENT the numbers of rows that were taken out are not given again.
 func createLayer(l Content) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "CREATE TABLE %s (\n  %s INTEGER PRIMARY KEY AUTOINCREMENT NOT NULL,\n  %s %s", quote(l.Name), quote(keyColumn), quote(shapeColumn), l.kind())

@@ -109,6 +109,8 @@ func (d *DB) names(ctx context.Context) ([]string, error) {
 }
 
 // describe reads the columns.
+// The pragma gives, in this order: place, name, type, not null, default, place in the key, and whether the column is
+// hidden.
 func (t *Table) describe(ctx context.Context) error {
 	rows, err := t.db.conn.QueryContext(ctx, `PRAGMA table_xinfo(`+quote(t.Name)+`)`)
 	if err != nil {

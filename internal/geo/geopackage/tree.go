@@ -16,6 +16,7 @@ const (
 )
 
 // walker walks the tree of the list of tables.
+// Pages are numbered from 1, as in the file.
 type walker struct {
 	r     io.ReaderAt
 	page  int64 // bytes of a page

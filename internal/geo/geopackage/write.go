@@ -116,6 +116,7 @@ func plain(s string) bool {
 }
 
 // maker fills one database.
+// changed is the one time stamp, as text; nothing in the file comes from the clock.
 type maker struct {
 	ctx     context.Context
 	conn    *sql.Conn

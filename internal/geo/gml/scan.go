@@ -93,6 +93,8 @@ func (g *reader) part(e xml.StartElement) error {
 }
 
 // feature takes one feature.
+// Elements of a feature are not told by their names, which are the service's own: one that holds elements leads to a
+// geometry, one that holds text is a property.
 func (g *reader) feature(e xml.StartElement) error {
 	if e.Name.Local == "FeatureCollection" { // one inside another
 		return g.s.Children(g.part)

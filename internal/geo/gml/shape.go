@@ -18,6 +18,8 @@ type system struct {
 }
 
 // shaper gathers the shape of one feature, coordinates in the order of the file.
+// Coordinates stay as they stand in the file, for only the system, which may be named further in, tells which comes
+// first.
 type shaper struct {
 	s       *xmlscan.Scanner
 	shape   orb.MultiPolygon

@@ -11,6 +11,7 @@ import (
 )
 
 // properties are the attributes of one Placemark while it is read.
+// The order is that of the file, with the path of the folders last.
 type properties struct {
 	k     *reader
 	list  []feature.Property

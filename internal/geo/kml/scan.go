@@ -187,6 +187,7 @@ func (k *reader) emit(f feature.Feature, g *shaper, p *properties) error {
 }
 
 // shaper gathers the shape of one Placemark.
+// One polygon that cannot be used makes problem; kinds that are no polygons only make other.
 type shaper struct {
 	shape   orb.MultiPolygon
 	other   string // first kind that is no polygon

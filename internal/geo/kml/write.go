@@ -93,6 +93,7 @@ func Write(w io.Writer, d Document) error {
 }
 
 // out writes elements. Errors of writing come with Flush.
+// values and num are used again for every row and number; styles are the ids written so far.
 type out struct {
 	w      *bufio.Writer
 	styles map[string]bool
