@@ -54,6 +54,7 @@ func Compare(ctx context.Context, r *suitability.Result, pass int, surfaces []Su
 		d.Planned = d.Plan.Over(d.Area)
 		c.Zones = append(c.Zones, d)
 		c.shapes = append(c.shapes, export.Tidy(z.Shape))
+		// Kept in the files' whole mg/m² beside the exact plan, so that a cell that holds the plan as written is as planned.
 		c.planned = append(c.planned, milligrams(d.Plan))
 	}
 	c.index = newBoxes(c.shapes)

@@ -18,6 +18,7 @@ func (c *Comparison) WriteCSV(w io.Writer) error {
 		if !z.Concerned() {
 			continue
 		}
+		// Nothing recorded is an empty cell, for a mean of zero would be ground that got none.
 		mean := ""
 		if m, ok := z.Mean(); ok {
 			mean = digits(m.ShortTonsPerAcre())
@@ -72,10 +73,12 @@ func (c *Comparison) WriteMap(w io.Writer) error {
 // mapRow writes the runs of a row.
 func (c *Comparison) mapRow(m *differenceMap, v *cover, row int, milligrams []int32) {
 	for from := 0; from < len(milligrams); {
+		// A run is as long as rate and ground stay the same: fields of one rate become one rectangle a row and not thousands of cells.
 		to := from + 1
 		for to < len(milligrams) && milligrams[to] == milligrams[from] && v.on[to] == v.on[from] {
 			to++
 		}
+		// Ground of no zone has a plan of nothing, so whatever goes there is lime where none is planned.
 		zone, planned := "", int32(0)
 		if on := v.on[from]; on >= 0 {
 			zone, planned = c.Zones[v.zones[on]].ZoneID, c.planned[v.zones[on]]
@@ -101,6 +104,7 @@ func (m *differenceMap) rectangle(f Frame, row, from, to int, zone, side string,
 		m.w.WriteByte(',')
 	}
 	m.some = true
+	// Corners are worked out from whole steps, so that rectangles side by side share them to the last digit.
 	at := func(column, row int) string {
 		return "[" + nanoDegrees(tenNano(f.West+int64(column)*f.East)) + "," + nanoDegrees(tenNano(f.South+int64(row)*f.North)) + "]"
 	}

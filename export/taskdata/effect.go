@@ -63,6 +63,7 @@ func (f *File) effectOf(t *FileTask, e *Effect, boundary orb.MultiPolygon, fault
 	case t.polygons():
 		e.Form = "polygons"
 		f.polygonEffect(t, e)
+	// Neither rates nor dangers can be told of a grid that nobody could read, and that fault is told already.
 	case t.Broken:
 		e.Form = "unreadable grid"
 		return nil
@@ -165,12 +166,14 @@ func (f *File) polygonEffect(t *FileTask, e *Effect) {
 	for i := range t.Zones {
 		z := &t.Zones[i]
 		_, s, ok := z.mass()
+		// A zone without a shape is one that a grid would use, or the default.
 		if !ok || s.Value <= 0 || len(z.Shape) == 0 {
 			continue
 		}
 		m2, _ := proj.GeodesicArea(z.Shape, proj.GeodesicOptions{})
 		e.DDI = s.DDI
 		e.Treated += unit.Area(m2)
+		// A rate by volume or count treats ground too, but adds nothing to the tons.
 		if s.DDI.IsMass() {
 			r := rateOf(s.Value)
 			e.Mass += r.Over(unit.Area(m2))

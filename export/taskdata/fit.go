@@ -54,6 +54,7 @@ func (p *Plan) eachTask(ctx context.Context, f func(i int) error) error {
 	errs := make([]error, len(p.Tasks))
 	var next atomic.Int64
 	var wg sync.WaitGroup
+	// Workers take the next task each, since fields differ much in size.
 	for range min(workers, len(p.Tasks)) {
 		wg.Go(func() {
 			for i := int(next.Add(1)) - 1; i < len(p.Tasks) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {

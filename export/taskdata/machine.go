@@ -60,6 +60,7 @@ func (m Machine) filled() Machine {
 // Check says what is out of range, and what is allowed.
 func (m Machine) Check() error {
 	var errs []error
+	// Conditions are written as what must hold, so that NaN is refused as well.
 	bad := func(wrong bool, format string, args ...any) {
 		if wrong {
 			errs = append(errs, fmt.Errorf(format, args...))

@@ -22,6 +22,7 @@ func visible(s string) string {
 		switch {
 		case unicode.IsSpace(r):
 			return ' '
+		// U+FFFE and U+FFFF are no characters, and XML does not allow them.
 		case r == utf8.RuneError, !unicode.IsPrint(r), r >= 0xFFFE && r <= 0xFFFF:
 			return -1
 		}
@@ -51,7 +52,9 @@ func (n *namer) unique(texts ...string) string {
 		n.taken = map[string]bool{}
 	}
 	out := name
+	// Capitals alone do not tell two names apart for a driver.
 	for i := 2; n.taken[strings.ToLower(out)]; i++ {
+		// The number must survive the cut, or two names would be one again on the terminal.
 		suffix := " " + strconv.Itoa(i)
 		out = cut(name, nameLimit-len(suffix)) + suffix
 	}

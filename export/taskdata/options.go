@@ -72,6 +72,7 @@ func (o Options) Check() error {
 		return fmt.Errorf("%d cells a side are not possible; give from 2 to %d", o.MaxCells, mostMaxCells)
 	case o.Display != "" && !slices.Contains(Displays(), o.Display):
 		return fmt.Errorf("rates cannot be shown in %q; choose from %s", o.Display, strings.Join(Displays(), ", "))
+	// The strip is marked in cells, which polygons do not have.
 	case o.Form == Polygons && o.Machine.Headland > 0:
 		return fmt.Errorf("polygon zones have no headland strip; use a grid, or no headland")
 	}

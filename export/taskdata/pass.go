@@ -30,6 +30,7 @@ func inPass(product unit.AreaRate, passes int, most unit.AreaRate, pass int) uni
 func capOf(r *suitability.Result) unit.AreaRate {
 	for _, o := range r.Provenance.Options {
 		if number, _, _ := strings.Cut(o.Value, " "); o.Name == "lime-cap" {
+			// Only the number counts, should a unit stand behind it.
 			if x, err := strconv.ParseFloat(number, 64); err == nil && x > 0 {
 				return unit.ShortTonsPerAcre(x)
 			}

@@ -134,6 +134,7 @@ func (p *Points) runs(keys []int64, row int64) (out []Surface) {
 		s.frame.Rows = 1
 		k := i
 		for ; k < len(keys) && keys[k] == keys[i]+int64(k-i); k++ {
+			// The mean of the points that fell into the cell.
 			c := p.cells[keys[k]]
 			s.rates = append(s.rates, int32(min(math.Round(c.sum/float64(c.n)), math.MaxInt32)))
 		}
@@ -172,6 +173,7 @@ func newPointReader(name string, in io.Reader, rateUnit string, faults *diag.Lis
 		return nil, err
 	}
 	t.csv = csv.NewReader(io.MultiReader(strings.NewReader(head), rest))
+	// Logs are written by many programs: rows of other lengths and stray quotes are told row by row or let pass, and never end the reading.
 	t.csv.Comma, t.csv.FieldsPerRecord, t.csv.ReuseRecord, t.csv.LazyQuotes = separatorOf(head), -1, true, true
 	columns, err := t.csv.Read()
 	if err != nil {
@@ -186,6 +188,7 @@ func newPointReader(name string, in io.Reader, rateUnit string, faults *diag.Lis
 	}
 	t.rateName = columns[t.rate]
 	if rateUnit == "" {
+		// What the caller says goes before what the column's name says.
 		rateUnit = unitIn(t.rateName)
 	}
 	scale, ok := pointScale(rateUnit)
@@ -223,6 +226,7 @@ func (t *pointReader) next() (x, y, mg float64, err error) {
 		switch {
 		case !okX || !okY || math.Abs(x) > 180 || math.Abs(y) > 90:
 			t.bad("place", fmt.Sprintf("%q, %q is no longitude and latitude", visible(row[t.lon]), visible(row[t.lat])))
+		// Rates are kept as 32-bit mg/m², as the files of controllers have them.
 		case !okR || rate < 0 || rate*t.scale > math.MaxInt32:
 			t.bad("rate", fmt.Sprintf("%q is no rate", visible(row[t.rate])))
 		default:
@@ -253,6 +257,7 @@ const longestHeader = 1 << 16
 func firstLine(in io.Reader) (head string, rest io.Reader, err error) {
 	b := make([]byte, longestHeader)
 	n, err := io.ReadFull(in, b)
+	// A log shorter than the block is whole in it.
 	if err != nil && !errors.Is(err, io.ErrUnexpectedEOF) && err != io.EOF {
 		return "", nil, err
 	}

@@ -207,6 +207,7 @@ func (r *reader) root(t xml.StartElement) error {
 		r.file.Version = a.get("VersionMajor") + "." + a.get("VersionMinor")
 		r.file.Software = strings.TrimSpace(a.get("ManagementSoftwareManufacturer") + " " + a.get("ManagementSoftwareVersion"))
 		r.file.FromFarm = a.get("DataTransferOrigin") == "1"
+		// A later version is still read, since what is known of the format may hold there too.
 		if v := a.get("VersionMajor"); v < "1" || v > "4" || len(v) != 1 {
 			r.fault("version", "VersionMajor", fmt.Sprintf("is of version %q; versions to 4 are known", v), "what follows may be misread")
 		}

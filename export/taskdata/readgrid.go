@@ -186,6 +186,7 @@ func (g *Grid) Each(row func(row int, values []int32) error) error {
 	defer f.Close()
 	in := bufio.NewReaderSize(f, 1<<16)
 	cell := g.cellBytes()
+	// One row is in memory at a time, whatever the size of the grid.
 	b, values, ofCode := make([]byte, cell*g.Columns), make([]int32, g.Columns), g.ofCode()
 	for y := range g.Rows {
 		if _, err := io.ReadFull(in, b); err != nil {

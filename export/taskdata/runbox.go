@@ -13,6 +13,7 @@ func boxOf(r *suitability.Result) (box orb.Bound) {
 		if len(r.Fields[i].Shape) == 0 {
 			continue
 		}
+		// A union with an empty box would take in the place at 0, 0.
 		if b := r.Fields[i].Shape.Bound(); first {
 			box, first = b, false
 		} else {

@@ -71,6 +71,7 @@ func (s *scan) row(row int, out []int32) {
 	s.hits = s.hits[:0]
 	kept := s.active[:0]
 	for _, e := range s.active {
+		// An edge holds its lower end and not its upper one, so a corner where two edges meet is crossed once.
 		if e.y1 <= y {
 			continue
 		}

@@ -27,6 +27,7 @@ func (f *File) Surfaces(cell float64) []Surface {
 		switch {
 		case t.Grid != nil && t.Grid.DDI.IsMass():
 			out = append(out, gridSurface{t.Grid})
+		// Where a task has both, the grid is what counts, as in effectOf; the polygons would count a second time.
 		case t.Grid == nil && t.polygons():
 			if s, ok := t.polygonSurface(cell); ok {
 				out = append(out, s)

@@ -102,6 +102,7 @@ func readLogHead(in io.Reader) (logLayout, error) {
 			continue
 		}
 		switch e.Name.Local {
+		// Attributes A to I are the parts of a position in the order in which a record stores them.
 		case "PTN":
 			for _, a := range e.Attr {
 				if len(a.Name.Local) == 1 && a.Name.Local >= "A" && a.Name.Local <= "I" && a.Value == "" {
@@ -109,6 +110,7 @@ func readLogHead(in io.Reader) (logLayout, error) {
 				}
 			}
 		case "DLV":
+			// Values are known by their number in this list, so each counts, whatever it is. Of several rates the first is taken.
 			if ddi, err := strconv.ParseUint(attributes(e.Attr).get("A"), 16, 16); err == nil && DDI(ddi) == MassActual && l.rate < 0 {
 				l.rate = l.values
 			}

@@ -67,6 +67,7 @@ func (p *Plan) writeOwners(x *xmlWriter) []owner {
 			customers[t.Customer] = c
 			x.element("CTR", "A", c, "B", t.Customer)
 		}
+		// Two customers may each have a farm called Home.
 		key := [2]string{t.Customer, t.Farm}
 		f, ok := farms[key]
 		if !ok {
