@@ -45,6 +45,7 @@ func readLayer(cell string, mark decimalMark) (layerText, bool) {
 // apart puts a blank between a figure and the letters that follow it: "15cm".
 func apart(s string) string {
 	var b strings.Builder
+	// byte by byte is safe here: no part of a letter beyond ASCII lies between a and z
 	for i := range len(s) {
 		if i > 0 && isDigit(s[i-1]) && s[i] >= 'a' && s[i] <= 'z' {
 			b.WriteByte(' ')
@@ -54,6 +55,7 @@ func apart(s string) string {
 	return b.String()
 }
 
+// isDigit knows the digits of ASCII, which are all that readFigure takes.
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
 // depthOf turns a figure into a depth; ok is false without a unit.

@@ -49,6 +49,7 @@ var measures = [...]struct{ code, words string }{
 	microSiemens:        {"us_cm", "µS/cm"},
 }
 
+// code returns the unit as the names of plain columns have it.
 func (m measure) code() string { return measures[m].code }
 
 // String returns the unit as people write it.

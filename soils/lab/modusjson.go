@@ -43,6 +43,7 @@ type jsonEntry[T any] struct {
 
 // UnmarshalJSON takes either form; an object comes out in the order of its keys.
 func (l *jsonList[T]) UnmarshalJSON(b []byte) error {
+	// anything but an array or an object is no list and gives none, so that one odd member does not lose the file
 	switch b = bytes.TrimSpace(b); {
 	case len(b) > 0 && b[0] == '[':
 		var list []T
@@ -86,10 +87,12 @@ type flatLab struct {
 	DateProcessed jsonText `json:"dateProcessed"`
 }
 
+// The field is all that is taken from the farm's own system.
 type flatFMIS struct {
 	Profile struct{ Field jsonText } `json:"profile"`
 }
 
+// Figures come as numbers or as strings, so all are taken as text and read like the cells of a table.
 type flatDepth struct {
 	Top    jsonText `json:"top"`
 	Bottom jsonText `json:"bottom"`

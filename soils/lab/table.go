@@ -286,6 +286,7 @@ func (f *filler) finish(s *Sample, row *rowNotes, m *Mapping, at diag.Fault) {
 	if len(s.Lime) == 0 {
 		s.Lime = nil
 	}
+	// in one order, whatever that of the columns: the same results in another layout make the same sample
 	slices.SortStableFunc(s.Acidity, func(a, b Acidity) int { return int(a.Method) - int(b.Method) })
 	slices.SortStableFunc(s.Saturation, func(a, b Saturation) int { return int(a.Element) - int(b.Element) })
 	slices.SortStableFunc(s.Nutrients, func(a, b Nutrient) int {

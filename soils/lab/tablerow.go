@@ -105,6 +105,7 @@ func (r *tableReader) forColumn(i int) *filler {
 		r.orders = map[int]*filler{}
 	}
 	if r.orders[i] == nil {
+		// a copy for the column: "sampled" and "received" may come from two programs that write days differently
 		f := r.filler
 		var cells []string
 		for _, row := range r.rows[r.head.first():] {

@@ -26,6 +26,7 @@ func WritePlain(w io.Writer, samples []Sample) error {
 	})
 	columns = append(columns, limeColumns(samples)...)
 	out := csv.NewWriter(w)
+	// one row for all: the writer keeps nothing of it
 	row := make([]string, len(columns))
 	for i, c := range columns {
 		row[i] = c.header

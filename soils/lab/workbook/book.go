@@ -17,7 +17,7 @@ type book struct {
 	formats  []format // by cell style
 	from1904 bool
 	sheets   []Sheet
-	cells    int
+	cells    int // of all sheets so far, against mostCells
 }
 
 // read follows the relations from the package to its sheets.
@@ -73,7 +73,8 @@ func (b *book) readSheets(main string, targets map[string]string) error {
 			v := attr(e, "date1904")
 			b.from1904 = v == "1" || v == "true"
 		case e.Name.Local == "sheet":
-			// the part is still being read; sheets come after, since one part is walked at a time
+			// The part is still being read; sheets come after, since one part is walked at a time. "id" is r:id, the link; sheetId is
+			// a number of its own and leads nowhere. A sheet may also be "veryHidden".
 			list = append(list, entry{Sheet{Name: attr(e, "name"), Hidden: strings.Contains(strings.ToLower(attr(e, "state")), "hidden")}, targets[attr(e, "id")]})
 		}
 		return nil
@@ -140,10 +141,12 @@ func unescape(s string) string {
 		if i < 0 || len(s) < i+7 || s[i+6] != '_' {
 			return s
 		}
+		// _x005F_, an underscore that is itself written so, becomes a blank too: no heading and no result has one
 		s = s[:i] + " " + s[i+7:]
 	}
 }
 
+// fault tells of a cell as a person finds it: by the name of its sheet and the row that the spreadsheet shows.
 func (b *book) fault(sheet string, row int, kind, what, fix string) {
 	b.faults.Add(diag.Fault{File: b.file, Line: row, Feature: sheet, Kind: kind, What: what, Fix: fix})
 }

@@ -77,6 +77,7 @@ func formatOf(code string) format {
 		// the next character is printed, made a blank of or repeated
 		case '\\', '_', '*':
 			i++
+		// a quote or bracket that is never closed costs a character at most, so that what follows still counts
 		case '"':
 			i += 1 + max(0, strings.IndexByte(code[i+1:], '"'))
 		case '[':
@@ -109,11 +110,13 @@ func (b *book) figure(value string, style int) string {
 		f = b.formats[style]
 	}
 	switch {
+	// below 1 it is a time without a day, and stays a figure
 	case f == date && v >= 1 && v < 2958466: // to 9999-12-31
 		return SerialDay(v, b.from1904).Format(time.DateOnly)
 	case f == percentage:
 		// twelve digits: the multiplication must not show
 		return strconv.FormatFloat(v*100, 'g', 12, 64) + "%"
+	// written out while that is short: as 1e+07 the number of a sample would not be known again
 	case math.Abs(v) < 1e15 && (v == 0 || math.Abs(v) >= 1e-6):
 		return strconv.FormatFloat(v, 'f', -1, 64)
 	}

@@ -33,6 +33,7 @@ func openParts(r io.ReaderAt, size int64) (*parts, error) {
 	return p, nil
 }
 
+// has says whether the workbook holds a part, in whatever case its name is written.
 func (p *parts) has(name string) bool { return p.files[strings.ToLower(name)] != nil }
 
 // walk reads a part and calls visit for each start element, text and end element. The bound is checked on what the
@@ -54,6 +55,7 @@ func (p *parts) walk(name string, visit func(*xml.Decoder, xml.Token) error) err
 	bounded := &countedReader{r: rc, left: most}
 	// what this part took is taken off the whole
 	defer func() { p.left -= most - bounded.left }()
+	// the decoder knows the five entities of XML alone, so none can unfold without end
 	d := xml.NewDecoder(bounded)
 	depth := 0
 	for {
@@ -86,6 +88,7 @@ type countedReader struct {
 	left int64
 }
 
+// Read tells a part that ends just at the bound from one that goes on.
 func (c *countedReader) Read(b []byte) (int, error) {
 	if c.left <= 0 {
 		// at the very end of the bytes the part may just be over: only one byte more is too much
@@ -127,6 +130,7 @@ func (p *parts) relations(of string) ([]relation, error) {
 			target = path.Join(path.Dir(of), target)
 		}
 		kind := attr(e, "Type")
+		// the last word of the type only: what stands before it differs between the two forms of the standard, transitional and strict
 		out = append(out, relation{attr(e, "Id"), kind[strings.LastIndexByte(kind, '/')+1:], target})
 		return nil
 	})

@@ -26,7 +26,7 @@ type sheetReader struct {
 	text     strings.Builder // of the v or t being read
 	open     bool            // inside v or t
 	phonetic int             // inside readings for Asian scripts
-	full     bool
+	full     bool            // the bound on cells was told, once a sheet
 }
 
 // readRows reads the rows of a sheet part.
@@ -74,6 +74,7 @@ func (r *sheetReader) start(e xml.StartElement) {
 	}
 }
 
+// end puts a cell only when it closes: its kind stands in its tag, its value comes after.
 func (r *sheetReader) end(name string) {
 	switch name {
 	case "v", "t":
@@ -119,6 +120,7 @@ func (r *sheetReader) put() {
 		r.cells += grow
 		r.cur.Cells = append(r.cur.Cells, make([]string, grow)...)
 	}
+	// of two cells in one place the later stands
 	r.cur.Cells[i] = text
 }
 
@@ -151,6 +153,7 @@ func (r *sheetReader) read(c cell) string {
 	case "e": // "#N/A", "#DIV/0!"
 		return value
 	case "b":
+		// any other figure is neither, and comes out empty
 		return map[string]string{"1": "TRUE", "0": "FALSE"}[value]
 	case "d": // ISO 8601
 		return value
