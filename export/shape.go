@@ -89,6 +89,7 @@ func reverse(r orb.Ring) {
 // appendGeometry appends a tidy shape: null, a Polygon for one part, a MultiPolygon for several.
 func appendGeometry(b []byte, shape orb.MultiPolygon) []byte {
 	switch len(shape) {
+	// Null and not an empty polygon: RFC 7946 lets a feature be unlocated, and readers trip over polygons without a ring.
 	case 0:
 		return append(b, "null"...)
 	case 1:

@@ -127,6 +127,7 @@ func (d *reader) close() {
 	switch {
 	case !strings.HasSuffix(e.uid, domain):
 		d.drop("the entry is not of this program")
+	// The first of the two counts.
 	case twice:
 		d.drop("the entry stands twice")
 	case e.start() == "" || e.stamp == "" || !clean(e):

@@ -141,6 +141,7 @@ func (e event) cancelled(stamp string) event {
 			alarm = true
 		case l == "END:VALARM":
 			alarm = false
+		// Nothing between the two lines is kept.
 		case alarm:
 		case l == "STATUS:CONFIRMED":
 			kept = append(kept, "STATUS:CANCELLED")

@@ -164,6 +164,7 @@ func (c *cells) keepFields(fields [][]export.LayerRow, keep []int, keeper []int3
 		for i := range rows {
 			some = some || seen[first+i]
 		}
+		// A cell that shows another zone is not taken away from it.
 		if i := keep[k]; !some && i != nobody && c.zone[i] == nobody {
 			c.zone[i], seen[keeper[k]] = keeper[k], true
 		}

@@ -48,6 +48,7 @@ func textRows(rows []export.LayerRow) feature.Rows {
 			values := make([]any, len(r.Values))
 			for i, v := range r.Values {
 				values[i] = v.Text()
+				// Plain decimals: a program for looking at maps shows an exponent as it stands.
 				if x, ok := v.Float(); ok {
 					values[i] = strconv.FormatFloat(x, 'f', -1, 64)
 				}

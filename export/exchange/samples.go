@@ -101,6 +101,7 @@ func (l sampleLayer) note() string {
 // content returns the samples as points or, when nobody knows a place, as a table without shapes.
 func (l sampleLayer) content(about string) geopackage.Content {
 	c := geopackage.Content{Name: "samples", Title: "Soil samples", About: about, Columns: sampleColumns()}
+	// A layer is of points or has no shapes at all, so samples without a place are left out of it; the workbook lists them.
 	if l.placed > 0 {
 		c.Points = func(yield func(orb.Point, []any) bool) {
 			for _, r := range l.rows {

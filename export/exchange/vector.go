@@ -77,6 +77,7 @@ func (s *Set) writeFlatGeobuf(_ context.Context, w io.Writer) error {
 // shaped returns the zones that have a shape.
 func (s *Set) shaped() []export.LayerRow {
 	has := func(r export.LayerRow) bool { return len(r.Shape) > 0 }
+	// Most runs have no zone without a shape, and then nothing is copied.
 	if !slices.ContainsFunc(s.zones.Rows, func(r export.LayerRow) bool { return !has(r) }) {
 		return s.zones.Rows
 	}

@@ -72,10 +72,12 @@ func layerSheet(name string, l export.Layer) sheet {
 		sh.header = append(sh.header, c.Name)
 		sh.widths[i] = len(c.Name)
 		for _, r := range l.Rows {
+			// Letters, not bytes: what a column must be wide for.
 			sh.widths[i] = max(sh.widths[i], len([]rune(r.Values[i].Text())))
 		}
 	}
 	sh.rows = func(yield func([]cell) bool) {
+		// One row, used again for each: the writer keeps none.
 		cells := make([]cell, len(l.Columns))
 		for _, r := range l.Rows {
 			for i, c := range l.Columns {
@@ -177,6 +179,8 @@ func workbookParts(sheets []sheet) []part {
 		{"_rels/.rels", xmlHead + `<Relationships xmlns="` + rels + `"><Relationship Id="rId1" Type="` + doc + `/officeDocument" Target="xl/workbook.xml"/></Relationships>`},
 		{"xl/workbook.xml", xmlHead + `<workbook xmlns="` + main + `" xmlns:r="` + doc + `"><sheets>` + list.String() + `</sheets></workbook>`},
 		{"xl/_rels/workbook.xml.rels", xmlHead + `<Relationships xmlns="` + rels + `">` + links.String() + `</Relationships>`},
+		// Styles by their number, which styleUsual and its neighbours name: usual, bold for headers, days, and text that wraps.
+		// Spreadsheets ask for two fills, none and gray125, in this order.
 		{"xl/styles.xml", xmlHead + `<styleSheet xmlns="` + main + `"><numFmts count="1"><numFmt numFmtId="164" formatCode="yyyy\-mm\-dd"/></numFmts>` +
 			`<fonts count="2"><font><sz val="11"/><name val="Calibri"/></font><font><b/><sz val="11"/><name val="Calibri"/></font></fonts>` +
 			`<fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills>` +

@@ -92,6 +92,7 @@ func cutTo(s string, width, size float64) string {
 
 // barsInWords says what the bars show, the first few by name.
 func barsInWords(title string, bars []Bar) string {
+	// For who hears the picture read out: five are told, and the table has them all.
 	const few = 5
 	var parts []string
 	for _, b := range bars[:min(few, len(bars))] {

@@ -29,6 +29,7 @@ func (m *sheet) beside(f frame, fields [][]part, labels []label) (placed, rest [
 	}
 	taken := make([]rect, 0, len(fields)+len(labels))
 	for _, parts := range fields {
+		// A field without a shape has a box that is inside out.
 		if low, high := bounds(rings(parts)); low.X <= high.X {
 			taken = append(taken, rect{low, high})
 		}

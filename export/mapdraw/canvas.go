@@ -18,6 +18,7 @@ func (d *Drawing) Play(c Canvas) {
 		switch x := x.(type) {
 		case Area:
 			c.Fill(x.Rings, x.Fill)
+			// Cut by geometry, so that no canvas need know how to clip.
 			dots, lines := x.Pattern.cut(x.Rings, d.Style)
 			if len(dots) > 0 {
 				c.Dots(dots, d.Style.DotRadius, x.Pattern.color())

@@ -102,6 +102,7 @@ func (m *sheet) bar(x, y, length float64, text string, drop float64) {
 		m.d.box(x+length*float64(i)/4, y, length/4, h, fill, Plain, s.Core*0.6)
 	}
 	size := s.Text
+	// A negative drop writes above the bar, where the zero has room as well.
 	if drop < 0 {
 		m.d.add(Text{At: Point{x + length, y + drop}, Text: text, Size: size, Anchor: End, Color: ink()}, Text{At: Point{x, y + drop}, Text: "0", Size: size, Color: ink()})
 		return

@@ -56,6 +56,7 @@ func (v view) at(p orb.Point) Point {
 
 // shape puts a shape on the sheet, its rings in the directions that files have; y is still up, so that they keep them.
 func (v view) shape(mp orb.MultiPolygon) orb.MultiPolygon {
+	// As the files have it, so that map and file agree about slivers.
 	mp = export.Tidy(mp)
 	out := make(orb.MultiPolygon, len(mp))
 	for i, p := range mp {

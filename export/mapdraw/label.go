@@ -45,6 +45,7 @@ func roomiest(p part, stretch float64) (at Point, radius float64) {
 
 // boxFits says whether a box around a place lies wholly in a part: its middle does, and no ring enters it.
 func boxFits(p part, at Point, w, h float64) bool {
+	// Without this a box that lies wholly in a hole, or wholly outside, would pass: no ring enters it.
 	if clearance(p, at) <= 0 {
 		return false
 	}
@@ -66,6 +67,7 @@ func entersBox(a, b, at Point, w, h float64) bool {
 	for _, side := range [...][2]float64{{-dx, a.X - (at.X - w)}, {dx, at.X + w - a.X}, {-dy, a.Y - (at.Y - h)}, {dy, at.Y + h - a.Y}} {
 		p, q := side[0], side[1]
 		switch {
+		// The line runs along this side and lies beyond it.
 		case p == 0 && q < 0:
 			return false
 		case p < 0:
@@ -131,6 +133,7 @@ func largest(parts []part, n int) []part {
 	for i := range parts {
 		bigger := 0
 		for k := range parts {
+			// Of equal parts the earlier counts as larger, so that exactly n are left.
 			if areas[k] > areas[i] || areas[k] == areas[i] && k < i {
 				bigger++
 			}

@@ -51,6 +51,7 @@ func shortened(lines [][]Point, by float64) [][]Point {
 	for _, l := range lines {
 		dx, dy := l[1].X-l[0].X, l[1].Y-l[0].Y
 		length := math.Hypot(dx, dy)
+		// The two ends would meet: nothing is left but a blot.
 		if length <= 2*by {
 			continue
 		}
@@ -112,6 +113,7 @@ func cutDashes(rings [][]Point, s Style) [][]Point {
 			first := math.Floor((span[0] - shift) / s.DashPitch)
 			for x := first*s.DashPitch + shift; x < span[1]; x += s.DashPitch {
 				from, to := max(x, span[0]), min(x+s.DashLength, span[1])
+				// A dash shorter than it is wide would look like a dot, which is another class.
 				if to-from > s.DashWidth {
 					out = append(out, []Point{{from, y}, {to, y}})
 				}

@@ -82,6 +82,7 @@ func blend(row, mask []uint8, c Color) {
 			p[0], p[1], p[2] = c.R, c.G, c.B
 			continue
 		}
+		// 127 of 255 rounds to the nearest value.
 		over := func(old, new uint8) uint8 { return uint8((uint32(old)*(255-a) + uint32(new)*a + 127) / 255) }
 		p[0], p[1], p[2] = over(p[0], c.R), over(p[1], c.G), over(p[2], c.B)
 	}

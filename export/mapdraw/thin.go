@@ -36,6 +36,7 @@ func thinned(shapes []orb.MultiPolygon, tolerance float64) [][]part {
 	for i, s := range shapes {
 		var fine bool
 		layers[i], fine = arrange.FromOrb(s, thinStep)
+		// One that cannot be put on the grid leaves all as they are: thinned apart, shared lines would part.
 		ok = ok && fine
 	}
 	if ok {

@@ -104,6 +104,7 @@ func draw(p *sampling.Plan, f *sampling.Field, box orb.Bound) *mapdraw.Drawing {
 	for i := range f.Stops {
 		add(mapdraw.Dot{At: way[i], Radius: 3.4, Color: black()})
 	}
+	// Numbers come first and names of zones take what room is left: the driver walks by the numbers.
 	taken := number(f, way, add)
 	zoneNames(p, f, v, taken, add)
 	scaleBar(v, add)
