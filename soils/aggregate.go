@@ -121,6 +121,8 @@ func bedrockDepth(c *Component) unit.Opt[unit.Depth] {
 	return r.Top
 }
 
+// wetDepth asks a component for its shallowest wet layer in these months. One of which nothing is described and one
+// without a wet layer are alike here: neither has a depth to be the least.
 func wetDepth(in MonthSet) func(*Component) unit.Opt[unit.Depth] {
 	return func(c *Component) unit.Opt[unit.Depth] {
 		d, _ := c.ShallowestWet(in)
@@ -128,6 +130,7 @@ func wetDepth(in MonthSet) func(*Component) unit.Opt[unit.Depth] {
 	}
 }
 
+// floodingClass leaves the duration out, which the agency's aggregate does not know.
 func floodingClass(c *Component) Frequency {
 	f, _ := c.Flooding()
 	return f

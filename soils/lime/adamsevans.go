@@ -68,6 +68,7 @@ func AcidSaturation(ph unit.PH) (h unit.Fraction, ok bool) {
 	return unit.Fraction((5.55 - math.Sqrt(root)) / (2 * 2.27)), true
 }
 
+// adamsEvansRequire asks for leave before it looks at any range: whether the formula may be used at all is the user's choice.
 func adamsEvansRequire(s Soil, a Ask) (result, error) {
 	ph, err := have(s.PH, "water pH")
 	if err != nil {

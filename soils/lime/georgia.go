@@ -63,6 +63,7 @@ func LimeFor(lbc unit.LimeBufferingEq, lift unit.PH, soil unit.AreaRate) unit.Ar
 	return unit.Content(float64(lbc) * float64(lift)).Over(soil)
 }
 
+// georgiaRequire needs no buffer pH: the capacity that the laboratory titrates gives the rate to any target in range.
 func georgiaRequire(s Soil, a Ask) (result, error) {
 	var notes []string
 	// a pH in water that was measured goes before one that is inferred

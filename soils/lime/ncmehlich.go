@@ -67,6 +67,7 @@ func ResidualCredit(last Application, c Class) unit.AreaRate {
 	return last.Rate * unit.AreaRate(math.Max(0, 1-share*last.Months))
 }
 
+// ncRequire takes acidity as the laboratory printed it before one worked out from its buffer pH.
 func ncRequire(s Soil, a Ask) (result, error) {
 	ph, err := have(s.PH, "water pH")
 	if err != nil {

@@ -58,6 +58,7 @@ type offerLine struct {
 	bad    bool
 }
 
+// fault tells what is wrong with the line and marks it.
 func (l *offerLine) fault(field, what, fix string) {
 	l.bad = true
 	l.faults.Add(diag.Fault{File: l.name, Line: l.Line, Field: field, Kind: "bad offer", What: what, Fix: fix})

@@ -37,6 +37,7 @@ const (
 	pennUpper = unit.PH(7.0)
 )
 
+// pennStateRequire answers for the two targets of the guide; of any between them the guide says nothing.
 func pennStateRequire(s Soil, a Ask) (result, error) {
 	ph, err := have(s.PH, "water pH")
 	if err != nil {

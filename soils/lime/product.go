@@ -56,6 +56,7 @@ func (p Product) Effective() unit.Fraction {
 	return unit.Fraction(p.ecce() / 100 * (1 - p.Moisture/100))
 }
 
+// ecce takes a product whose quality was not given for pure fine lime.
 func (p Product) ecce() unit.Percent {
 	if p.ECCE == 0 {
 		return 100

@@ -58,6 +58,7 @@ func number[T ~float64](v unit.Opt[T]) (float64, bool) {
 	return float64(x), ok && x-x == 0
 }
 
+// tableRequire has no range of its own: outside its rows and targets a table says nothing, and nothing is drawn out beyond them.
 func tableRequire(s Soil, a Ask) (result, error) {
 	t := a.Table
 	if t == nil {
@@ -111,6 +112,7 @@ func (t *Table) at(b, target float64) (amount unit.AreaRate, on bool, err error)
 	return unit.AreaRate(between2(v0, v1, v)), u == 0 && v == 0, nil
 }
 
+// between2 goes the share of the way from a to b.
 func between2(a, b, share float64) float64 { return a + (b-a)*share }
 
 // bracket returns the step of an ascending row of n numbers that v stands on or after, and how far along to the next.

@@ -134,6 +134,7 @@ func (d tableText) states(root map[string]any) []string {
 	return out
 }
 
+// targets must rise: rates are read between neighbours.
 func (d tableText) targets(root map[string]any) []unit.PH {
 	var out []unit.PH
 	for i, v := range d.list(root, "targets", true) {

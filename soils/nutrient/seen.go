@@ -17,4 +17,5 @@ const (
 // Seens lists them, the best founded first.
 func Seens() []Seen { return []Seen{Read, Computed, Users, Practice, Memory} }
 
+// known says whether a table's word for it is one of these; a word of its own would reach the reports and say nothing.
 func (s Seen) known() bool { return slices.Contains(Seens(), s) }

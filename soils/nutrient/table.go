@@ -132,4 +132,5 @@ func (t *Table) parts(n Nutrient, s Stage) []Part {
 // inClass says whether a fixed rate is for a class.
 func (f Fixed) inClass(class string) bool { return f.Class == "" || strings.EqualFold(f.Class, class) }
 
+// some makes a constant a rate: unit.Some(0) alone would hold a whole number.
 func some(r unit.AreaRate) unit.Opt[unit.AreaRate] { return unit.Some(r) }

@@ -61,6 +61,7 @@ func (b *builder) nutrient(section string, i int, code string) Nutrient {
 	return n
 }
 
+// A wrong stage is handed on as it stands: the table is refused for its fault anyway.
 func (b *builder) stage(section string, i int, s string) Stage {
 	if !slices.Contains(Stages(), Stage(s)) {
 		b.fault(b.line(section, i), section+".stage", "unknown stage", "write establish or maintain", "%q is no stage", s)

@@ -84,6 +84,7 @@ type builder struct {
 	bad        bool
 }
 
+// fault marks the table as bad, and reading goes on: all faults of a file are told in one go.
 func (b *builder) fault(line int, field, kind, fix, format string, args ...any) {
 	b.bad = true
 	b.faults.Add(diag.Fault{File: b.file, Line: line, Field: field, Kind: kind, What: fmt.Sprintf(format, args...), Fix: fix})

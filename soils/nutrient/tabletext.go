@@ -29,6 +29,7 @@ type tableText struct {
 	} `toml:"spray_molybdenum"`
 }
 
+// ratingText is a [[rating]] as it stands in the file: the classes of one nutrient.
 type ratingText struct {
 	Nutrient       string    `toml:"nutrient"`
 	Extractant     string    `toml:"extractant"`
@@ -39,6 +40,7 @@ type ratingText struct {
 	To             []float64 `toml:"to"`
 }
 
+// rateText is a [[rate]]: what a pair of classes asks for.
 type rateText struct {
 	P    string  `toml:"p"`
 	K    string  `toml:"k"`
@@ -47,6 +49,7 @@ type rateText struct {
 	Flag string  `toml:"flag"`
 }
 
+// fixedText is a [[fixed]]. Below is a pointer because a limit of 0 and no limit differ.
 type fixedText struct {
 	Nutrient    string   `toml:"nutrient"`
 	Stage       string   `toml:"stage"`
@@ -57,12 +60,14 @@ type fixedText struct {
 	EveryYears  int      `toml:"every_years"`
 }
 
+// holdText is a [[hold]].
 type holdText struct {
 	Nutrient string  `toml:"nutrient"`
 	Least    float64 `toml:"least_lb_ac"`
 	Most     float64 `toml:"most_lb_ac"`
 }
 
+// splitText is a [[split]]: parts and when each is spread, in step.
 type splitText struct {
 	Nutrient string    `toml:"nutrient"`
 	Stage    string    `toml:"stage"`
@@ -70,6 +75,7 @@ type splitText struct {
 	When     []string  `toml:"when"`
 }
 
+// extraText is an [[extra]], which is split like the rates.
 type extraText struct {
 	splitText
 	Amount float64 `toml:"lb_ac"`

@@ -80,6 +80,7 @@ func (r *record) drainage(column string) soils.DrainageClass {
 	return c
 }
 
+// frequency is that of flooding or of ponding, which have the same classes.
 func (r *record) frequency(column string) soils.Frequency {
 	s := r.text(column)
 	f, ok := soils.ParseFrequency(s)
