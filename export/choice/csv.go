@@ -26,6 +26,8 @@ func WriteCSV(w io.Writer, c *Choice) error {
 
 // heads name the columns; a cost says what it is counted in.
 func (c *Choice) heads() []string {
+	// Without prices lime stands for the cost, in another unit, so the column has another name: a program that adds up money finds no
+	// column to take by mistake.
 	cost := "lime_st_per_suited_ac"
 	if c.Basis == ranking.ByMoney {
 		cost = "cost_per_suited_ac"

@@ -159,9 +159,11 @@ func (l letter) figures() []string {
 			out = append(out, s)
 		}
 	}
+	// A field without an answer has no figures to tell.
 	if l.placed == nil {
 		return nil
 	}
+	// Lime, cost and time are all for the ground that is suited.
 	if l.f.Facts.ByClass[suitability.Suited] > 0 {
 		add(l.rest())
 		add(l.lime())

@@ -135,6 +135,7 @@ func (p plotted) mark(x, y float64, v ranking.Verdict) {
 		p.Items = append(p.Items, mapdraw.Dot{At: mapdraw.Point{X: x, Y: y}, Radius: radius, Color: c})
 	}
 	white := mapdraw.Color{R: 0xff, G: 0xff, B: 0xff}
+	// Shapes tell the verdicts apart, for a print has no colour to do it.
 	dot(r*1.35, white)
 	switch v {
 	case ranking.Take:

@@ -224,6 +224,7 @@ func days(s season.Step) string {
 		return words.StepNeeds(s.Needs, words.Landowner)
 	case s.Done:
 		return "done " + date(s.First)
+	// What is looked at again and again has a span and no day by which it must be done.
 	case s.Every > 0:
 		return window(season.Window{First: s.First, Last: s.Due}) + ", every " + words.Count(s.Every, "day", "days")
 	case s.Stretch():
@@ -374,9 +375,11 @@ func rateText(m material) string {
 		return fmt.Sprintf("%s %s (%s)", words.Decimal(rate, 2), m.unit, span)
 	case ok:
 		return words.Decimal(rate, 2) + " " + m.unit
+	// Nothing is needed, which is an answer; "no rate" below means that nobody knows.
 	case m.none:
 		return "none"
 	case hasSpan:
+		// One figure is no span.
 		if least == most {
 			span = words.Decimal(least, 1)
 		}

@@ -21,6 +21,7 @@ func Entries(f *Farm) []calendar.Entry {
 		field := &f.Run.Fields[i]
 		planned, _ := f.groups(field)
 		for _, g := range planned {
+			// Zones of a group have the same days, so the first speaks for all.
 			for _, s := range g.zones[0].Plan.All() {
 				if s.Dated() {
 					out = append(out, f.entry(field, g, s))

@@ -81,6 +81,7 @@ func (f *Farm) seedOrder() (out []orderLine) {
 		return nil
 	}
 	l := orderLine{what: "Pure live seed", unit: "lb", sum: p.Farm.Pounds(), amount: p.Farm.Pounds(), note: "how much to buy follows from the tag: --seed-tag"}
+	// With a tag the order is what stands in the bag, with the reserve; the sum stays that of the zones, so that both can be compared.
 	if f.Tag != nil {
 		l.what, l.amount, l.packages, l.note = "Seed as bought", p.Order.Pounds(), p.Bags, "with reserve"
 	}

@@ -42,6 +42,7 @@ func FarmBlocks(d *report.Document) []report.Block {
 	var out []report.Block
 	keep := true
 	for _, b := range d.Blocks {
+		// A field's part runs from its heading to the next of the same level.
 		if h, ok := b.(report.Heading); ok && h.Level == 2 {
 			keep = !strings.HasPrefix(h.ID, "field-")
 		}

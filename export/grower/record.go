@@ -96,9 +96,11 @@ func soldOf(element string) string {
 func heightOn(y stand.Year, day time.Time) unit.Opt[unit.Length] {
 	for _, r := range y.Records {
 		v, ok := r.Value.Get()
+		// Of another day the crop may have been cut or grown since.
 		if !ok || r.Kind != stand.Height || !r.Day.Equal(day) {
 			continue
 		}
+		// The record gives heights in inches or centimetres.
 		if r.Unit == "cm" {
 			return unit.Some(unit.Length(v / 100))
 		}

@@ -183,6 +183,7 @@ func (b *book) seed() {
 	rates := report.Table{Caption: "What sources say of the rate, pure live seed", Columns: []report.Column{{Head: "Pounds an acre", Share: 0.18}, {Head: "Rows, inches", Share: 0.16}, {Head: "Source", Share: 0.66}}}
 	for _, r := range p.Rules {
 		rows := "–"
+		// Not every source says for which rows its rate is.
 		if r.RowTo > 0 {
 			rows = span(r.RowFrom.Inches(), r.RowTo.Inches())
 		}
@@ -241,6 +242,7 @@ func (b *book) varieties() {
 	for _, v := range b.f.Varieties[:min(len(b.f.Varieties), mostVarieties)] {
 		var traits []string
 		for _, x := range v.Traits {
+			// Traits hold what fails and what is not known; what passes is not listed.
 			found := "not known"
 			if x.Fails {
 				found = shown(x.Found)

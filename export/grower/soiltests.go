@@ -21,6 +21,7 @@ func (b *book) ratings() {
 		by := "not stated"
 		if x := r.Extractant.String(); x != "" {
 			by = x
+			// Which extractant a table means is told with its standing where it was not read in the source itself.
 			if r.ExtractantSeen != nutrient.Read {
 				by += " (" + string(r.ExtractantSeen) + ")"
 			}

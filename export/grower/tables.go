@@ -53,6 +53,7 @@ func (f *Farm) uids() map[string]string {
 					continue
 				}
 				uid := f.entry(&f.Run.Fields[i], g, s).UID()
+				// One entry tells of the step in all zones of the group.
 				for _, z := range g.zones {
 					out[z.ID+"\x00"+s.Key()] = uid
 				}

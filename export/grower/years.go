@@ -79,10 +79,13 @@ func (b *book) eachYear() {
 	}
 	var items []string
 	for _, f := range t.Fixed {
+		// What is spread once, at sowing, stands in the plan of the fields.
 		if f.Stage != nutrient.Maintain {
 			continue
 		}
 		s := fmt.Sprintf("%s: %s lb an acre each year", measured(f.Nutrient), words.Decimal(f.Amount.PoundsPerAcre(), 1))
+		// A fixed amount may hold under a figure of the test, for a class of it, or only without lime; with none of these it holds for all
+		// ground.
 		if limit, ok := f.Below.Get(); ok {
 			s += ", where the soil test is under " + words.Decimal(limit.PoundsPerAcre(), 1) + " lb an acre"
 		}
@@ -217,6 +220,7 @@ func ofHeight(t stand.Threshold) string {
 	to, high := t.UpTo.Get()
 	inches := func(l unit.Length) string { return words.Decimal(l.Inches(), 0) }
 	switch {
+	// A lower end of zero is none: every crop is taller.
 	case high && (!low || from == 0):
 		return "Crop up to " + inches(to) + " in tall"
 	case low && high:

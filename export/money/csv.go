@@ -171,6 +171,7 @@ func (b *Book) writeBars(w io.Writer) error {
 	t := export.NewTable(w, "input", "what", "input_low", "input_likely", "input_high", "input_unit", "value_at_low_ac", "value_ac", "value_at_high_ac", "currency")
 	likely := b.Study.Farm.ValuePerArea().Or(economics.Range[economics.PerArea]{}).Likely
 	for _, bar := range b.Study.Bars {
+		// An input that no price was given for, such as the need of lime, has no low and high of its own to print.
 		row := []string{bar.Input.String(), ItemName(bar.Input), "", "", "", ""}
 		if x, ok := b.Study.Prices.Of(bar.Input); ok {
 			row = append(append(row[:2], three(x.Shown(), 1)...), x.Unit.Name)

@@ -181,6 +181,7 @@ func (b *Book) leftOut() string {
 // Aged says what of the prices may be out of date: their day against that of the run, and figures that are old; "" for nothing.
 func (b *Book) Aged() string {
 	p, out := b.Study.Prices, ""
+	// A run without a day cannot be compared with, and nothing is said.
 	if run, err := time.Parse(time.DateOnly, b.Run.Provenance.Date); err == nil && run.Sub(p.Date).Abs() > yearLong {
 		out = fmt.Sprintf("The prices are of %s, but the run counts from %s.", words.Date(p.Date.Format(time.DateOnly)), words.Date(b.Run.Provenance.Date))
 	}

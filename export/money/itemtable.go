@@ -17,6 +17,7 @@ func (p *paper) items() {
 	}
 	p.head("What an acre costs and brings", "items")
 	p.itemTable("Paid once, to lime and sow", means, p.s.Farm.OncePerArea(), economics.Once)
+	// Costs can be known where gains are not: the first table then stands alone.
 	if !p.s.Farm.Gain.Has() {
 		return
 	}

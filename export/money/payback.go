@@ -44,6 +44,7 @@ func (p *paper) paybackFields() {
 		if !(f.Area > 0) || len(t.Rows) == mostFields {
 			continue
 		}
+		// A dash where no figure pays it back, or none can be worked out.
 		row := []string{p.b.fieldName(i), dash, dash, dash}
 		if y, ok := f.BreakEven.Yield.Get(); ok {
 			row[1] = words.Fixed(y.ShortTonsPerAcre(), 1)
@@ -56,6 +57,7 @@ func (p *paper) paybackFields() {
 		}
 		t.Rows = append(t.Rows, row)
 	}
+	// Of one field the table before says the same.
 	if len(t.Rows) > 1 {
 		p.add(t)
 	}

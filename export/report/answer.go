@@ -13,6 +13,7 @@ import (
 // rest back.
 func fieldAnswer(s *export.Sum) []string {
 	if !hasAnswer(s) {
+		// The field lies inside the survey, yet no zone of it could be made.
 		if s.Field.Trouble == "" {
 			return []string{"No answer: the survey has no soil for this field."}
 		}

@@ -65,6 +65,7 @@ func (b *book) ranked() []int {
 	slices.SortStableFunc(order, func(x, y int) int {
 		rx, ry := b.sums[x].Rank, b.sums[y].Rank
 		switch {
+		// Equal, so that the stable sort keeps the order of the input.
 		case rx == 0 && ry == 0:
 			return 0
 		case rx == 0:

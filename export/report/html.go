@@ -144,6 +144,7 @@ func sizesFor(d *Document) []sized {
 		}
 	}
 	phone := mapdraw.Options{Style: screen(), Width: phoneWidth}
+	// The narrow one alone: it can be read on a wide screen, while the other would be too small on a phone.
 	if maps > mostTwice {
 		return []sized{{"only", phone}}
 	}

@@ -286,6 +286,7 @@ func (p *sheets) bullets(b Bullets) {
 		for i, l := range mapdraw.Wrap(printed(s), p.width-indent, bodySize, false) {
 			p.room(bodySize * leading)
 			p.y += bodySize * leading
+			// The dot stands at the first line only; the others are indented alike.
 			if i == 0 {
 				p.line(pageMargin, p.y-bodySize*0.3, "•", bodySize, false, colorInk())
 			}

@@ -142,6 +142,7 @@ func (p *sheets) row(t Table, row []string, head bool) {
 		for i, l := range p.cellLines(t, k, s, bold) {
 			at := x + cellPad
 			if c.Number {
+				// Figures end at the right edge, so that their decimals stand one below the other.
 				at = x + c.Share*p.width - cellPad - mapdraw.TextWidth(l, tableSize, bold)
 			}
 			p.line(at, p.y+cellPad+float64(i+1)*tableSize*leading-tableSize*0.35, l, tableSize, bold, colorInk())

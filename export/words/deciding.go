@@ -10,6 +10,7 @@ func deciding(r *suitability.UnitRating, today bool) (c *suitability.ComponentRa
 	if today {
 		class, limiting = r.ClassToday, r.LimitingToday
 	}
+	// An empty limit is ground that nothing holds back.
 	if limiting == "" {
 		return nil, nil, false
 	}
@@ -19,6 +20,7 @@ func deciding(r *suitability.UnitRating, today bool) (c *suitability.ComponentRa
 		if today {
 			xClass, xLimiting = x.ClassToday, x.LimitingToday
 		}
+		// The first of equal percents stays; one whose percent is not recorded counts as nothing.
 		if xClass == class && xLimiting == limiting && (c == nil || x.Percent.Or(0) > c.Percent.Or(0)) {
 			c = x
 		}

@@ -70,6 +70,7 @@ func (e *explanation) component(n int, c *suitability.ComponentRating) {
 		percent = share(p) + " of the map unit"
 	}
 	e.heading(printable(fmt.Sprintf("%d. %s, %s", n, c.Name, percent)))
+	// Water, rock and pits have neither layers nor criteria to go through.
 	if c.Miscellaneous {
 		e.para("Miscellaneous area, not soil: not rated.")
 		return
@@ -131,6 +132,7 @@ func (e *explanation) findings(c *suitability.ComponentRating) {
 	e.line("  Criterion         found                        score  class")
 	for i := range c.Findings {
 		f := &c.Findings[i]
+		// A criterion that does not apply or has no value has neither.
 		score, class := "-", "-"
 		if x, ok := f.Score.Get(); ok {
 			score, class = fixed(x, 2), f.Class.String()
@@ -158,6 +160,7 @@ func (e *explanation) limitSource(f *suitability.Finding) {
 	if low, ok := f.Low.Get(); ok {
 		parts = append(parts, strings.TrimSpace("the survey's range is "+plain(low, 1)+" to "+plain(f.High.Or(low), 1)+" "+unitText(f.Unit)))
 	}
+	// Said only beside a value: without one the note says why there is none.
 	if cm, ok := f.Covered.Get(); ok && f.Value.Has() {
 		parts = append(parts, "values cover "+plain(cm, 1)+" cm")
 	}

@@ -65,6 +65,7 @@ func (e *explanation) decision() {
 	e.line("  Percent of the soils    suited  marginal  unsuited  not rated")
 	e.shares("once corrected", e.r.Shares)
 	e.shares("today", e.r.SharesToday)
+	// The shares stand above it all the same: they show how far the survey's data reach.
 	if e.r.Class == suitability.NotRated {
 		e.para("Not rated: %s.", WhyNotRated(e.r.WhyNotRated, Consultant))
 		return

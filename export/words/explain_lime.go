@@ -118,6 +118,7 @@ func (e *explanation) lime() {
 	} else {
 		e.limeArithmetic(likely)
 	}
+	// A need of nothing is worked out above like any other, but has no band and no product.
 	if likely == 0 {
 		return
 	}
@@ -132,6 +133,7 @@ func (e *explanation) lime() {
 // target says which pH is aimed at, and who says so.
 func (e *explanation) target() {
 	t := e.r.Target
+	// 0 is a rating without a target.
 	if t.PH == 0 {
 		return
 	}

@@ -119,6 +119,7 @@ func others(t tally) string {
 		n         int
 		one, many string
 	}{
+		// From the best to the worst, and what is not known last.
 		{t.byClass[suitability.Marginal], "looks marginal", "look marginal"},
 		{t.byClass[suitability.Unsuited], "looks unsuited", "look unsuited"},
 		{t.byClass[suitability.NotRated], "could not be rated", "could not be rated"},

@@ -69,6 +69,7 @@ func FieldAnswer(f *export.Sum) string {
 		s = fmt.Sprintf("All %s acres look suited.", acres(f.Field.Area))
 	}
 	switch once := suitedOnceLimed(f); {
+	// "of them" would be said of all of them.
 	case once > 0 && wholeOf(once, suited):
 		s += " They need lime first."
 	case once > 0:

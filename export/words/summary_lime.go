@@ -27,6 +27,7 @@ func (s *summary) limeOrder() {
 		if byTest(l) {
 			o = &byTests
 		}
+		// Before zones without a figure are left out: one of at least nothing makes the sum a floor too.
 		o.floor = o.floor || l.Bound == suitability.AtLeast
 		if !ok || likely == 0 {
 			continue

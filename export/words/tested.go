@@ -77,6 +77,7 @@ func limeByTest(l *suitability.Lime, r Reader, likely unit.AreaRate) string {
 	if r != Landowner {
 		of = "lime at 100 % CCE"
 	}
+	// The method's own figure is in lime as dealers sell it, so no quality may be claimed for it.
 	if l.AsSold {
 		of = "agricultural lime as sold"
 	}

@@ -25,11 +25,13 @@ func classToDo(z *suitability.Zone, p *suitability.Profile) string {
 	case suitability.Marginal:
 		return "A stand may be thin or short-lived here. " + limitToDo(r.Correctable) + limeAfter(z, p)
 	case suitability.Unsuited:
+		// An acid subsoil is what lime mends in part: only a test at that depth could change the answer.
 		if r.Correctable == suitability.Partly {
 			return "Leave this part in grass, unless a test of the subsoil says otherwise."
 		}
 		return "Leave this part in grass."
 	}
+	// Water, rock or a pit: a soil test would tell nothing.
 	if r.WhyNotRated == suitability.WhyMiscellaneous {
 		return "Leave it as it is."
 	}
