@@ -80,6 +80,20 @@ func TestKnownSystems(t *testing.T) {
 	}
 }
 
+// A key whose value would lie outside its list is none, however great the words in which it says so.
+func TestKeysOutsideTheirLists(t *testing.T) {
+	const most = math.MaxUint64
+	for _, tc := range []struct {
+		at, n uint64
+		list  int
+		want  bool
+	}{{0, 0, 0, true}, {0, 3, 3, true}, {2, 1, 3, true}, {3, 0, 3, true}, {3, 1, 3, false}, {0, 4, 3, false}, {most, 1, 3, false}, {1, most, 3, false}, {most, most, 3, false}, {most - 1, 2, 0, false}} {
+		if got := inside(tc.at, tc.n, tc.list); got != tc.want {
+			t.Errorf("%d values at %d in a list of %d: %v", tc.n, tc.at, tc.list, got)
+		}
+	}
+}
+
 // withCode puts a code in front, where it is found first.
 func (g geoKeys) withCode(id, code uint64) geoKeys {
 	g.list = append([]geoKey{{id: id, number: code}}, g.list...)

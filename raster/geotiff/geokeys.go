@@ -70,9 +70,9 @@ func (d *directory) geoKeys() (geoKeys, error) {
 		switch {
 		case k[1] == 0:
 			key.number = at
-		case k[1] == tagKeyDoubles && at+n <= uint64(len(doubles)):
+		case k[1] == tagKeyDoubles && inside(at, n, len(doubles)):
 			key.double = doubles[at : at+n]
-		case k[1] == tagKeyText && at+n <= uint64(len(text)):
+		case k[1] == tagKeyText && inside(at, n, len(text)):
 			// texts of all keys stand in one string, each ended by a bar
 			key.text = strings.TrimRight(text[at:at+n], "|\x00 ")
 		default:
@@ -82,6 +82,10 @@ func (d *directory) geoKeys() (geoKeys, error) {
 	}
 	return keys, nil
 }
+
+// inside says whether n values from a place on stand in a list. The two are never added: a directory of 64-bit words could let the
+// sum run over and come out small.
+func inside(at, n uint64, list int) bool { return n <= uint64(list) && at <= uint64(list)-n }
 
 // find returns the first key of that id.
 func (g geoKeys) find(id uint64) (geoKey, bool) {
