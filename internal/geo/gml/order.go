@@ -20,7 +20,8 @@ func (g *reader) place(sh *shaper) {
 		g.other = true
 		g.faults.Add(diag.Fault{File: g.name, Line: g.s.Line(), Kind: "reference system", What: fmt.Sprintf("a feature is in %s, others in %s; all are taken as the latter", sh.system, g.crs.Text), Fix: "ask the service for one system"})
 	}
-	if !sh.latitudeFirst() {
+	// One service writes all its features in one order: what one of them has shown holds for those after it too.
+	if !sh.latitudeFirst() || g.turned {
 		return
 	}
 	for _, part := range sh.shape {
@@ -35,6 +36,9 @@ func (g *reader) place(sh *shaper) {
 			}
 		}
 	}
+	if len(sh.shape) > 0 {
+		g.swapped++
+	}
 	for _, part := range sh.shape {
 		for _, r := range part {
 			for i, p := range r {
@@ -44,12 +48,17 @@ func (g *reader) place(sh *shaper) {
 	}
 }
 
-// tellTurned tells once for a file.
+// tellTurned tells once for a file. Features before have been handed on already; that they lie in a wrong place is a fault.
 func (g *reader) tellTurned() {
-	if !g.turned {
-		g.turned = true
-		g.faults.Notice(diag.Fault{File: g.name, Line: g.s.Line(), Kind: "order of coordinates", What: "longitude stands before latitude, against the standard; it is read so"})
+	g.turned = true
+	at := diag.Fault{File: g.name, Line: g.s.Line(), Kind: "order of coordinates", What: "longitude stands before latitude, against the standard; it is read so"}
+	if g.swapped == 0 {
+		g.faults.Notice(at)
+		return
 	}
+	at.What = fmt.Sprintf("longitude stands before latitude, against the standard; nothing showed it in what was read before (features: %d), which lies in a wrong place", g.swapped)
+	at.Fix = "ask the service for GML 2 or for CRS84, whose order is certain, or for GeoJSON"
+	g.faults.Add(at)
 }
 
 // latitudeFirst tells whether the standard puts latitude first.

@@ -27,7 +27,8 @@ type reader struct {
 	eachErr error
 	n       int // features handed on
 	crs     CRS
-	turned  bool // told that longitude stands first against the standard
+	turned  bool // longitude stands first in this file, against the standard, and that is told
+	swapped int  // features read with latitude first before that was seen
 	other   bool // told of a second system
 }
 
