@@ -12,7 +12,7 @@ import (
 )
 
 // Schema is the version of the form; a pack of another version has to be made again.
-const Schema = 1
+const Schema = 2
 
 // The files of a pack.
 const (
@@ -37,6 +37,8 @@ type Info struct {
 	Sources  []Source     `json:"sources"`
 	Polygons int          `json:"polygons"`
 	Units    int          `json:"map_units"`
+	// CRC-32C of units.index; the other files hold their own checksums, by line and by block
+	Index uint32 `json:"index_crc32c"`
 }
 
 // Source is a survey that went into a pack.

@@ -80,8 +80,15 @@ func (p *Pack) Close() {
 func (p *Pack) openIndex(fsys fs.FS) error {
 	// Read whole, since every map unit needs its number: that of its line, which the blocks of the map name it by.
 	text, err := fs.ReadFile(fsys, indexFile)
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("%s is missing: %w", indexFile, ErrDamaged)
+	}
 	if err != nil {
 		return err
+	}
+	// A name or an area that changed would still be JSON.
+	if crc32.Checksum(text, castagnoli) != p.Info.Index {
+		return fmt.Errorf("%s: %w", indexFile, ErrDamaged)
 	}
 	dec := json.NewDecoder(bytes.NewReader(text))
 	for dec.More() {

@@ -1,7 +1,7 @@
 package surveypack
 
 import (
-	"bufio"
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -66,8 +66,13 @@ func Write(ctx context.Context, dir string, s Survey, info Info, faults *diag.Li
 	if err := p.measure(ctx); err != nil {
 		return info, err
 	}
+	index, err := p.index()
+	if err != nil {
+		return info, err
+	}
+	p.info.Index = crc32.Checksum(index, castagnoli)
 	done := make(chan struct{}) // the manifest waits for the map, whose keys it counts
-	err := folder(dir).Write(func(name string, w io.Writer) error {
+	err = folder(dir).Write(func(name string, w io.Writer) error {
 		switch name {
 		// Closed also on an error, or the manifest would wait for ever; the folder is then not put in place.
 		case mapFile:
@@ -76,7 +81,8 @@ func Write(ctx context.Context, dir string, s Survey, info Info, faults *diag.Li
 		case unitsFile:
 			return p.writeUnits(w)
 		case indexFile:
-			return p.writeIndex(w)
+			_, err := w.Write(index)
+			return err
 		}
 		// The manifest is filled side by side with the other files, and needs the number of polygons.
 		<-done
@@ -175,15 +181,16 @@ func (p *packer) writeUnits(out io.Writer) error {
 	return nil
 }
 
-func (p *packer) writeIndex(out io.Writer) error {
-	w := bufio.NewWriter(out)
-	enc := json.NewEncoder(w)
+// index is the text of units.index: a line an entry, in the order of the numbers in the map.
+func (p *packer) index() ([]byte, error) {
+	var text bytes.Buffer
+	enc := json.NewEncoder(&text)
 	for _, e := range p.entries {
 		if err := enc.Encode(e); err != nil {
-			return err
+			return nil, err
 		}
 	}
-	return w.Flush()
+	return text.Bytes(), nil
 }
 
 // writeManifest writes pack.json on many lines: people look into it.
