@@ -28,15 +28,14 @@ type Layer struct {
 	Columns []Column // of all features; may be none
 	Count   uint64   // features the file claims to have; 0 when it does not say
 
-	file    string
-	r       *bufio.Reader
-	faults  *diag.List
-	at      int64 // bytes read
-	kind    geometryKind
-	heights bool
-	org     string // of the reference system
-	code    string
-	wkt     string
+	file   string
+	r      *bufio.Reader
+	faults *diag.List
+	at     int64 // bytes read
+	kind   geometryKind
+	org    string // of the reference system
+	code   string
+	wkt    string
 }
 
 // Column is one attribute.
@@ -92,7 +91,6 @@ func (l *Layer) open() error {
 func (l *Layer) header(head table) error {
 	l.Name, l.Title = clean(head.text(headerName)), clean(head.text(headerTitle))
 	l.kind, l.Count = geometryKind(head.byte(headerKind, 0)), head.uint64(headerCount)
-	l.heights = head.byte(headerZ, 0) != 0 || head.byte(headerM, 0) != 0
 	if system, ok := head.table(headerSystem); ok {
 		l.org, l.code, l.wkt = system.text(systemOrg), system.text(systemWord), system.text(systemText)
 		// A code in numbers comes before one in letters.
