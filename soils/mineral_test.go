@@ -37,6 +37,7 @@ func TestDoniphanFromTheMineralSurface(t *testing.T) {
 	near(t, "the given component keeps its depths", c.Horizons[1].Top, 2, 0)
 }
 
+// Depths of three tables are counted from the top of the litter, and all of them have to move by the same centimetres.
 func TestMineralSurfaceMovesAllDepths(t *testing.T) {
 	c := doniphan(t)
 	c.Restrictions = []Restriction{{Kind: "Fragipan", Top: unit.Some[unit.Depth](60), Bottom: unit.None[unit.Depth]()}}
@@ -55,10 +56,12 @@ func TestMineralSurfaceMovesAllDepths(t *testing.T) {
 	near(t, "the given component keeps its wet layer", c.Months[0].Layers[2].Top, 30, 0)
 }
 
+// layer is a layer of one month's moisture.
 func layer(top, bottom float64, status string) MoistureLayer {
 	return MoistureLayer{Top: unit.Some(unit.Depth(top)), Bottom: unit.Some(unit.Depth(bottom)), Status: status}
 }
 
+// Litter on mineral ground is skipped; a soil that is organic itself has nothing below to begin at.
 func TestOrganicSoilKeepsItsSurface(t *testing.T) {
 	litter := func(cm float64) Component {
 		c := doniphan(t)

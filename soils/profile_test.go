@@ -75,6 +75,7 @@ func TestWindowMeanWeighsByThickness(t *testing.T) {
 	}
 }
 
+// 34 and 35 of 70 cm: the least that counts, and one under it. A window cut at rock is smaller, so less of it is enough.
 func TestHalfCoveredMeanRefusesLessThanHalf(t *testing.T) {
 	h := horizonsOf(t, "0-30 5.4/-/-/-; 30-65 5.6/-/-/-; 65-90 -/-/-/-")
 	ph, covered := HalfCoveredMean(h, Window{30, 100}, PHOf)
@@ -90,6 +91,7 @@ func TestHalfCoveredMeanRefusesLessThanHalf(t *testing.T) {
 	near(t, "pH of an empty window", ph, math.NaN(), 0)
 }
 
+// Water adds up over what is described; a gap adds nothing and says so in the depth covered.
 func TestAvailableWaterSums(t *testing.T) {
 	h := horizonsOf(t, "0-20 -/-/-/0.2; 20-50 -/-/-/-; 50-200 -/-/-/0.1")
 	w, covered := AvailableWater(h, 150)
@@ -103,6 +105,7 @@ func TestAvailableWaterSums(t *testing.T) {
 	near(t, "water without any value", w, math.NaN(), 0)
 }
 
+// Without a bottom nobody knows how thick it is; its pH would have to be weighed with a guess.
 func TestHorizonWithoutDepthTakesNoPart(t *testing.T) {
 	h := horizonsOf(t, "0-20 5/20/-/0.2; 20-40 7/40/-/0.1")
 	h[1].Bottom = unit.None[unit.Depth]()
@@ -113,6 +116,7 @@ func TestHorizonWithoutDepthTakesNoPart(t *testing.T) {
 	}
 }
 
+// A value that equals the limit is not below it, and a horizon without one is passed over.
 func TestFirstBelow(t *testing.T) {
 	h := horizonsOf(t, "0-10 6/-/-/-; 10-30 -/-/-/-; 30-60 5.4/-/-/-; 60-90 5.0/-/-/-")
 	near(t, "first below 5.5", FirstBelow(h, 5.5, PHOf), 30, 0)

@@ -8,6 +8,7 @@ import (
 	"rootworthy/soils/unit"
 )
 
+// share is a component with what weighing looks at.
 func share(name string, percent float64, slope unit.Opt[float64]) Component {
 	return Component{Name: name, Percent: unit.Some(unit.Percent(percent)), Slope: Range[float64]{Value: slope}}
 }
@@ -31,6 +32,7 @@ func TestUnitMeanDividesByWhatHasAValue(t *testing.T) {
 	}
 }
 
+// The agency's rule for components of equal percent: the steeper first; a slope that is not recorded loses to any.
 func TestDominantComponentTies(t *testing.T) {
 	none := unit.None[float64]()
 	for _, c := range []struct {
@@ -54,6 +56,7 @@ func TestDominantComponentTies(t *testing.T) {
 	}
 }
 
+// A class may be the largest of the unit though each of its components is small.
 func TestDominantCondition(t *testing.T) {
 	drained := func(percent float64, d DrainageClass) Component {
 		return Component{Percent: unit.Some(unit.Percent(percent)), Drainage: d}
@@ -87,6 +90,7 @@ func TestAggregateOfAnEmptyUnit(t *testing.T) {
 	}
 }
 
+// Halves as they are written, not as binary has them, where 4.35 is a little less.
 func TestRoundHalfAway(t *testing.T) {
 	for _, c := range []struct {
 		x        float64

@@ -7,6 +7,7 @@ import (
 	"rootworthy/soils/unit"
 )
 
+// Spans may run over the turn of the year; numbers that are no month are in no set.
 func TestMonthSets(t *testing.T) {
 	for _, c := range []struct {
 		first, last int
@@ -23,6 +24,7 @@ func TestMonthSets(t *testing.T) {
 	}
 }
 
+// Missing and known is a month described as dry, missing and unknown one of which nothing is said: the difference decides ratings.
 func TestShallowestWet(t *testing.T) {
 	c := Component{Months: []Month{
 		{Month: 2, Layers: []MoistureLayer{layer(0, 46, "Moist"), layer(46, 200, "Wet")}},
@@ -48,6 +50,7 @@ func TestShallowestWet(t *testing.T) {
 	}
 }
 
+// Long counts only in months of the highest class: a rare flood that lasts says nothing about the more frequent ones.
 func TestFloodingAndPonding(t *testing.T) {
 	flood := func(f Frequency, duration string) Month { return Month{Flooding: f, FloodDuration: duration} }
 	for _, c := range []struct {
@@ -74,6 +77,7 @@ func TestFloodingAndPonding(t *testing.T) {
 	}
 }
 
+// Rock is a limit whether the table of restrictions names it or only a horizon does; the shallower of the two counts.
 func TestRestrictions(t *testing.T) {
 	at := func(kind string, cm float64) Restriction {
 		return Restriction{Kind: kind, Top: unit.Some(unit.Depth(cm))}

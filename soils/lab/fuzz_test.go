@@ -65,6 +65,7 @@ func noResult(samples []Sample) bool {
 	return false
 }
 
+// The mapping asks for everything at once, so that its paths are walked too.
 func FuzzText(f *testing.F) {
 	f.Add("sample_id,ph_water,p_m3_ppm,date,depth_in\nA,6.4,<5,2022-07-08,0-6\n", false)
 	f.Add("Lab;BpH;P lb/ac;Lime Rec tons/ac\n1,0;6,9;ND;1,5\n", true)
@@ -79,17 +80,20 @@ func FuzzText(f *testing.F) {
 	})
 }
 
+// With and without the first element, so that most inputs get past the check for it.
 func FuzzModusXML(f *testing.F) {
 	f.Add(modusXMLExample)
 	f.Fuzz(func(t *testing.T, s string) { reads(t, []byte("<ModusResult>"+s), nil); reads(t, []byte(s), nil) })
 }
 
+// One seed for each form, version 1 and flat.
 func FuzzModusJSON(f *testing.F) {
 	f.Add(`{"Events":[{"EventSamples":{"Soil":{"DepthRefs":{"1":{"EndingDepth":8,"StartingDepth":0,"DepthUnit":"in"}},"SoilSamples":[{"SampleMetaData":{"Geometry":{"wkt":"POINT(1 2)"}},"Depths":[{"DepthID":1,"NutrientResults":{"pH":{"Value":5,"ValueUnit":"none"}}}]}]}}}]}`)
 	f.Add(`[{"samples":[{"id":1,"depth":{"top":0,"bottom":8,"units":"in"},"results":[{"analyte":"P","value":"<5","units":"ppm","modusTestID":"S-P-M3.04"}]}]}]`)
 	f.Fuzz(func(t *testing.T, s string) { reads(t, []byte(s), nil) })
 }
 
+// Seeded with a whole workbook: a zip is not found by chance.
 func FuzzSpreadsheet(f *testing.F) {
 	b, err := os.ReadFile("testdata/results.xlsx")
 	if err != nil {
@@ -99,6 +103,7 @@ func FuzzSpreadsheet(f *testing.F) {
 	f.Fuzz(func(t *testing.T, b []byte) { reads(t, b, nil) })
 }
 
+// What was read, once written, reads back as the same: the first writing settles the form.
 func FuzzMapping(f *testing.F) {
 	f.Add("ph = \"water\"\nslice_lb_ac = 2e6\n[columns]\n\"P\" = \"p_m3_ppm\"\n")
 	f.Fuzz(func(t *testing.T, s string) {

@@ -40,6 +40,7 @@ func TestHeadersOfLaboratories(t *testing.T) {
 	}
 }
 
+// The unit below a header joins it, names the extractant at times, and is refused where the header cannot have it.
 func TestUnitsRowJoinsHeader(t *testing.T) {
 	for _, c := range []struct{ header, cell, want string }{
 		{"Ca", "Mehlich 1   mg/kg (ppm)", "ca_m1_ppm"},

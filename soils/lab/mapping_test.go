@@ -9,6 +9,7 @@ import (
 	"rootworthy/internal/diag"
 )
 
+// Headers may hold what TOML has marks for, quotes, line ends and backslashes among it.
 func TestMappingRoundTrip(t *testing.T) {
 	m := &Mapping{Columns: map[string]string{`B"pH` + "\n\\": "buffer_ph_sikora", "P": "p_m3_ppm", "Notes": "ignore", "é #2": "k_m1_lb_ac"},
 		PH: "water", Buffer: "smp", Extractant: "olsen", Unit: "meq", SliceLbAc: 2.4e6, DepthUnit: "cm", DepthInID: true, TopCm: 15, BottomCm: 30.5,
@@ -28,6 +29,7 @@ func TestMappingRoundTrip(t *testing.T) {
 	}
 }
 
+// All ten in one go, and what is right beside them is kept.
 func TestMappingFaults(t *testing.T) {
 	text := "ph = \"milk\"\nbuffer = \"jones\"\nunit = \"stone\"\nslice_lb_ac = 2\nbottom_cm = -3\ndate_order = \"ydm\"\ndecimal = \";\"\nnosuch = 1\n" +
 		"[columns]\n\"A\" = \"p_m3\"\n\"B\" = \"p_m3_ppm\"\n\"C\" = \"P (ppm)\"\n"

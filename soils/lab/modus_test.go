@@ -71,6 +71,7 @@ const modusXMLExample = `<?xml version="1.0" encoding="ISO-8859-1"?>
 <NutrientRecommendation RecID="1"><Recommendation><Element>N</Element><Value>20</Value><ValueUnit>lb/ac</ValueUnit></Recommendation></NutrientRecommendation></NutrientRecommendations>
 </SoilSample></Soil></EventSamples></Event></ModusResult>`
 
+// The one figure that cannot be read is told with its line, its bag and its test.
 func TestModusXML(t *testing.T) {
 	r, faults := readString(t, modusXMLExample, nil)
 	checkModusExample(t, r)
@@ -140,6 +141,7 @@ func TestModusJSON(t *testing.T) {
 	}
 }
 
+// Each case breaks one thing of an example that reads well otherwise.
 func TestModusFaults(t *testing.T) {
 	for name, c := range map[string]struct{ old, new, kind string }{
 		"depth unit":     {"<DepthUnit>cm</DepthUnit></DepthRef>\n", "<DepthUnit/></DepthRef>\n", "depth without a unit"},
@@ -160,6 +162,7 @@ func TestModusFaults(t *testing.T) {
 	}
 }
 
+// Small files that would take memory or stack without end.
 func TestModusBombs(t *testing.T) {
 	for name, text := range map[string]string{
 		"nesting":   "<ModusResult>" + strings.Repeat("<a>", 1<<20),

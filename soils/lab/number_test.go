@@ -6,6 +6,7 @@ import (
 	"time"
 )
 
+// The same cell may be one figure, another, or neither, by the decimal mark of the file.
 func TestReadFigure(t *testing.T) {
 	for _, c := range []struct {
 		cell  string
@@ -65,6 +66,7 @@ func TestReadFigure(t *testing.T) {
 	}
 }
 
+// A day that can be read in two ways is unclear until the file shows its order, and never guessed.
 func TestReadDay(t *testing.T) {
 	const unclear, bad, empty = "unclear", "bad", ""
 	for _, c := range []struct {
@@ -115,6 +117,7 @@ func TestReadDay(t *testing.T) {
 	}
 }
 
+// One date that fits only one order settles the column; two that fit different ones settle nothing.
 func TestOrderOfDates(t *testing.T) {
 	for _, c := range []struct {
 		cells []string
@@ -132,6 +135,7 @@ func TestOrderOfDates(t *testing.T) {
 	}
 }
 
+// Layers as laboratories and people write them; three figures are no layer.
 func TestReadLayer(t *testing.T) {
 	for _, c := range []struct {
 		cell        string

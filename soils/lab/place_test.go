@@ -40,6 +40,7 @@ var farm = Ground{
 	},
 }
 
+// Where id and point agree the finer one counts; a point in another field is refused, one in another zone of the field told only.
 func TestLocate(t *testing.T) {
 	at := func(lon, lat float64) unit.Opt[orb.Point] { return unit.Some(orb.Point{lon, lat}) }
 	for name, c := range map[string]struct {
@@ -84,6 +85,7 @@ func TestLocate(t *testing.T) {
 	}
 }
 
+// Layers that overlap stay apart in the account: it shows what was sampled, not what to make of it.
 func TestLayersAndOverlap(t *testing.T) {
 	layer := func(top, bottom unit.Depth) Sample { return Sample{Top: unit.Some(top), Bottom: unit.Some(bottom)} }
 	samples := []Sample{layer(30, 60), layer(0, 15), {}, layer(15, 30), layer(0, 15), layer(0, 30)}
@@ -114,6 +116,7 @@ func TestLayersAndOverlap(t *testing.T) {
 	}
 }
 
+// Three years to the day are still good; where both days are known that of sampling counts.
 func TestCheckAge(t *testing.T) {
 	today := time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)
 	day := func(s string) unit.Opt[time.Time] { d, _ := readDay(s, orderUnclear); return unit.Some(d) }

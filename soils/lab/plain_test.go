@@ -24,10 +24,12 @@ func maybe[T any](t *rapid.T, g *rapid.Generator[T], label string) (o unit.Opt[T
 	return o
 }
 
+// figureIn draws a value in a range, or none.
 func figureIn[T ~float64](t *rapid.T, lo, hi float64, label string) unit.Opt[T] {
 	return maybe(t, rapid.Map(rapid.Float64Range(lo, hi), func(v float64) T { return T(v) }), label)
 }
 
+// readingIn draws every kind of reading that the plain form can write: exact, limited, not detected, not measured.
 func readingIn[T ~float64](t *rapid.T, hi float64, label string) Reading[T] {
 	r := Reading[T]{Value: figureIn[T](t, 0, hi, label)}
 	switch {
@@ -42,6 +44,7 @@ func readingIn[T ~float64](t *rapid.T, hi float64, label string) Reading[T] {
 // word draws text as cells keep it: no blanks at the ends or in a row.
 var word = rapid.Map(rapid.StringMatching(`[A-Za-zäß"';,|\-/ ]{0,12}[A-Za-z]`), squeeze)
 
+// drawSample fills every field that the plain form has, within what the reader takes as possible.
 func drawSample(t *rapid.T) Sample {
 	day := rapid.Map(rapid.IntRange(0, 80000), func(n int) time.Time { return time.Date(1990, 1, 1+n/2, 0, 0, 0, 0, time.UTC) })
 	s := Sample{ID: word.Draw(t, "id"), Lab: "L " + word.Draw(t, "lab"), LabNumber: word.Draw(t, "number"),
@@ -85,6 +88,7 @@ func drawSample(t *rapid.T) Sample {
 	return s
 }
 
+// drawNutrients gives an element one extractant at most, by mass or by volume.
 func drawNutrients(t *rapid.T, s *Sample) {
 	for _, e := range Elements() {
 		if x := rapid.IntRange(0, 6).Draw(t, "nutrient"); x < 2 {
@@ -149,6 +153,7 @@ func differs(a, b []Sample) string {
 	return ""
 }
 
+// bare drops where a sample was read and in which words, which writing anew changes.
 func bare(s Sample) Sample {
 	s.File, s.Sheet, s.Line = "", "", 0
 	s.Nutrients = slices.Clone(s.Nutrients)

@@ -103,6 +103,7 @@ func georgiaEquilibrium(t *testing.T, r Results) {
 	}
 }
 
+// Numbers with ".0" in this set are ids that a spreadsheet turned into figures.
 func TestGeorgiaSecondSet(t *testing.T) {
 	r, faults := readReal(t, "soiltest-uga-lbc/SO2223-451.csv", nil)
 	if len(r.Samples) != 30 || faults.Faults() != 0 {
@@ -120,6 +121,7 @@ func TestGeorgiaSecondSet(t *testing.T) {
 	wantContent(t, s, Mehlich1, "ca 1230.04125 k 68.3403 mg 106.6512 mn 31.7886 p 75.15445 zn 3.26635")
 }
 
+// Total digests name no extractant in the file, and depths stand in the ids only; a mapping answers both.
 func TestGeorgiaTotals(t *testing.T) {
 	r, faults := readReal(t, "soiltest-uga-lbc/TO2223-13.csv", nil)
 	if len(r.Samples) != 30 || faults.Faults() != 0 || !strings.Contains(faults.String(), "depth_in_id") {
@@ -213,6 +215,7 @@ func TestPointsAgreeWithModus(t *testing.T) {
 	}
 }
 
+// asPlain is what a sample holds, without where and in which words it was read.
 func asPlain(t *testing.T, s Sample) string {
 	t.Helper()
 	var b strings.Builder

@@ -142,6 +142,7 @@ func TestTwoColumnsForOneThing(t *testing.T) {
 	}
 }
 
+// Potassium and its oxide are one figure in two forms and no contradiction; phosphorus and acidity differ.
 func TestGivenTwiceInOtherWords(t *testing.T) {
 	r, faults := readString(t, "sample_id,extractant,p_ppm,p_m3_ppm,k_m3_ppm,k2o_m3_ppm,exch_acidity_meq,H meq/100g\nA,M3,5,6,100,120.46,1.5,1.4\n", nil)
 	p, _ := r.Samples[0].Nutrient(Phosphorus, Mehlich3)
@@ -153,6 +154,7 @@ func TestGivenTwiceInOtherWords(t *testing.T) {
 	}
 }
 
+// Pounds an acre are of a slice that somebody chose; when the mapping says it, nothing is taken for granted.
 func TestSlicesAreSaid(t *testing.T) {
 	r, _ := readString(t, "sample_id,cores,p_m1_lb_ac,clay_g_kg\nA,12,50,240\n", nil)
 	if c := r.Understood.Columns[2]; !strings.Contains(c.Assumed, "2,000,000 lb") || !r.Samples[0].Composite() || r.Samples[0].Clay.Or(0) != 24 {
@@ -182,6 +184,7 @@ func TestMethodsOfTheRow(t *testing.T) {
 	}
 }
 
+// One file leaves every question open, one mapping answers them all.
 func TestTheMappingAnswers(t *testing.T) {
 	text := "Bag,pH,BpH,P,Depth,When,Ca\n1,5.4,6.2,31,0-6,7/8/2022,\"1,150\"\n"
 	m := &Mapping{PH: "cacl2", Buffer: "mehlich", Unit: "lb_ac", Extractant: "m1", DepthUnit: "in", DateOrder: "mdy", Decimal: ".", Lab: "State laboratory",
@@ -215,6 +218,7 @@ func TestTheMappingAnswers(t *testing.T) {
 	}
 }
 
+// The account is what a user checks before trusting the figures, so its words are tested as they stand.
 func TestUnderstoodExplains(t *testing.T) {
 	r, _ := readString(t, "Sample,pH,BpH,P ppm,Texture\nA,5.4,6.2,<5,loam\nB,x,,9,clay\n", nil)
 	var all []string

@@ -45,6 +45,7 @@ func TestSpreadsheetOfAnotherLibrary(t *testing.T) {
 	}
 }
 
+// asPlainAll compares samples by what they hold, whatever file they came from.
 func asPlainAll(t *testing.T, samples []Sample) string {
 	t.Helper()
 	var b strings.Builder

@@ -69,6 +69,7 @@ func TestFineness(t *testing.T) {
 	}
 }
 
+// Two sources print rounded figures; they are held to their rounding, and ours to the exact one.
 func TestProductAsSpread(t *testing.T) {
 	for _, c := range []struct {
 		name      string

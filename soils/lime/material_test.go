@@ -16,6 +16,7 @@ const (
 	floridaPg = `Rankin quoting Mackowiak (University of Florida), Not all lime is created equal; no date`
 )
 
+// A law is judged by what the label says alone: what it does not say is neither kept nor broken.
 func TestMinima(t *testing.T) {
 	percent := unit.Some[unit.Percent]
 	none := unit.None[unit.Percent]()
@@ -56,6 +57,7 @@ func TestMinima(t *testing.T) {
 	}
 }
 
+// The limits are of the printed class, up to and with its end.
 func TestMagnesium(t *testing.T) {
 	lb := func(v float64) unit.Content { return unit.ContentFromPoundsPerAcre(v, 2e6) }
 	for _, c := range []struct {
@@ -84,6 +86,7 @@ func TestMagnesium(t *testing.T) {
 	}
 }
 
+// The dearest by the ton may be the cheapest by what works in it; equals stay in the order given.
 func TestOffers(t *testing.T) {
 	dear := Offer{Name: "fine", Product: Product{ECCE: 95}, Price: 47.5}               // 50 an effective ton
 	cheap := Offer{Name: "coarse", Product: Product{ECCE: 50}, Price: 22}              // 44
@@ -106,6 +109,7 @@ func TestOffers(t *testing.T) {
 	}
 }
 
+// Gypsum is a question and no advice: findings stand on both sides, and both are shown.
 func TestGypsumIsAQuestion(t *testing.T) {
 	for _, ph := range []unit.Opt[unit.PH]{unit.None[unit.PH](), some(unit.PH(5.5)), some(unit.PH(6.2))} {
 		if _, ok := GypsumQuestion(ph); ok {
@@ -126,6 +130,7 @@ func TestGypsumIsAQuestion(t *testing.T) {
 	}
 }
 
+// Sieves have to let less through the finer they are, and the shares are percents.
 func TestImpossibleProducts(t *testing.T) {
 	for _, p := range []Product{{ECCE: -1}, {ECCE: 251}, {Moisture: 81}, {Moisture: -1}, {ECCE: 0.5}} {
 		if p.Check() == nil {

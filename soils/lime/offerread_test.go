@@ -13,6 +13,7 @@ River quarry,42,63,,,,,,8,no
 Hill quarry,55,,95,new-york,100,80,60,,yes
 `
 
+// Each faulty line names the field to mend.
 func TestReadOffers(t *testing.T) {
 	faults := &diag.List{}
 	got, err := ReadOffers("limes.csv", strings.NewReader(inventedOffers), faults)
@@ -50,6 +51,7 @@ func TestReadOffers(t *testing.T) {
 	}
 }
 
+// An offer that passes has a price for what works in it, and a finite one.
 func FuzzReadOffers(f *testing.F) {
 	f.Add(inventedOffers)
 	f.Add("name,price\n\"a")

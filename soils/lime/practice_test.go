@@ -20,6 +20,7 @@ const (
 	teixeira = `Teixeira, Alvarez V. and Neves 2020 (abstract)`
 )
 
+// Constants are tested like formulas, so that a slip of the hand does not become advice.
 func TestPractice(t *testing.T) {
 	near(t, "cap-01: most at once, short tons/ac (read)", MostNoTill.ShortTonsPerAcre(), 4, 1e-12, tennNote)
 	near(t, "cap-01: years to the next test (read)", RetestYears, 2, 0, tennNote)
@@ -49,6 +50,7 @@ func TestSubsoilNeeds(t *testing.T) {
 	near(t, "the one we use", float64(AcidSubsoil), float64(n[0].PH), 0, n[0].Source)
 }
 
+// What reports show to explain a figure is held to its source as well.
 func TestExplanations(t *testing.T) {
 	near(t, "unc-01: titration is linear from (read)", float64(georgiaLeast), 4.5, 0, liu)
 	near(t, "unc-01: to (read)", float64(georgiaMost), 6.5, 0, liu)

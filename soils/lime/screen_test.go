@@ -11,6 +11,7 @@ import (
 	"rootworthy/soils/unit"
 )
 
+// A screen goes by texture and pH alone; where the table ends it gives a bound or a reason, and no figure drawn out beyond it.
 func TestScreenBoundsAndReasons(t *testing.T) {
 	none := -1.0
 	for name, c := range map[string]struct {
@@ -73,6 +74,7 @@ func TestMoreAcidNeverNeedsLess(t *testing.T) {
 	})
 }
 
+// To the nearest step, and a need that is not zero is never rounded to none.
 func TestOnStep(t *testing.T) {
 	for _, c := range []struct{ rate, step, want unit.AreaRate }{
 		{1.3504, 0.25, 1.25}, {1.375, 0.25, 1.5}, {0.01, 0.25, 0.25}, {0, 0.25, 0}, {1.3504, 0, 1.3504}, {0.3, 0.1, 0.3}, {0.15, 0.1, 0.2},
@@ -126,6 +128,7 @@ func TestTextures(t *testing.T) {
 	}
 }
 
+// By thickness within the window; of equals the finer, which asks for more lime.
 func TestSurfaceTexture(t *testing.T) {
 	h := func(top, bottom float64, texture, name string) soils.Horizon {
 		return soils.Horizon{Name: name, Top: unit.Some(unit.Depth(top)), Bottom: unit.Some(unit.Depth(bottom)), Texture: texture}

@@ -31,11 +31,13 @@ buffer_ph = 6.0
 lime = [2.0, 3.0, 4.0]
 `
 
+// testTable is nil when the text has faults, which TestOwnTable looks at first.
 func testTable() *Table {
 	t, _, _ := ReadTable("invented.toml", strings.NewReader(inventedTable), &diag.List{})
 	return t
 }
 
+// In the table, between its rows, between its columns, and outside; only what is in it goes without a note.
 func TestOwnTable(t *testing.T) {
 	table := testTable()
 	if table == nil {
@@ -117,6 +119,7 @@ func TestTableFaults(t *testing.T) {
 	}
 }
 
+// A table that passes gives back every figure that is written in it.
 func FuzzReadTable(f *testing.F) {
 	f.Add(inventedTable)
 	f.Add("[[row]]\n[[row]]\nlime=[[1]]\nrow.x=1")

@@ -65,6 +65,7 @@ func TestGeorgiaClasses(t *testing.T) {
 	}
 }
 
+// Rates that need no soil test: boron in both stages, molybdenum by seed or by leaf, magnesium where no lime bears it.
 func TestGeorgiaFixedRates(t *testing.T) {
 	for _, name := range []string{"georgia-coastal-plain", "georgia-piedmont"} {
 		tab := table(t, name)
@@ -120,10 +121,12 @@ func find(t *testing.T, needs []Need, n Nutrient) Need {
 	return Need{}
 }
 
+// classes is a soil of which the laboratory printed the classes only.
 func classes(p, k string) Soil {
 	return Soil{Printed: []Printed{{Phosphorus, p}, {Potassium, k}}}
 }
 
+// One cell of the printed matrix does not fit its neighbours. It is followed as printed, and says so.
 func TestSouthCarolinaMatrix(t *testing.T) {
 	sc := table(t, "south-carolina")
 	for _, c := range []struct {
@@ -166,6 +169,7 @@ func TestSouthCarolinaMatrix(t *testing.T) {
 	near(t, "sc-K-extra with the matrix after the first", first, 250, 1e-9, clemson)
 }
 
+// Some sources print levels to hold instead of rates; of Oklahoma's only the lower end is printed.
 func TestTennesseeAndLevels(t *testing.T) {
 	b := find(t, table(t, "tennessee").Require(Soil{}, Ask{}), Boron)
 	near(t, "tn-B (read), lb/ac", b.Rate.Or(-1).PoundsPerAcre(), 2, 1e-12, tenn)

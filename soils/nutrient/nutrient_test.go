@@ -16,6 +16,7 @@ import (
 	"rootworthy/soils/unit"
 )
 
+// No figure of a built-in table may be given without its edition, source and how it was come by.
 func TestEveryMemberHasItsWords(t *testing.T) {
 	for _, n := range Nutrients() {
 		back, ok := ByCode(n.Code())
@@ -191,6 +192,7 @@ parts = [1, 1]
 when = ["spring", "fall"]
 `
 
+// ownTable takes what the tests of the library and of rapid have in common.
 func ownTable(t interface{ Fatal(...any) }) *Table {
 	var faults diag.List
 	tab, ok, err := ReadTable("own.toml", strings.NewReader(own), &faults)
@@ -200,6 +202,7 @@ func ownTable(t interface{ Fatal(...any) }) *Table {
 	return tab
 }
 
+// soilOf is a sample by Mehlich 3; elements that are not named are measured as 0.
 func soilOf(at map[lab.Element]float64) Soil {
 	s := &lab.Sample{}
 	for _, e := range []lab.Element{lab.Phosphorus, lab.Potassium, lab.Magnesium, lab.Sulfur, lab.Boron} {
@@ -273,6 +276,7 @@ func TestNeedsAreWhole(t *testing.T) {
 	}
 }
 
+// checkNeed holds for every need of every table: a rate or a reason for none, a source, and codes of the lists only.
 func checkNeed(t *testing.T, name string, need Need) {
 	t.Helper()
 	r, ok := need.Rate.Get()
@@ -296,6 +300,7 @@ func checkNeed(t *testing.T, name string, need Need) {
 	}
 }
 
+// Before a test the span of a table is what can be told; a table whose rates were not readable has none.
 func TestExpectation(t *testing.T) {
 	e, ok := table(t, "south-carolina").Expect(Potassium, Establish)
 	if !ok || e.Least != 0 || math.Abs(e.Most.PoundsPerAcre()-300) > 1e-9 {
@@ -351,6 +356,7 @@ func TestTableFaults(t *testing.T) {
 	}
 }
 
+// A table that passes the reader answers for every nutrient, whatever the soil.
 func FuzzReadTable(f *testing.F) {
 	f.Add(own)
 	entries, _ := os.ReadDir("tables")

@@ -9,6 +9,7 @@ import (
 	"rootworthy/soils/ssurgo"
 )
 
+// benchmarkOpen reads everything anew in each round, since a second reading of one export is kept and costs nothing.
 func benchmarkOpen(b *testing.B, name string, polygons bool) {
 	folder := realFolder(b, name)
 	b.ReportAllocs()

@@ -62,6 +62,7 @@ func read(t testing.TB, export fs.FS) (*soils.Survey, *diag.List) {
 	return s, &faults
 }
 
+// The excerpt is in the repository, so this runs where the real surveys are not at hand.
 func TestExcerptAgreesWithTheAgency(t *testing.T) {
 	s := readSurvey(t, excerptFolder)
 	if len(s.Units) != 8 {

@@ -19,6 +19,7 @@ type faultCase struct {
 	kind, field           string
 }
 
+// The text between « and » is what is wrong; its line is where the fault has to point.
 func TestFaultsNamePlaceAndRemedy(t *testing.T) {
 	for _, c := range []faultCase{
 		{"letters for a number", "chorizon", "|5.6|6.5|", "|5.6|«abc»|", diag.Wrong, "number", "ph1to1h2o_r"},
@@ -110,6 +111,7 @@ func TestFaultsCostNoMoreThanTheirPlace(t *testing.T) {
 	}
 }
 
+// Twice the same is a slip of the export and a notice; twice one key with different content is a fault.
 func TestRepeatedRecords(t *testing.T) {
 	want, _ := read(t, excerpt(t))
 	for _, table := range []string{"mapunit", "comp", "chorizon"} {
@@ -139,8 +141,10 @@ func TestRepeatedRecords(t *testing.T) {
 	}
 }
 
+// same compares to the last field, missing values included.
 func same(a, b *soils.Survey) bool { return reflect.DeepEqual(a, b) }
 
+// Without components or horizons nothing can be rated; the other tables are missed, and the rest is of use all the same.
 func TestMissingTables(t *testing.T) {
 	for table, wrong := range map[string]int{"comp": 1, "chorizon": 1, "cmonth": 0, "csmoist": 0, "legend": 0, "sacatlog": 0, "crstrcts": 0} {
 		e := excerpt(t)
@@ -156,6 +160,7 @@ func TestMissingTables(t *testing.T) {
 	}
 }
 
+// A folder that was mistaken is an error at once, in the words that the user typed.
 func TestNoSurveyHere(t *testing.T) {
 	for name, fsys := range map[string]fstest.MapFS{
 		"empty":           {},

@@ -47,6 +47,7 @@ func FuzzTables(f *testing.F) {
 	})
 }
 
+// fuzzRead allows an error where nothing is found; once opened, wrong content is a matter of faults.
 func fuzzRead(t *testing.T, export fstest.MapFS) *soils.Survey {
 	var faults diag.List
 	e, err := ssurgo.Open(context.Background(), "X", export, &faults)

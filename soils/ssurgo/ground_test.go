@@ -50,6 +50,7 @@ func square(x, y, side float64) orb.MultiPolygon {
 	return orb.MultiPolygon{{{{x, y}, {x + side, y}, {x + side, y + side}, {x, y + side}, {x, y}}}}
 }
 
+// polygonsOf reads the map alone.
 func polygonsOf(t testing.TB, export fstest.MapFS) ([]ssurgo.Polygon, *diag.List, error) {
 	t.Helper()
 	var faults diag.List
@@ -92,6 +93,7 @@ func meridianArc(lat float64) float64 {
 		(15*e4/256+45*e6/1024)*math.Sin(4*x) - 35*e6/3072*math.Sin(6*x))
 }
 
+// A polygon without a key is kept, since it is ground all the same; one in metres is not, since nobody knows where it lies.
 func TestMapFaults(t *testing.T) {
 	here := square(-91.2, 33.2, 0.001)
 	e := excerpt(t)
@@ -113,6 +115,7 @@ func TestMapFaults(t *testing.T) {
 	}
 }
 
+// Where every polygon would be wrong the map is refused as a whole, with one message and not a thousand.
 func TestMapRefused(t *testing.T) {
 	here := square(-91.2, 33.2, 0.001)
 	for name, c := range map[string]struct{ projection, column, want string }{

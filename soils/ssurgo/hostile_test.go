@@ -34,6 +34,7 @@ func zipped(t testing.TB, export fstest.MapFS, prefix string) []byte {
 	return b.Bytes()
 }
 
+// Downloads have the area at the top, or one or two folders down.
 func TestZipReadsLikeTheFolder(t *testing.T) {
 	want, _ := read(t, excerpt(t))
 	for _, prefix := range []string{"", "AR017/", "wss_SSA_AR017/AR017/"} {
@@ -50,6 +51,7 @@ func TestZipReadsLikeTheFolder(t *testing.T) {
 	}
 }
 
+// A download that broke off and a web page saved in its place look alike to the reader of zips, so the message names both.
 func TestDamagedZips(t *testing.T) {
 	b := zipped(t, excerpt(t), "")
 	for name, c := range map[string]struct {
@@ -76,6 +78,7 @@ func heapAfter(f func()) uint64 {
 	return after.TotalAlloc - before.TotalAlloc
 }
 
+// The memory is measured too: a refusal after everything was unpacked would be none.
 func TestZipBombIsRefused(t *testing.T) {
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
@@ -102,6 +105,7 @@ func TestZipBombIsRefused(t *testing.T) {
 // endless is a file of zeros.
 type endless struct{}
 
+// Read gives zeros, which a zip packs to almost nothing.
 func (endless) Read(p []byte) (int, error) { clear(p); return len(p), nil }
 
 // A quote that never closes must not swallow the memory, and the records before it are kept.
@@ -135,6 +139,7 @@ func TestTableCutOff(t *testing.T) {
 	}
 }
 
+// The error is the context's own, so that callers know it from a fault of the file system.
 func TestCancelledReadingStops(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	e, err := ssurgo.Open(ctx, "X", excerpt(t), &diag.List{})

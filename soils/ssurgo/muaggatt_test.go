@@ -32,6 +32,7 @@ func TestAggregatesReproduceTheAgency(t *testing.T) {
 	}
 }
 
+// compareAggregates asks for the agency's figures to the letter, but for water, where the last digit may differ by rounding.
 func compareAggregates(t *testing.T, survey *soils.Survey, published map[string]map[string]string) {
 	t.Helper()
 	off, values := 0, 0
@@ -83,6 +84,7 @@ func aggregateTexts(a soils.UnitAggregate) map[string]string {
 	return out
 }
 
+// optText is a value as muaggatt writes it; missing is empty.
 func optText[T ~float64](v unit.Opt[T]) string {
 	if x, ok := v.Get(); ok {
 		return decimal(float64(x))

@@ -11,6 +11,7 @@ import (
 	"rootworthy/soils/ssurgo"
 )
 
+// openReal opens a survey as it was downloaded; the test is skipped where it is not at hand.
 func openReal(t testing.TB, name string) (*ssurgo.Export, *diag.List) {
 	t.Helper()
 	faults := &diag.List{}
@@ -60,6 +61,7 @@ func TestCheckOfRealSurveys(t *testing.T) {
 	}
 }
 
+// An area of interest of one county: where its corners lie shows whether longitude and latitude were taken in turn.
 func TestPolygonsCarryTheirUnit(t *testing.T) {
 	e, faults := openReal(t, "ssurgo-ia073-aoi")
 	rings := 0
@@ -84,6 +86,7 @@ func TestPolygonsCarryTheirUnit(t *testing.T) {
 	}
 }
 
+// The map is missed, and the tables are of use without it.
 func TestMissingShapesAreTold(t *testing.T) {
 	e, faults := openReal(t, "ssurgo-mo181-tabular")
 	if err := e.Polygons(context.Background(), func(ssurgo.Polygon) error { return nil }); err != nil {

@@ -29,6 +29,7 @@ func shuffled(export fstest.MapFS, rng *rand.Rand) fstest.MapFS {
 	return out
 }
 
+// The format promises no order of records, so none may matter.
 func TestOrderOfRecordsChangesNothing(t *testing.T) {
 	export := excerpt(t)
 	want, _ := read(t, export)
@@ -88,6 +89,7 @@ func TestKeysOfComponentsAndHorizonsChangeNothing(t *testing.T) {
 	}
 }
 
+// withoutKeys drops what the agency numbers anew with every edition.
 func withoutKeys(s *soils.Survey) {
 	for i := range s.Units {
 		for j := range s.Units[i].Components {

@@ -31,6 +31,7 @@ func TestSmallAndCountedThings(t *testing.T) {
 	}
 }
 
+// To the last bit or two: figures that are converted to be shown and back to be stored may not drift.
 func TestOxidesRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := rapid.Float64Range(1e-6, 1e9).Draw(t, "v")

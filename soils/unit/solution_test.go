@@ -64,6 +64,7 @@ func TestTradeEquivalentsAreNearTheExactOnes(t *testing.T) {
 	}
 }
 
+// By volume and by mass differ by the density of what was in the scoop.
 func TestVolumeNeedsDensity(t *testing.T) {
 	if got := VolumeContent(60).ByMass(1.2); got != 50 {
 		t.Errorf("60 mg/dm³ at 1.2 g/cm³ = %v mg/kg, want 50", got)

@@ -29,6 +29,7 @@ func TestCustomaryUnits(t *testing.T) {
 	}
 }
 
+// In JSON too: null for what is missing, 0 for a measured nothing.
 func TestMissingIsNotZero(t *testing.T) {
 	var o Opt[PH]
 	if _, ok := o.Get(); ok || o.Has() || o.Or(7) != 7 {

@@ -46,6 +46,7 @@ func small(t testing.TB, sheet, sharedStrings, styles, date1904 string) []byte {
 		"xl/worksheets/sheet1.xml", "<worksheet><sheetData>"+sheet+"</sheetData></worksheet>")
 }
 
+// open reads a workbook from memory.
 func open(b []byte) ([]Sheet, *diag.List, error) {
 	var faults diag.List
 	s, err := Open("w.xlsx", bytes.NewReader(b), int64(len(b)), &faults)
@@ -89,6 +90,7 @@ func TestCells(t *testing.T) {
 	}
 }
 
+// Rows and cells may leave their place out, and then follow the last one; a row of coloured blanks is none.
 func TestRowsAndColumnsWithGaps(t *testing.T) {
 	s, faults, err := open(small(t, `<row r="2"><c r="B2"><v>1</v></c><c r="d2"><v>2</v></c></row><row><c><v>3</v></c><c><v>4</v></c></row><row r="9"><c r="A9"/></row>`, "", "", ""))
 	want := []Sheet{{Name: "A", Rows: []Row{{2, []string{"", "1", "", "2"}}, {3, []string{"3", "4"}}}}}
@@ -97,6 +99,7 @@ func TestRowsAndColumnsWithGaps(t *testing.T) {
 	}
 }
 
+// One cell that cannot be read costs that cell, not the workbook.
 func TestFaultsNameSheetAndRow(t *testing.T) {
 	for cell, kind := range map[string]string{
 		`<c t="s"><v>9</v></c>`:     "bad string",
@@ -112,6 +115,7 @@ func TestFaultsNameSheetAndRow(t *testing.T) {
 	}
 }
 
+// What cannot be read at all is an error of one line that names the file.
 func TestDamagedWorkbooks(t *testing.T) {
 	good := small(t, `<row><c><v>1</v></c></row>`, "", "", "")
 	for name, b := range map[string][]byte{
@@ -157,6 +161,7 @@ func TestBombsAreBounded(t *testing.T) {
 	}
 }
 
+// heap collects first, so that what counts is what is held.
 func heap() int64 {
 	runtime.GC()
 	var m runtime.MemStats
@@ -174,6 +179,7 @@ func TestLyingDirectory(t *testing.T) {
 	}
 }
 
+// Whatever comes in, rows rise and stay within the bounds.
 func FuzzOpen(f *testing.F) {
 	f.Add(small(f, `<row r="2"><c r="B2" t="s"><v>0</v></c><c s="1"><v>44750</v></c></row>`, `<si><t>x</t></si>`, `<cellXfs><xf/><xf numFmtId="14"/></cellXfs>`, "1"))
 	f.Fuzz(func(t *testing.T, b []byte) {
