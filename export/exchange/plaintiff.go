@@ -180,8 +180,10 @@ func appendNumber[T plainNumber](b []byte, v T) []byte {
 // byte 8, behind the header; the four zero bytes at its end say that no other follows.
 func directory(tags []tag) []byte {
 	le := binary.LittleEndian
+	// "II" is least byte first, 42 the number of the format, and 8 the place of the first directory.
 	b := append([]byte(nil), 'I', 'I', 42, 0, 8, 0, 0, 0)
 	b = le.AppendUint16(b, uint16(len(tags)))
+	// Each entry takes twelve bytes.
 	behind := len(b) + 12*len(tags) + 4
 	var long []byte
 	for _, t := range tags {

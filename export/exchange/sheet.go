@@ -143,6 +143,7 @@ func cellText(s string) string {
 // i counts from 0.
 func columnName(i int) string {
 	name := ""
+	// Letters count from 1 and there is no zero: AA follows Z. So one is taken off before each division.
 	for i++; i > 0; i = (i - 1) / 26 {
 		name = string(rune('A'+(i-1)%26)) + name
 	}

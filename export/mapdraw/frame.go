@@ -79,6 +79,7 @@ func (m *sheet) scaleRow(v view, f frame) {
 	s := m.o.Style
 	t := s.Text
 	y := m.y + t*1.7
+	// A good third of the frame: the north arrow and its words stand beside the bars.
 	most := f.w * 0.36
 	// Two bars of round lengths rather than one with a crooked number on its other side.
 	feet, metres := roundLength(most/v.scale/foot), roundLength(most/v.scale)

@@ -199,6 +199,7 @@ func (r *raster) Write(t Text) {
 	f := faceOf(t.Bold)
 	width := TextWidth(t.Text, t.Size, t.Bold)
 	x := -width * [...]float64{0, 0.5, 1}[t.Anchor]
+	// A box that holds every letter with its accents and tails, and a little more: what is painted outside it would be cut off.
 	low, high := Point{t.At.X + x - t.Size, t.At.Y - 1.5*t.Size}, Point{t.At.X + x + width + t.Size, t.At.Y + t.Size}
 	if t.Up {
 		low, high = Point{t.At.X - 1.5*t.Size, t.At.Y - x - width - t.Size}, Point{t.At.X + t.Size, t.At.Y - x + t.Size}

@@ -29,6 +29,7 @@ func (m *sheet) relief(v view, f frame) {
 			if !ok || light >= reliefFrom {
 				continue
 			}
+			// Half the length along each axis, for strokes that fall at 45 degrees: none at the bound, full where there is no light.
 			half := (reliefFrom - light) / reliefFrom * reliefLong * reliefStep / 2 * math.Sqrt2 / 2
 			marks = append(marks, []Point{{math.Max(f.x, x-half), math.Max(f.y, y-half)}, {math.Min(f.x+f.w, x+half), math.Min(f.y+f.h, y+half)}})
 		}

@@ -107,6 +107,7 @@ func plainText(s string) string {
 			r = ' '
 		}
 		out += string(r)
+		// Bytes, so that a message of any script ends; a name is cut far shorter.
 		if len(out) > 400 {
 			return out + "…"
 		}

@@ -45,6 +45,7 @@ func reason(z *sampling.Zone) string {
 	if right := w.WrongNow - w.WrongThen; right > 0.02 {
 		parts = append(parts, fmt.Sprintf("its class is wrong now with %s, then with %s", words.Chance(w.WrongNow), words.Chance(w.WrongThen)))
 	}
+	// Nor is less than one chance in twenty that the class moves, or lime that would print as nothing.
 	if w.Changes >= 0.05 {
 		parts = append(parts, words.Chance(w.Changes)+" that the class changes")
 	}

@@ -58,6 +58,7 @@ func (p *Plan) tellRates() {
 		var short unit.Mass
 		for _, t := range p.Tasks {
 			for _, g := range t.grounds {
+				// A want that is the highest rate but for the noise of units is not over it.
 				if g.want > most*(1+1e-9) {
 					over = append(over, g.zone)
 					short += (g.want - rateOf(g.rate)).Over(g.area)

@@ -27,6 +27,7 @@ func (t *Task) layHeadland(m Machine) {
 	if m.Headland <= 0 {
 		return
 	}
+	// A bit for each cell of the frame, rounded up to whole words of 64.
 	s := &strip{columns: t.Frame.Columns, bits: make([]uint64, (t.Frame.Rows*t.Frame.Columns+63)/64)}
 	for _, polygon := range t.Boundary {
 		for _, ring := range polygon {

@@ -92,6 +92,7 @@ func (p *Points) add(x, y, mg float64) {
 	if math.Abs(column) > 1<<30 || math.Abs(row) > 1<<30 {
 		return
 	}
+	// Row and column in one number, so that keys in order run row by row from the south, and west to east within a row.
 	key := int64(row)<<31 + int64(column)
 	c := p.cells[key]
 	c.sum += mg

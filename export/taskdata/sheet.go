@@ -112,6 +112,7 @@ func (p *Plan) cellRange() string {
 		east, north := t.Frame.CellMetres()
 		low, high = min(low, east, north), max(high, east, north)
 	}
+	// Cells are sized in degrees, so those of several fields differ by a hair where they mean the same.
 	if high-low < 0.1 {
 		return fmt.Sprintf("%.1f m", high)
 	}

@@ -15,6 +15,7 @@ func Chance(p float64) string {
 		return "no chance"
 	case p >= 1:
 		return "sure"
+	// Below half a hundredth, and above all but half a hundredth, a count in a hundred would read as none or all.
 	case p < 0.005:
 		return "under 1 chance in 100"
 	case p >= 0.995:
