@@ -217,6 +217,7 @@ func (x cell) putNutrient(s *Sample, row *rowNotes, f figure) outcome {
 	if x.c.oxide && x.c.element == Phosphorus {
 		v /= unit.PhosphateOfPhosphorus
 	} else if x.c.oxide {
+		// potassium: headers.csv has no third oxide
 		v /= unit.PotashOfPotassium
 	}
 	if x.c.unit == milligramsPerDM3 || x.c.unit == meqPer100cm3 {

@@ -75,6 +75,7 @@ func (r *modusReader) layer(id string, line int, results []modusResult) {
 	place := func(h holds, text string) {
 		r.cell(column{holds: h}, text, kinds[h].code, line).put(&s, &notes)
 	}
+	// through the cells of a table, so that both kinds of file are read by the same rules and told in the same words
 	place(takenDate, r.event.date)
 	place(reportedDate, r.event.received)
 	place(reportedDate, r.event.day)
@@ -162,7 +163,7 @@ func (r *modusReader) lastKind(c column) int {
 	return widest
 }
 
-// advise keeps the laboratory's lime with the shallowest layer of the bag; other advice is not read.
+// advise keeps the laboratory's lime with the first layer of the bag, as a rule the shallowest; other advice is not read.
 func (r *modusReader) advise(res modusResult, crop string) {
 	k := modusKind{element: res.element, unit: res.unit}
 	c, known := r.advice[k]
@@ -210,6 +211,7 @@ func wktPoint(wkt string) (lon, lat string, ok bool) {
 
 // results closes the reading.
 func (r *modusReader) results(format string) (Results, error) {
+	// once a kind and at the end, when it is known how many figures a question is about
 	for i := range r.accounts {
 		if r.accounts[i].Refused > 0 {
 			ask(&r.accounts[i], r.kinds[i], diag.Fault{File: r.file, Field: r.accounts[i].Header}, r.faults)

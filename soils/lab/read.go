@@ -132,6 +132,7 @@ func readWorkbook(name string, r io.ReaderAt, size int64, m *Mapping, faults *di
 			u.Notes = append(u.Notes, "sheet "+quoted(s.Name)+" is left out: "+why)
 			continue
 		}
+		// each sheet by its own header: years and fields often lie in one workbook with columns that differ
 		tr := readTable(name, t, h, m, faults)
 		res.Samples = append(res.Samples, tr.samples...)
 		u.Notes = append(u.Notes, tr.notes...)

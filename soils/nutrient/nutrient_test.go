@@ -192,7 +192,7 @@ parts = [1, 1]
 when = ["spring", "fall"]
 `
 
-// ownTable takes what the tests of the library and of rapid have in common.
+// ownTable is the invented table above, read as a user's would be.
 func ownTable(t interface{ Fatal(...any) }) *Table {
 	var faults diag.List
 	tab, ok, err := ReadTable("own.toml", strings.NewReader(own), &faults)
