@@ -135,6 +135,7 @@ func (c column) code() string {
 		}
 		name = joined(name, c.extractant.Code())
 	}
+	// the unit is part of the name: a plain header has to say all by itself
 	return joined(name, c.unit.code())
 }
 

@@ -125,6 +125,7 @@ var monthNames = []string{"jan", "feb", "mar", "apr", "may", "jun", "jul", "aug"
 // monthNumber reads 7, 07, jul, july; 0 when it is none.
 func monthNumber(s string) int {
 	for i, m := range monthNames {
+		// by its beginning, since all of jul, july and sept are written
 		if strings.HasPrefix(s, m) {
 			return i + 1
 		}

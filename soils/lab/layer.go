@@ -71,6 +71,7 @@ func (s *Sample) Overlap(top, bottom unit.Depth) (shared unit.Depth, ok bool) {
 	if !okTop || !okBottom {
 		return 0, false
 	}
+	// layers that only touch, or lie apart, share nothing
 	return max(0, min(to, bottom)-max(from, top)), true
 }
 

@@ -27,6 +27,7 @@ var modusCodes = sync.OnceValue(func() map[string]string {
 var modusBuffers = map[string]Buffer{"MEB": MehlichBuffer, "AEB": AdamsEvansBuffer, "MAEB": AdamsEvansBuffer,
 	"SIK1": SikoraBuffer, "SIK2": SikoraBuffer, "SMPB": SMPBuffer, "WB": WoodruffBuffer, "MWB": WoodruffBuffer}
 
+// modusExtractants does not tell strengths (1KCL, 2KCL) and ratios (B1-1:7, B1-1:10) of one extractant apart, as the type does not.
 var modusExtractants = map[string]Extractant{"M1": Mehlich1, "M2": Mehlich2, "M3": Mehlich3, "B1-1:10": Bray1, "B1-1:7": Bray1, "B2-1:10": Bray2,
 	"B2-1:7": Bray2, "BIC": Olsen, "NH4AC": AmmoniumAcetate, "AA": AmmoniumAcetate, "AA-NH4AC": AmmoniumAcetate, "DTPA": DTPA, "DTPA-SORB": DTPASorbitol, "HW": HotWater,
 	"HCL": HCl, "KCL": KCl, "1KCL": KCl, "2KCL": KCl, "KCL-01": KCl, "CACL2": CaCl2, "CACL": CaCl2, "EDTA": EDTA, "MOR": Morgan, "MMOR": ModifiedMorgan,
@@ -74,6 +75,7 @@ func modusTest(id string) (column, bool) {
 	}
 	// the method may hold hyphens of its own (AA-NH4AC), the element does not
 	el, method, _ := strings.Cut(rest, "-")
+	// some ids have no method, and go on with how it was measured
 	el, _, _ = strings.Cut(el, ".")
 	if el == "PH" {
 		return modusPH(method)
