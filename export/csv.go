@@ -33,6 +33,7 @@ type listing struct {
 	cells []string // one for each column
 }
 
+// newListing begins a table with the names of the columns.
 func newListing(w io.Writer, columns []Column) *listing {
 	l := &listing{cells: make([]string, len(columns))}
 	// Names are plain words of this program, and need no guard against formulas.

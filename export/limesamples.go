@@ -50,6 +50,7 @@ func WriteLimeSamples(w io.Writer, rows []LimeSample, say SampleSentences) error
 	return t.Close()
 }
 
+// limeSampleEntries are the columns of the list in their order: which bag, what was found, what rate, in words.
 func limeSampleEntries(say SampleSentences) []entry[*LimeSample] {
 	return concat(samplePlaceEntries(), sampleFoundEntries(), sampleRateEntries(), sampleWordEntries(say))
 }

@@ -64,6 +64,7 @@ func testCount(t suitability.Tested) int {
 	return n
 }
 
+// newest is the day of the latest sample of either depth, "" for none.
 func newest(t suitability.Tested) (day string) {
 	for _, x := range []*suitability.TestedPH{t.Surface, t.Subsoil} {
 		if x != nil {

@@ -161,6 +161,7 @@ type folder struct{ w *bufio.Writer }
 // longest is how many octets a line may have, its end not counted (RFC 5545, 3.1).
 const longest = 75
 
+// lines folds by octets, as the standard counts: a letter of several bytes is moved to the next line whole.
 func (f *folder) lines(lines ...string) {
 	for _, l := range lines {
 		room := longest

@@ -105,6 +105,7 @@ type coveredBy struct {
 	Bbox boxPaths `json:"bbox"`
 }
 
+// boxPaths name the column and field of each side of the box.
 type boxPaths struct {
 	XMin []string `json:"xmin"`
 	YMin []string `json:"ymin"`

@@ -48,6 +48,7 @@ func plainWriters() [3]func(*Set, context.Context, io.Writer) error {
 	}
 }
 
+// untiled draws a picture and writes it plain; what it holds is told in the file itself.
 func untiled[T plainNumber](ctx context.Context, w io.Writer, s *Set, draw func() (picture[T], error)) error {
 	p, err := draw()
 	if err != nil {

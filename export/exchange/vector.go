@@ -90,6 +90,7 @@ func (s *Set) shaped() []export.LayerRow {
 	return out
 }
 
+// writeGeoJSON writes zones with the cautions as foreign members, that of budgets first.
 func (s *Set) writeGeoJSON(_ context.Context, w io.Writer) error {
 	words := s.words
 	if text := s.budget(); text != "" {

@@ -24,6 +24,7 @@ var faces = sync.OnceValue(func() [2]*face {
 	return [2]*face{newFace(goregular.TTF), newFace(gobold.TTF)}
 })
 
+// newFace reads a font; letters are measured once each.
 func newFace(ttf []byte) *face {
 	f, err := sfnt.Parse(ttf)
 	if err != nil {

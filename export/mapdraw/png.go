@@ -95,6 +95,7 @@ type pen struct {
 	origin Point
 }
 
+// at is a place of the drawing in pixels of the picture that is being painted.
 func (p pen) at(q Point) (x, y float32) {
 	return float32(q.X*p.k - p.origin.X), float32(q.Y*p.k - p.origin.Y)
 }

@@ -196,6 +196,7 @@ func pathOf(rings [][]Point, closed bool) string {
 	return string(b)
 }
 
+// line writes paths that are not filled, with round ends and corners.
 func (s *svg) line(l Line) {
 	s.path(pathOf(l.Paths, l.Closed), `fill="none" stroke="`+l.Color.Hex()+`" stroke-width="`+number(l.Width)+`" stroke-linejoin="round" stroke-linecap="round"`)
 	s.raw("\n")

@@ -26,6 +26,7 @@ func fieldAnswer(s *export.Sum) []string {
 	return out
 }
 
+// suitedLine says how much of a field looks suited, and how much of that needs lime first.
 func suitedLine(s *export.Sum) string {
 	suited, all := s.ByClass.Of(suitability.Suited), words.AcresAndHectares(s.Field.Area)
 	if suited == 0 {

@@ -122,6 +122,7 @@ func phRange(s *export.Sum, of func(*suitability.Values) unit.Opt[unit.PH]) stri
 	return words.PH(low) + " to " + words.PH(high)
 }
 
+// lowConfidence is the ground of a field whose class is the least sure.
 func lowConfidence(s *export.Sum) (a unit.Area) {
 	for _, z := range s.Zones {
 		if z.Rating.Confidence.Level == suitability.Low {

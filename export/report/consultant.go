@@ -96,6 +96,7 @@ func (b *book) rankTable(order []int) {
 	b.add(Heading{Level: 2, Text: "Rank", ID: "rank"}, t)
 }
 
+// scoreText prints a score of 100 without decimals; a dash where nothing is rated.
 func scoreText(s *export.Sum) string {
 	if x, ok := s.Score.Get(); ok {
 		return words.Fixed(x, 0)
@@ -206,6 +207,7 @@ func sharesText(s suitability.Shares) string {
 	return fmt.Sprintf("%s, %s, %s %%", words.Decimal(s.Suited, 0), words.Decimal(s.Marginal, 0), words.Decimal(s.Unsuited, 0))
 }
 
+// hinges lists the criteria that a test could turn; a dash for none.
 func hinges(z *suitability.Zone) string {
 	var parts []string
 	for _, c := range z.Rating.HingesOn {
@@ -238,6 +240,7 @@ func (b *book) smallMaps(order []int) {
 	}
 }
 
+// smallMap is drawn only when its size is known, so it keeps what to draw and not a drawing.
 func (b *book) smallMap(s *export.Sum, id, caption string) Figure {
 	return Figure{ID: id, Caption: caption, Draw: func(o mapdraw.Options) *mapdraw.Drawing { return mapdraw.Field(b.r, s, o) }}
 }
@@ -264,6 +267,7 @@ func (b *book) allZones(order []int) {
 	}
 }
 
+// phText prints a pH; a dash where neither survey nor test has one.
 func phText(o unit.Opt[unit.PH]) string {
 	if x, ok := o.Get(); ok {
 		return words.PH(x)

@@ -249,6 +249,7 @@ func (p *page) row(t Table, i int, row []string) {
 	p.raw("</tr>\n")
 }
 
+// stackClass marks a table whose rows become blocks on a narrow window.
 func stackClass(t Table) string {
 	if t.Stack {
 		return " class=\"stack\""
@@ -264,6 +265,7 @@ func headOf(t Table, k int) string {
 	return " data-head=\"" + text(t.Columns[k].Head) + "\""
 }
 
+// numberClass marks a cell of figures, which stand at the right edge.
 func numberClass(c Column) string {
 	if c.Number {
 		return " class=\"number\""

@@ -92,6 +92,7 @@ func orderText(z *suitability.Zone) string {
 	return "–"
 }
 
+// passesText counts yearly passes; a dash where no lime goes.
 func passesText(z *suitability.Zone) string {
 	if z.Lime.Passes == 0 {
 		return "–"

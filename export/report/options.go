@@ -42,6 +42,7 @@ type book struct {
 	sure map[string]*uncertainty.Zone // by zone id
 }
 
+// newBook begins a report. Without a study of its own run it works one out.
 func newBook(r *suitability.Result, opt Options, title, subject string) *book {
 	// Reports that are made together are given one study, so that it is worked out once.
 	if opt.Study == nil {

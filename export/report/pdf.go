@@ -167,6 +167,7 @@ func colorShade() mapdraw.Color   { return mapdraw.Color{R: 0xee, G: 0xf2, B: 0x
 // rgb takes a colour apart as the library wants it.
 func rgb(c mapdraw.Color) (r, g, b int) { return int(c.R), int(c.G), int(c.B) }
 
+// newPage begins a page; fresh says that nothing stands on it yet.
 func (p *sheets) newPage() {
 	p.f.AddPage()
 	p.y, p.fresh = pageMargin, true
@@ -266,6 +267,7 @@ func (p *sheets) keep(next []Block) float64 {
 	return 40
 }
 
+// para writes a paragraph by its tone: an answer larger, small print grey.
 func (p *sheets) para(b Para) {
 	switch b.Tone {
 	case Answer:
@@ -280,6 +282,7 @@ func (p *sheets) para(b Para) {
 	}
 }
 
+// bullets writes items that may run over to the next page, line by line.
 func (p *sheets) bullets(b Bullets) {
 	const indent = 12
 	for _, s := range b.Items {

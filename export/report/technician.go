@@ -88,6 +88,7 @@ func soldNote(sums []export.Sum) string {
 	return ""
 }
 
+// massOrDash prints tons, or a dash where no zone has a figure: a zero would be a need of none.
 func massOrDash(has bool, m unit.Mass) string {
 	if !has {
 		return "–"

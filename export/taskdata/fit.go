@@ -239,6 +239,7 @@ func balance(ctx context.Context, fits []*fitting) error {
 // byMiss is a heap of tasks, that which misses most on top.
 type byMiss []missing
 
+// missing is a task by its index, and by how much its cells miss its zones.
 type missing struct {
 	fit int
 	by  float64

@@ -50,6 +50,7 @@ func (f Frame) firstColumn(longitude float64) int {
 // cellSize is the size of a cell in metres.
 type cellSize struct{ east, north float64 }
 
+// square is a cell of one side in metres.
 func square(side float64) cellSize { return cellSize{side, side} }
 
 // frameOver returns a frame of cells of at most the given size over a box. Cells shrink a little so that whole ones fill

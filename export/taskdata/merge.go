@@ -51,6 +51,7 @@ type piece struct {
 	border map[int]float64 // length of the border with each neighbour, in degrees
 }
 
+// merging holds all pieces, joined ones too, and those that are still too small.
 type merging struct {
 	pieces []piece
 	small  bySize
@@ -185,6 +186,7 @@ func (m *merging) grounds() []ground {
 // bySize is a heap of pieces, the smallest on top.
 type bySize []sized
 
+// sized is a piece by its index with the area it had when it was put on the heap; it may have grown since.
 type sized struct {
 	piece int
 	area  unit.Area

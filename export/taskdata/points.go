@@ -25,6 +25,7 @@ type Points struct {
 	cells map[int64]pointCell // by row × 2³¹ + column
 }
 
+// pointCell adds up the points of a cell.
 type pointCell struct {
 	sum float64 // mg/m²
 	n   int

@@ -40,6 +40,7 @@ func (f *File) Surfaces(cell float64) []Surface {
 // gridSurface passes on a grid; what cannot be spread (a code that means nothing, a rate below zero) is zero.
 type gridSurface struct{ *Grid }
 
+// Each hands on the rows of the grid with nothing below zero.
 func (g gridSurface) Each(row func(int, []int32) error) error {
 	return g.Grid.Each(func(y int, values []int32) error {
 		for i, v := range values {
@@ -87,6 +88,7 @@ type zonedSurface struct {
 
 func (s *zonedSurface) Frame() Frame { return s.frame }
 
+// Each scans the polygons row by row, from the south.
 func (s *zonedSurface) Each(row func(int, []int32) error) error {
 	scan, on := newScan(s.frame, s.shapes), make([]int32, s.frame.Columns)
 	for y := range s.frame.Rows {

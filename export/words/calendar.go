@@ -76,6 +76,7 @@ func stepTexts() []phrase {
 // StepNeeds returns the words for what a step without a day is waiting for.
 func StepNeeds(code string, r Reader) string { return found(stepNeeds(), code, r) }
 
+// stepNeeds: each asks for what would give the step a day.
 func stepNeeds() []phrase {
 	return []phrase{
 		{season.NeedsFrost, "4 to 6 weeks before hard frost (from memory, not checked); give your frost days for a date", "4 to 6 weeks before killing frost (memory); no normals given", "no date: frost days were not given"},
@@ -86,6 +87,8 @@ func stepNeeds() []phrase {
 // SeasonNote returns the words for a note on a calendar.
 func SeasonNote(code string, r Reader) string { return found(seasonNotes(), code, r) }
 
+// seasonNotes: six weeks are what seedlings want before hard frost; that no frost days were given is a note too, so that silence never
+// reads as safety.
 func seasonNotes() []phrase {
 	return []phrase{
 		{season.FrostInside, "by your frost days, seedlings have six weeks before hard frost (from memory, not checked)", "six weeks to hard frost by the normals (memory)", "six weeks to frost"},

@@ -29,6 +29,7 @@ func nutrientRefusals() []phrase {
 // NutrientWhy returns the words for why a nutrient has nothing to spread.
 func NutrientWhy(code string, r Reader) string { return found(nutrientWhys(), code, r) }
 
+// nutrientWhys: why a nutrient that was rated gets no rate of its own.
 func nutrientWhys() []phrase {
 	return []phrase{
 		{nutrient.Enough, "the soil holds enough", "none called for in this class", "none"},
@@ -41,6 +42,7 @@ func nutrientWhys() []phrase {
 // NutrientNote returns the words for a note on a class or a rate.
 func NutrientNote(code string, r Reader) string { return found(nutrientNotes(), code, r) }
 
+// nutrientNotes: what a class or rate is worth, as far as its source says.
 func nutrientNotes() []phrase {
 	return []phrase{
 		{nutrient.ExtractantFromMemory, "that the table is for this kind of test is from memory; ask the laboratory", "extractant of the table from memory, not checked", "confirm the extractant with the laboratory"},
@@ -55,6 +57,7 @@ func nutrientNotes() []phrase {
 // PlanWhy returns the words for why a zone has no rates.
 func PlanWhy(code string, r Reader) string { return found(planWhys(), code, r) }
 
+// planWhys: why a zone as a whole has no rates.
 func planWhys() []phrase {
 	return []phrase{
 		{nutrientplan.WhyNoTest, "nobody tested the soil here: no rate, but see what to test and what to expect", "no test: no rate", "sample first"},
@@ -67,6 +70,7 @@ func planWhys() []phrase {
 // PlanNote returns the words for a note on the fertilizer of a zone.
 func PlanNote(code string, r Reader) string { return found(planNotes(), code, r) }
 
+// planNotes: what to watch with fertilizer, and what the figures leave out.
 func planNotes() []phrase {
 	return []phrase{
 		{nutrientplan.PotashFirst, "too little potash is the first thing that kills a stand (common practice, no source)", "want of potash is the first cause of stand loss (common practice, no source)", "potash first"},
@@ -87,6 +91,7 @@ func planNotes() []phrase {
 // TissueAdvice returns the words for what low tissue calls for.
 func TissueAdvice(code string, r Reader) string { return found(tissueAdvices(), code, r) }
 
+// tissueAdvices: what to look to when a figure of the plant is low.
 func tissueAdvices() []phrase {
 	return []phrase{
 		{"molybdenum on leaves", "the plants lack nitrogen: look at nodules, pH and molybdenum", "low N: nodulation, pH, P; foliar molybdenum", "dig plants and look for pink nodules"},

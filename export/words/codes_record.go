@@ -9,6 +9,7 @@ import (
 // RecordKind returns the words for what a line of the record tells.
 func RecordKind(k stand.Kind) string { return found(recordKinds(), string(k), Landowner) }
 
+// recordKinds: one wording for all readers, since the record is the user's own.
 func recordKinds() []phrase {
 	same := func(code, s string) phrase { return phrase{code, s, s, s} }
 	return []phrase{
@@ -26,6 +27,7 @@ func recordKinds() []phrase {
 // RecordUnit returns the words for the unit of a value of the record, to stand behind the figure.
 func RecordUnit(code string) string { return found(recordUnits(), code, Landowner) }
 
+// recordUnits: read behind a figure.
 func recordUnits() []phrase {
 	same := func(code, s string) phrase { return phrase{code, s, s, s} }
 	return []phrase{

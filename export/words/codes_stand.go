@@ -9,6 +9,7 @@ import (
 // SeedNote returns the words for a note on the seed plan.
 func SeedNote(code string, r Reader) string { return found(seedNotes(), code, r) }
 
+// seedNotes: what is odd about the order, and what must be known on the day.
 func seedNotes() []phrase {
 	return []phrase{
 		{seedplan.RateLow, "this is less seed than is usual", "rate under the usual", "less than usual: check the order"},
@@ -30,6 +31,7 @@ func seedNotes() []phrase {
 // SeedAction returns the words for what to do where fewer plants stand than should.
 func SeedAction(code string, r Reader) string { return found(seedActions(), code, r) }
 
+// seedActions: what a count below the expected asks for.
 func seedActions() []phrase {
 	return []phrase{
 		{seedplan.FindOut, "find out why (depth, crickets, drought, spray) and sow thin spots again while there is time", "diagnose: depth, insects, drought, herbicide; resow within the window", "find the cause, resow thin spots in the window"},
@@ -40,6 +42,7 @@ func seedActions() []phrase {
 // StandAction returns the words for what a count calls for.
 func StandAction(code string, r Reader) string { return found(standActions(), code, r) }
 
+// standActions: from the best stand to the worst.
 func standActions() []phrase {
 	return []phrase{
 		{string(stand.Keep), "keep the stand", "keep: no loss of yield by this count", "keep"},
@@ -52,6 +55,7 @@ func standActions() []phrase {
 // StandCaveat returns the words for what the limits of a count are worth.
 func StandCaveat(code string, r Reader) string { return found(standCaveats(), code, r) }
 
+// standCaveats: the limits were measured elsewhere, and that goes along with every count.
 func standCaveats() []phrase {
 	return []phrase{
 		{stand.PureStands, "these counts come from fields of alfalfa alone, farther north; in your sod the grass fills the gaps", "limits of pure stands in the north; in sod they say when alfalfa no longer carries its share", "limits are of pure stands"},
@@ -61,6 +65,7 @@ func standCaveats() []phrase {
 // Verdict returns the words for what the short list says of a variety.
 func Verdict(code string, r Reader) string { return found(verdicts(), code, r) }
 
+// verdicts: what is not known neither fits nor fails.
 func verdicts() []phrase {
 	return []phrase{
 		{string(variety.Listed), "fits", "meets every trait asked for", "fits"},

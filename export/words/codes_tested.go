@@ -66,6 +66,7 @@ func limeRefusals() []phrase {
 // TestAge returns the words for how old a test is.
 func TestAge(code string, r Reader) string { return found(testAges(), code, r) }
 
+// testAges: three years is the age from which a test counts as old.
 func testAges() []phrase {
 	return []phrase{
 		{suitability.AgeFresh, "under three years old", "under three years old", "under three years old"},

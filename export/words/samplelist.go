@@ -58,6 +58,7 @@ type sampleList struct {
 	rows []export.LimeSample
 }
 
+// table prints a line for each sample and method, the first so many.
 func (l *sampleList) table() {
 	l.line("Lime in short tons an acre" + l.target())
 	l.line(left("Sample", 15) + right("water pH", 8) + "  " + left("Buffer", 17) + left("Method", 15) + right("Rate", 12) + right("Product", 11))
