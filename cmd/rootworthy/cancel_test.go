@@ -34,6 +34,7 @@ func TestInterruptedFetch(t *testing.T) {
 	cancel()
 	var stdout, stderr bytes.Buffer
 	cache := t.TempDir()
+	// Nothing listens at port 1, and nothing is asked for once the context is over.
 	code := run(ctx, []string{"survey", "fetch", "--area", "AR017", "--cache", cache, "--base-url", "http://127.0.0.1:1"}, stdio{nil, &stdout, &stderr})
 	said := stderr.String()
 	if code != exitInterrupted || !strings.Contains(said, "is kept in "+cache) || strings.Contains(said, "nothing was written") {

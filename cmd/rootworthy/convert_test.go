@@ -44,6 +44,7 @@ func TestConvertIsWholeOrAbsent(t *testing.T) {
 
 	must(t, exitDone, "convert", folder, "--to", "csv", "--out", out)
 	before := namesIn(t, out)
+	// A folder that the program itself wrote may be written over, but not once somebody keeps a file of his own in it.
 	if err := os.WriteFile(filepath.Join(out, "mine.txt"), []byte("mine"), 0o644); err != nil {
 		t.Fatal(err)
 	}
@@ -107,6 +108,7 @@ func TestConvertPutsSamplesOnTheMap(t *testing.T) {
 	if err := samples.Rows(t.Context(), []string{"sample_id"}, func(*geopackage.Row) error { n++; return nil }); err != nil || n < 10 {
 		t.Errorf("%d samples, %v", n, err)
 	}
+	// The mark goes along with the folder wherever that is sent.
 	if mark, err := os.ReadFile(in("zones/" + exchange.MarkFile)); err != nil || strings.Contains(string(mark), dir) {
 		t.Errorf("the mark names a folder of this machine: %s %v", mark, err)
 	}

@@ -35,6 +35,7 @@ func TestHostileTests(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			out := filepath.Join(t.TempDir(), "out")
+			// Each verb writes something else, and none of it may be there after an error.
 			for verb, args := range map[string][]string{
 				"tests":  {"tests", "check", c.path, "--save-mapping", out + ".toml"},
 				"lime":   {"lime", c.path, "--out", out + ".csv"},

@@ -19,6 +19,7 @@ func TestInterruptedRankLeavesNothing(t *testing.T) {
 	if code := run(context.Background(), []string{"screen", filepath.Join(dir, "fields.geojson"), "--survey", filepath.Join(dir, "survey"), "--out", folder}, stdio{nil, &stdout, &stderr}); code != exitDone {
 		t.Fatalf("screen: exit code %d: %s", code, &stderr)
 	}
+	// Cancelled before it begins: the earliest interrupt there can be.
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	out := filepath.Join(dir, "rank")

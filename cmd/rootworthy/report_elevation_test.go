@@ -56,9 +56,11 @@ func TestReportDrawsTheLieOfTheLand(t *testing.T) {
 	must(t, exitDone, "report", dir+"/demo/run", "--out", dir+"/none", "--for", "landowner", "--maps", "svg")
 	for _, m := range []string{"map-006-F6-class", "map-all-class"} {
 		with, level, without := fileText(t, dir+"/hills/"+m+".svg"), fileText(t, dir+"/flat/"+m+".svg"), fileText(t, dir+"/none/"+m+".svg")
+		// Flat ground is in full light, above the bound from which strokes are drawn, so the picture must be the same to the byte.
 		if level != without {
 			t.Errorf("%s: flat ground leaves marks", m)
 		}
+		// Strokes are paths, and many of them take far more room than the words that go with them.
 		if len(with) < len(without)+5000 {
 			t.Errorf("%s: hills leave hardly a mark", m)
 		}
@@ -68,6 +70,7 @@ func TestReportDrawsTheLieOfTheLand(t *testing.T) {
 	must(t, exitDone, append(one, dir+"/plain")...)
 	must(t, exitDone, append(one, dir+"/shaded", "--elevation", hills, "--elevation-unit", "m")...)
 	before, after := share(t, dir+"/plain/map-001-F2-class.png", blue), share(t, dir+"/shaded/map-001-F2-class.png", blue)
+	// Strokes take some of the colour, but most of it must stay, or the legend would no longer be read on the map.
 	if after > before*0.99 || after < before*0.75 {
 		t.Errorf("suited ground keeps its colour on %.0f %% of the picture, %.0f %% without relief", 100*after, 100*before)
 	}

@@ -27,6 +27,7 @@ func TestInterruptedReportLeavesNothing(t *testing.T) {
 	if code := run(context.Background(), args, quiet); code != exitDone {
 		t.Fatalf("report: exit code %d", code)
 	}
+	// The second order asks for fewer files: carried out, it would leave fewer.
 	before, _ := os.ReadDir(dir + "/report")
 	run(ctx, append(args, "--for", "technician"), quiet)
 	if after, _ := os.ReadDir(dir + "/report"); len(after) != len(before) {

@@ -35,6 +35,7 @@ func TestFolderOfDownloads(t *testing.T) {
 	if code, said := check(); code != 0 || !strings.HasPrefix(said, "ZZ901 ") {
 		t.Errorf("exit code %d: %s", code, said)
 	}
+	// With a map beside the zips nobody can know which of them is meant.
 	put(t, downloads, "soil.geojson", []byte("{}"))
 	if code, said := check(); code != 1 || !strings.Contains(said, "soil.geojson") {
 		t.Errorf("with another file: exit code %d: %s", code, said)
