@@ -35,8 +35,8 @@ func shuffled(r *suitability.Result) *suitability.Result {
 	return r
 }
 
-// No file names the machine or the folder it was made on, and every one that has room for words says what lime from
-// the survey is worth.
+// Every file that has room for words says what lime from the survey is worth; the CSV, which has none, says in a column what each figure
+// rests on.
 func TestFilesSayWhatLimeIsWorth(t *testing.T) {
 	files := written(t, setOf(t, odd(), exchange.Options{}), 2)
 	for _, name := range []string{"zones.gpkg", "zones.fgb", "zones.parquet", "zones.kml", "zones.lime.tif", "zones.lime.cog.tif", "zones.geojson", "convert.json"} {

@@ -23,6 +23,7 @@ func TestIndependentCheckersAgree(t *testing.T) {
 		in := func(file string) string { return filepath.Join(dir, file) }
 		const within = "--within=-78.2,32.4,-78,32.6"
 		check("shapefile", in("zones.shp"), within)
+		// fields.csv of this folder came out of the zip of the shapefile: it tells the full names behind the short ones.
 		check("csv", in("fields.csv"), "--columns", "short_name,long_name,unit,meaning", "--strict")
 		check("geopackage", in("zones.gpkg"))
 		check("flatgeobuf", in("zones.fgb"), within)
