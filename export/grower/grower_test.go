@@ -140,6 +140,7 @@ func TestStepsStandInTheCalendar(t *testing.T) {
 		if r["step"] != "" && r["rests_on"] == "" {
 			t.Errorf("%s %s rests on nothing", r["zone_id"], r["step"])
 		}
+		// Who misses a step sows in a later window: it begins after the step was due.
 		if r["last_day"] != "" && (r["if_missed_sow_first"] <= r["last_day"] || r["if_missed_sow_last"] < r["if_missed_sow_first"]) {
 			t.Errorf("%s %s: missed on %s, sown from %s", r["zone_id"], r["step"], r["last_day"], r["if_missed_sow_first"])
 		}
@@ -171,6 +172,7 @@ func TestDocument(t *testing.T) {
 			t.Errorf("the page does not say %q", want)
 		}
 	}
+	// 0001 is the year of a day that was never set.
 	for _, never := range []string{"NaN", "%!", "<nil>", "0001"} {
 		if strings.Contains(page[:strings.Index(page, "</html>")], never) {
 			t.Errorf("the page says %q", never)

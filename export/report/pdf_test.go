@@ -88,6 +88,7 @@ func TestNothingRunsOffThePage(t *testing.T) {
 			var x0, y0, x1, y1 float64
 			if k, _ := sscan(l, &x0, &y0, &x1, &y1); k == 4 {
 				n++
+				// Two points of room for letters that reach a little over the width they are set by.
 				if x0 < pageMargin-2 || x1 > 612-pageMargin+2 || y0 < pageMargin-2 || y1 > 792-pageMargin+2 {
 					t.Errorf("%s: off the page: %s", d.Title, l)
 				}
@@ -125,6 +126,7 @@ func TestNoInkInHolesOnPaper(t *testing.T) {
 		im := paper(t, pdfOf(t, d, Letter))
 		box := inkOf(im, look.Fill)
 		k := float64(box.Dx()) / size
+		// The scale is taken from the picture itself; 2 % is for the soft edge.
 		if k < 300.0/72*0.98 || k > 300.0/72*1.02 {
 			t.Fatalf("%s: the shape is %d pixels wide", class, box.Dx())
 		}

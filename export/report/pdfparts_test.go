@@ -73,6 +73,7 @@ func TestNotesStayWithTheirTable(t *testing.T) {
 			table.Rows = append(table.Rows, []string{fmt.Sprint(i)})
 		}
 		p.table(table)
+		// Above the note there must be the height of a row on the same page.
 		if end := p.y - p.noteHeight(table) - 4 - p.rowHeight(table, table.Rows[0], false); end < pageMargin {
 			t.Fatalf("%d rows: the note stands alone on page %d", rows, p.f.PageNo())
 		}
@@ -88,6 +89,7 @@ func TestHeadingsStayWithTheirMaps(t *testing.T) {
 		t.Fatal("no small maps")
 	}
 	maps := c.Blocks[i].(Figures)
+	// Begun at any height of the page, so that each way of running out of room comes up.
 	for y := pageMargin + 1.0; y < 700; y += 7 {
 		p := onPaper()
 		p.y, p.fresh = y, false

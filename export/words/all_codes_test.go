@@ -52,10 +52,10 @@ func constants(t *testing.T, dir string) map[string]string {
 	return out
 }
 
-// Two constants are no reasons: no limit at all, and why a surface was not used, which run.json tells and no report.
+// No reason code that the source declares is missing from the lists that [TestEveryCodeHasWordsForEveryReader] walks: a constant nobody
+// listed would reach readers as it is.
 //
-// No reason code that the source declares is missing from the lists that the test above walks: a constant nobody listed
-// would reach readers as it is.
+// Two constants are no reasons: no limit at all, and why a surface was not used, which run.json tells and no report.
 func TestNoCodeIsLeftOutOfTheLists(t *testing.T) {
 	have := map[string]bool{}
 	for _, l := range lists() {

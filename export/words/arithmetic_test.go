@@ -44,6 +44,7 @@ var (
 	printedReading = regexp.MustCompile(`: ([0-9.]+) \+ \(([0-9.]+) - ([0-9.]+)\) x \(([0-9.]+) - ([0-9.]+)\) / 0\.5 = ([0-9.]+); x 0\.2178 = (?:at (?:least|most) )?(\d+\.\d+) short`)
 )
 
+// number64 reads a printed number.
 func number64(t *testing.T, s string) float64 {
 	t.Helper()
 	x, err := strconv.ParseFloat(strings.TrimSpace(s), 64)
@@ -53,6 +54,7 @@ func number64(t *testing.T, s string) float64 {
 	return x
 }
 
+// checkMeans works out every mean by percent that a text prints, from the terms as printed, and returns how many there are.
 func checkMeans(t *testing.T, id, text string) int {
 	t.Helper()
 	found := printedMean.FindAllStringSubmatch(text, -1)
@@ -74,6 +76,8 @@ func checkMeans(t *testing.T, id, text string) int {
 	return len(found)
 }
 
+// checkReadings does the same with every reading between two columns of the lime table. A pound on 100 square feet is 0.2178 short tons an
+// acre: 435.6 lb on the 43,560 square feet of an acre.
 func checkReadings(t *testing.T, id, text string) int {
 	t.Helper()
 	found := printedReading.FindAllStringSubmatch(text, -1)

@@ -88,6 +88,7 @@ func codesOf(z *suitability.Zone) []string {
 	return out
 }
 
+// checkText fails for what shows that a figure or a word was missing: a number that is none, an empty bracket, a doubled stop.
 func checkText(t *testing.T, z *suitability.Zone, p *suitability.Profile) {
 	t.Helper()
 	var b bytes.Buffer
