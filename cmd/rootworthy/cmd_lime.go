@@ -105,6 +105,7 @@ func limeSamples(_ context.Context, args []string, std stdio) error {
 	if err != nil {
 		return err
 	}
+	// Which lime to buy is told with a file as well: it is for the reader and no column of it.
 	if err := words.LimeChoice(std.out, rows, region, offers); err != nil {
 		return err
 	}

@@ -107,6 +107,7 @@ func runPlan(ctx context.Context, args []string, std stdio) error {
 	if err := f.check(len(f.tests.tests)); err != nil {
 		return err
 	}
+	// Everything that can be wrong on the command line is asked before a file is opened.
 	paper, err := paperOf(f.paper)
 	if err != nil {
 		return err
@@ -173,10 +174,12 @@ func (f *planFlags) farm(r *suitability.Result, faults *diag.List) (*grower.Farm
 	if err := f.openPlace(farm, &in, faults); err != nil {
 		return nil, err
 	}
+	// The record is read against the whole run, so that lines about fields that are not chosen are no faults.
 	done, err := f.openRecord(farm, r, faults)
 	if err != nil {
 		return nil, err
 	}
+	// The table comes before the zones, since the parts of a year's potash are steps of their calendars.
 	if farm.Table, err = f.chooseTable(farm); err != nil {
 		return nil, err
 	}

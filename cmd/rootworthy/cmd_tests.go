@@ -41,6 +41,7 @@ func tests(_ context.Context, args []string, std stdio) error {
 		return usagef("tests has one task: `rootworthy tests check FILE`")
 	}
 	files := fl.Args()[1:]
+	// A mapping is of the columns of one laboratory's file.
 	if save != "" && len(files) > 1 {
 		return usagef("--save-mapping takes one file at a time")
 	}

@@ -85,6 +85,7 @@ func view(ctx context.Context, args []string, std stdio) error {
 			return err
 		}
 		if f.runs != "" {
+			// Runs kept before are there again at the next start of the page.
 			earlier, err := earlierRuns(f.runs)
 			if err != nil {
 				return err

@@ -61,6 +61,7 @@ func (w *rankWork) open(dirs []string) error {
 		if slices.Contains(short[:i], name) || slices.Contains(short[i+1:], name) {
 			name = d
 		}
+		// A run named twice would rank its fields against themselves.
 		if slices.ContainsFunc(w.choice.Runs, func(x choice.Run) bool { return x.Name == name }) {
 			return usagef("%s is named twice; name each run once", d)
 		}

@@ -61,6 +61,7 @@ func (w *reportWork) make(ctx context.Context, dir string, r *suitability.Result
 		w.documents = append(w.documents, docs...)
 	}
 	tasks := w.tasks()
+	// The mark lists what is written, so that the next report into the folder knows which files it may take away.
 	mark := reportMark{Head: reportKind().Head(r.Provenance.Program, r.Provenance.Date)}
 	for _, t := range tasks {
 		mark.Files = append(mark.Files, t.name)

@@ -89,6 +89,7 @@ func (f *screenFlags) rate(ctx context.Context, paths []string, faults *diag.Lis
 	show, wipe := progress(std.err)
 	opt.Progress = show
 	r, err := o.screen(ctx, fields, opt, faults)
+	// The line of progress goes before anything else is printed over it.
 	wipe()
 	if err != nil {
 		return nil, err

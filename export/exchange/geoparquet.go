@@ -68,6 +68,7 @@ func parquetSchema(columns []export.Column, covered bool) *parquet.Schema {
 		}
 		add(boxColumn, parquet.Optional(box))
 	}
+	// A zone without a shape is a row with a null in this column.
 	add(shapeColumn, parquet.Optional(parquet.Leaf(parquet.ByteArrayType)))
 	return parquet.NewSchema("zones", g)
 }

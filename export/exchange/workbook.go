@@ -34,6 +34,7 @@ func (s *Set) writeWorkbook(ctx context.Context, w io.Writer) error {
 	}
 	sheets = append(sheets, s.aboutSheet())
 	z := zip.NewWriter(w)
+	// The day of the run and not of the clock, so that equal runs give equal bytes.
 	add := func(name string) (io.Writer, error) {
 		return z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: s.when})
 	}

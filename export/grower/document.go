@@ -316,6 +316,7 @@ func (b *book) calendar(f *suitability.Field, groups []group) report.Table {
 	told := map[season.Code]bool{}
 	for _, e := range events {
 		slips := "–"
+		// Only some steps decide on the sowing; after the last day for one of them a later window takes its place.
 		if !e.s.Last.IsZero() {
 			slips = "after " + date(e.s.Last) + ": sow " + window(e.s.Next)
 		}

@@ -106,6 +106,7 @@ func nutrientsOf(z *suitability.Zone, p *nutrientplan.ZonePlan) []material {
 		if p.Why == nutrientplan.WhyNoTable {
 			note = "no table of rates, no rate: a span to budget with"
 		}
+		// What hay takes off says nothing of what the soil holds.
 		if e.Source == nutrientplan.Removal {
 			note += "; a rich soil needs none of it"
 		}

@@ -61,6 +61,7 @@ func (b *book) roundTable() {
 				rests = append(rests, w)
 			}
 		}
+		// A step that waits for something has no day, and so nothing that its day could rest on.
 		if s.Needs != "" {
 			rests = []string{"–"}
 		}

@@ -13,6 +13,7 @@ const gridSteps, finerSteps, refinements = 14, 5, 4
 // The answer is a place and a radius in units of the sheet; for a stretched search the radius is in stretched units, fit only to compare
 // places of one label.
 func roomiest(p part, stretch float64) (at Point, radius float64) {
+	// Stretched upwards, a circle of room is a flat ellipse of it on the sheet: labels are wider than they are high.
 	scaled := make(part, len(p))
 	for i, r := range p {
 		scaled[i] = make([]Point, len(r))

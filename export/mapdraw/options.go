@@ -82,6 +82,7 @@ func legendRows(looks []Look, patches []patch, whole float64) []Row {
 	}
 	var out []Row
 	for i, a := range areas {
+		// What is not on the map is not in its legend.
 		if a <= 0 {
 			continue
 		}

@@ -73,6 +73,7 @@ func newPlot(b *Book, o mapdraw.Options) *plot {
 	if p.to == p.from {
 		p.to++
 	}
+	// The same room on both sides, for the figures at the ends of the bars.
 	p.left, p.width = widest+8, o.Width-2*(widest+8)
 	p.high = p.text * 1.1
 	p.Desc = fmt.Sprintf("Bars of what an acre is worth over the sod, in %s, when one input alone goes from its low to its high. All others stay likely, where the acre is worth %s.", p.currency, amount(p.likely))

@@ -76,6 +76,7 @@ func (p *paper) limits() {
 		if l := &p.b.Run.Zones[i].Lime; z.Sow && l.Likely.Or(0) > 0 && !l.Low.Has() {
 			bare += z.Area
 		}
+		// Unsuited ground is not sown whatever its lime.
 		if z.Why == economics.WhyNoLime && z.Class != suitability.Unsuited {
 			unpriced += p.b.Run.Zones[i].Area
 		}

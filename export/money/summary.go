@@ -43,6 +43,7 @@ func (b *Book) table(out *strings.Builder) {
 			fmt.Fprintf(out, "\n%-24s %5s  %-17s %s\n", "Field; "+b.currency()+" an acre", "Acres", "Cost, low to high", "Worth, likely (low to high)")
 		}
 		n++
+		// A field of which nothing is worth sowing has a reason in place of figures.
 		if !(f.Area > 0) {
 			fmt.Fprintf(out, "%-24s %5s  %s\n", words.Shown(b.fieldName(i), 24), dash, why(f.Why))
 			continue

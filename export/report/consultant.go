@@ -183,6 +183,7 @@ func (b *book) wouldChange() {
 		}
 	}
 	b.add(Heading{Level: 2, Text: "Which visit or test would change the answer", ID: "tests"})
+	// First what a plan of samples found worth most, then all that may move.
 	b.bestTests()
 	if len(zones) == 0 {
 		b.add(Para{Text: "No class hinges on a value that a single test would settle. Laboratory tests of surface and subsoil would raise confidence everywhere."})

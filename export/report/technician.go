@@ -51,6 +51,7 @@ func (b *book) rates() {
 		return
 	}
 	b.add(t)
+	// Only a sheet of one field has room for a map.
 	if len(b.sums) == 1 {
 		s := &b.sums[0]
 		b.add(Figure{ID: "map-lime", Caption: b.caption(fieldName(s.Field) + ": lime by zone, short tons an acre. The rates above are of product."),

@@ -31,6 +31,7 @@ func fewer(grounds []ground, most int) bool {
 	}
 	// int64, since the product of a rate in mg/m² and the number of intervals may be more than 32 bits hold.
 	low, high := int64(rates[0]), int64(rates[len(rates)-1])
+	// Intervals of one width from the lowest rate to the highest; the one added keeps the highest in the last interval.
 	bin := func(rate int32) int { return int((int64(rate) - low) * int64(most) / (high - low + 1)) }
 	mass, area := make([]unit.Mass, most), make([]unit.Area, most)
 	for _, g := range grounds {

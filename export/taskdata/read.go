@@ -62,6 +62,7 @@ type reader struct {
 func (r *reader) open(i int) error {
 	at := r.top
 	if i > 0 {
+		// The reference leaves the ending out.
 		found, ok := beside(r.fsys, r.top, r.external[i]+".XML")
 		if !ok {
 			r.named = r.file.Name

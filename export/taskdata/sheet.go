@@ -86,6 +86,7 @@ func (p *Plan) rateLines(tray unit.Area, notes []string) ([]sheetRate, []string)
 		}
 	}
 	slices.SortFunc(rates, func(a, b int32) int { return cmp.Compare(b, a) })
+	// Rates of several fields that are the same stand once, the highest first.
 	rates = slices.Compact(rates)
 	if more := len(rates) - mostRates; more > 0 {
 		notes = append(slices.Clip(notes), fmt.Sprintf("there are %d more rates between these", more))

@@ -125,6 +125,7 @@ func foundText(f *suitability.Finding) string {
 	if f.Word != "" {
 		parts = append(parts, f.Word)
 	}
+	// Three ways to have nothing to show: the criterion does not apply here, the survey looked and saw none, or it did not say.
 	if len(parts) == 0 {
 		switch {
 		case f.NotApplicable:
