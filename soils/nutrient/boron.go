@@ -28,31 +28,37 @@ func (t *Table) boron(s Soil, a Ask) Need {
 
 // boronRate returns the rate, zero where the test is at the source's figure or above.
 func (f Fixed) boronRate(s Soil) (unit.AreaRate, *Refusal) {
-	below, tested := f.Below.Get()
-	if !tested {
+	if !f.Below.Has() {
 		return f.Amount, nil
 	}
 	for _, n := range boronFigures(s) {
-		mass, refusal := byMass(n, s.Sample)
-		if refusal != nil {
+		low, refusal := f.under(n, s.Sample)
+		if refusal != nil || !low {
 			return 0, refusal
 		}
-		v, ok := mass.Value.Get()
-		over := v.Over(unit.PlowSlice)
-		// A printed 3.1 comes back as 3.1 less a rounding of binary fractions.
-		low := over < below*(1-1e-9)
-		switch {
-		// "<0.5" is below any limit over it, and ">3" is not below one under it; the rest says nothing of the limit
-		case !ok || mass.Bound == lab.Below && !low || mass.Bound == lab.Above && low:
-			return 0, refuse(BeyondDetection, "ask the laboratory for the figure", "boron is beyond what the method can tell")
-		case !(v >= 0):
-			return 0, refuse(BadValue, "correct the figure", "boron of %g is not possible", float64(v))
-		case low:
-			return f.Amount, nil
-		}
-		return 0, nil
+		return f.Amount, nil
 	}
 	return 0, notMeasured(Boron)
+}
+
+// under says whether a figure lies below the one that the line names; the line must name one.
+func (f Fixed) under(n lab.Nutrient, s *lab.Sample) (bool, *Refusal) {
+	mass, refusal := byMass(n, s)
+	if refusal != nil {
+		return false, refusal
+	}
+	v, ok := mass.Value.Get()
+	over := v.Over(unit.PlowSlice)
+	// A printed 3.1 comes back as 3.1 less a rounding of binary fractions.
+	low := over < f.Below.Or(0)*(1-1e-9)
+	switch {
+	// "<0.5" is below any limit over it, and ">3" is not below one under it; the rest says nothing of the limit
+	case !ok || mass.Bound == lab.Below && !low || mass.Bound == lab.Above && low:
+		return false, refuse(BeyondDetection, "ask the laboratory for the figure", "%s is beyond what the method can tell", f.Nutrient)
+	case !(v >= 0):
+		return false, refuse(BadValue, "correct the figure", "%s of %g is not possible", f.Nutrient, float64(v))
+	}
+	return low, nil
 }
 
 // boronFigures returns the sample's figures. The source that names a limit does not say its extractant, so where there are

@@ -81,7 +81,7 @@ func (t *Table) need(n Nutrient, s Soil, a Ask) Need {
 	case Molybdenum:
 		return t.molybdenum(a)
 	}
-	return t.sulfur(s)
+	return t.sulfur(s, a)
 }
 
 // finish adds what every rate has.
