@@ -145,11 +145,13 @@ func (p *Profile) depthAgain(f Finding) Finding {
 }
 
 // waterTableAgain judges the water table. Where no wet layer is described there is no value to judge: the end of the curve stands for
-// one, as in findWaterTable, and Value stays missing. The old note falls: whether works lift it is decided anew.
+// one, as in findWaterTable, and Value stays missing. The old note falls: whether works lift it, and whether it speaks against the
+// drainage class, is decided anew.
 func (p *Profile) waterTableAgain(f Finding, e *evidence) Finding {
-	if f.Note == NoteNoneDescribed {
+	// a class without a value is what a description without a wet layer leaves; its own note may have given way to NoteWitnesses
+	if !f.Value.Has() && f.Class != NotRated {
 		last := p.WaterTable.Points[len(p.WaterTable.Points)-1]
-		return keep(f, p.WaterTable.finding(unit.Some(last.Value)), f.Note)
+		return keep(f, p.WaterTable.finding(unit.Some(last.Value)), NoteNoneDescribed)
 	}
 	out := keep(f, p.WaterTable.finding(f.Value), "")
 	if e.drained && e.Component.Drainage > soils.VeryPoorlyDrained {

@@ -20,7 +20,8 @@ import (
 func surveys(t *testing.T) map[string]*soils.Survey {
 	out := map[string]*soils.Survey{}
 	for _, dir := range []string{"../../testdata/demo/survey", "../../../shared/data/ssurgo-ar017", "../../../shared/data/ssurgo-ia073-aoi",
-		"../../../shared/data/ssurgo-mo181-tabular", "../../../shared/data/ssurgo-az649-tabular"} {
+		"../../../shared/data/ssurgo-mo181-tabular", "../../../shared/data/ssurgo-az649-tabular", "../../../shared/data/ssurgo-ia015-aoi",
+		"../../../shared/data/ssurgo-tx347-tx401-tabular"} {
 		if _, err := os.Stat(dir); err != nil {
 			t.Logf("not beside the repository, left out: %s", dir)
 			continue
