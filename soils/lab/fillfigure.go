@@ -214,9 +214,12 @@ func (x cell) putNutrient(s *Sample, row *rowNotes, f figure) outcome {
 		n.Given += " as oxide"
 	}
 	v := f.value
-	if x.c.oxide && x.c.element == Phosphorus {
+	switch charge := x.c.unit == meqPer100g || x.c.unit == meqPer100cm3; {
+	// a charge is that of the ion, whatever mass it is printed beside: 1 meq of K2O is 1 meq of K
+	case !x.c.oxide || charge:
+	case x.c.element == Phosphorus:
 		v /= unit.PhosphateOfPhosphorus
-	} else if x.c.oxide {
+	default:
 		// potassium: headers.csv has no third oxide
 		v /= unit.PotashOfPotassium
 	}

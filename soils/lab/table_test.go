@@ -154,6 +154,20 @@ func TestGivenTwiceInOtherWords(t *testing.T) {
 	}
 }
 
+// A charge is one figure for potassium and its oxide: 0.5 meq/100 g are 195 mg/kg of potassium, by the 39 mg/meq that laboratories compute
+// with (see unit.PotassiumEquivalent). By mass the oxide weighs 1.2046 times as much (definition; computed).
+func TestOxideByCharge(t *testing.T) {
+	for header, want := range map[string]float64{"K2O Mehlich-3 meq/100 g": 195, "K2O Mehlich-3 cmolc/kg": 195, "K2O Mehlich-3 meq/100 cm3": 195,
+		"K Mehlich-3 meq/100 g": 195, "K2O Mehlich-3 ppm": 0.5 / 1.2046} {
+		r, faults := readString(t, "sample_id,"+header+"\nA,0.5\n", nil)
+		k, ok := r.Samples[0].Nutrient(Potassium, Mehlich3)
+		got := k.ByMass.Value.Or(0) + unit.Content(k.ByVolume.Value.Or(0))
+		if !ok || math.Abs(float64(got)-want) > 1e-9 || faults.Faults() != 0 {
+			t.Errorf("%s: %g, want %g; %s", header, float64(got), want, faults)
+		}
+	}
+}
+
 // Pounds an acre are of a slice that somebody chose; when the mapping says it, nothing is taken for granted.
 func TestSlicesAreSaid(t *testing.T) {
 	r, _ := readString(t, "sample_id,cores,p_m1_lb_ac,clay_g_kg\nA,12,50,240\n", nil)
