@@ -80,6 +80,21 @@ func TestModusXML(t *testing.T) {
 	}
 }
 
+// Elements of a bag may stand in any order: advice before the layers is kept with the first of them, and so is that of a bag that
+// breaks off behind it.
+func TestModusXMLOrder(t *testing.T) {
+	from, to := strings.Index(modusXMLExample, "<NutrientRecommendations>"), strings.Index(modusXMLExample, "\n</SoilSample>")
+	advice := modusXMLExample[from:to]
+	text := strings.Replace(modusXMLExample[:from]+modusXMLExample[to:], "<Depths>", advice+"<Depths>", 1)
+	r, _ := readString(t, text, nil)
+	checkModusExample(t, r)
+	r, faults := readString(t, text[:strings.LastIndex(text, "</SoilSample>")], nil)
+	checkModusExample(t, r)
+	if !strings.Contains(faults.String(), "breaks off") {
+		t.Errorf("half a file: %s", faults)
+	}
+}
+
 // checkModusExample checks the one bag with two layers that both notations give.
 func checkModusExample(t *testing.T, r Results) {
 	t.Helper()

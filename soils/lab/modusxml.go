@@ -31,6 +31,13 @@ type modusXML struct {
 	ref     struct{ id, name string }
 	layer   modusLayer
 	recID   string
+	advice  []modusAdvice // of the bag at hand, until it ends
+}
+
+// modusAdvice is a recommendation that waits for the layers of its bag, which may stand behind it.
+type modusAdvice struct {
+	modusResult
+	recID string
 }
 
 // readModusXML reads Modus results, version 1.
@@ -46,6 +53,7 @@ func readModusXML(name string, b []byte, m *Mapping, faults *diag.List) (Results
 	}
 	if err := x.walk(); err != nil {
 		line, _ := x.d.InputPos()
+		x.adviseAll() // of a bag that breaks off
 		// Nothing was read, so there is nothing to keep; else what stands above the break is worth having.
 		if len(x.samples) == 0 {
 			return Results{}, fmt.Errorf("%s:%d: %w", name, line, err)
@@ -195,11 +203,20 @@ func (x *modusXML) end(name string) {
 		}
 	case "Recommendation":
 		if x.inBag {
-			x.advise(x.result, x.crops[x.recID])
+			x.advice = append(x.advice, modusAdvice{x.result, x.recID})
 		} else {
 			x.crops[x.ref.id] = x.ref.name
 		}
 	case "SoilSample":
+		x.adviseAll()
 		x.inBag = false
 	}
+}
+
+// adviseAll hands on the advice of the bag, once its layers are known.
+func (x *modusXML) adviseAll() {
+	for _, a := range x.advice {
+		x.advise(a.modusResult, x.crops[a.recID])
+	}
+	x.advice = nil
 }
