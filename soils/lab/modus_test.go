@@ -95,6 +95,20 @@ func TestModusXMLOrder(t *testing.T) {
 	}
 }
 
+// The id of who sent the bag goes before the laboratory's count, in both notations and in any order; the count stands in for it.
+func TestModusSampleID(t *testing.T) {
+	count, id := "<SampleNumber>1</SampleNumber>", "<FMISSampleID>7</FMISSampleID>"
+	const bag = `{"Events":[{"EventSamples":{"Soil":{"SoilSamples":[{"SampleMetaData":{META},"Depths":[{"NutrientResults":[{"Element":"pH","Value":5,"ValueUnit":"none"}]}]}]}}}]}`
+	for meta, want := range map[string]string{count + id: "7", id + count: "7", count: "1", count + "<FMISSampleID/>": "1", "": ""} {
+		inJSON := strings.NewReplacer("<SampleNumber>1</SampleNumber>", `,"SampleNumber":1`, id, `,"FMISSampleID":7`, "<FMISSampleID/>", `,"FMISSampleID":""`).Replace(meta)
+		for _, text := range []string{strings.Replace(modusXMLExample, count+id, meta, 1), strings.Replace(bag, "META", strings.TrimPrefix(inJSON, ","), 1)} {
+			if r, _ := readString(t, text, nil); r.Samples[0].ID != want {
+				t.Errorf("%s: %q, want %q", text[:min(len(text), 60)]+meta, r.Samples[0].ID, want)
+			}
+		}
+	}
+}
+
 // checkModusExample checks the one bag with two layers that both notations give.
 func checkModusExample(t *testing.T, r Results) {
 	t.Helper()

@@ -31,6 +31,7 @@ type modusXML struct {
 	ref     struct{ id, name string }
 	layer   modusLayer
 	recID   string
+	count   string        // the laboratory's number of the bag at hand
 	advice  []modusAdvice // of the bag at hand, until it ends
 }
 
@@ -107,7 +108,7 @@ func (x *modusXML) start(e xml.StartElement) {
 	case "Event":
 		x.event, x.layers, x.crops = modusEvent{}, map[string]modusLayer{}, map[string]string{}
 	case "SoilSample":
-		x.inBag, x.bag = true, modusBag{line: line, first: len(x.samples)}
+		x.inBag, x.bag, x.count = true, modusBag{line: line, first: len(x.samples)}, ""
 	case "Field":
 		x.event.field = xmlAttr(e, "ID")
 	case "DepthRef":
@@ -163,7 +164,9 @@ func (x *modusXML) target(parent, name string) *string {
 		return &x.layer.bottom
 	case "DepthRef/DepthUnit":
 		return &x.layer.unit
-	case "SampleMetaData/SampleNumber", "SampleMetaData/FMISSampleID": // the id of who sent it comes after the laboratory's count
+	case "SampleMetaData/SampleNumber":
+		return &x.count
+	case "SampleMetaData/FMISSampleID":
 		return &x.bag.id
 	case "SampleMetaData/ReportID":
 		return &x.bag.labNumber
@@ -193,6 +196,11 @@ func (x *modusXML) end(name string) {
 	switch name {
 	case "DepthRef":
 		x.layers[x.ref.id] = x.layer
+	case "SampleMetaData":
+		// the id of who sent the bag goes before the laboratory's count of it, whichever stands first
+		if x.bag.id == "" {
+			x.bag.id = x.count
+		}
 	case "NutrientResult":
 		if x.inBag {
 			x.results = append(x.results, x.result)
