@@ -111,8 +111,7 @@ func (x cell) putValue(s *Sample, row *rowNotes, f figure) outcome {
 		}
 		s.EC = unit.Some(unit.Conductivity(v))
 	case saturation:
-		// a second column of the element in a table never comes here, see again
-		s.Saturation = append(s.Saturation, Saturation{x.c.element, unit.Percent(v)})
+		return x.putSaturation(s, unit.Percent(v))
 	case nutrient:
 		return x.putNutrient(s, row, f)
 	case topDepth, bottomDepth:
@@ -162,6 +161,23 @@ func (x cell) putAcidity(s *Sample, f figure) outcome {
 		return x.twice("acidity " + a.Method.String())
 	}
 	s.Acidity = append(s.Acidity, a)
+	return taken
+}
+
+// putSaturation puts the share of an element, of which a sample has one. A second column in a table never comes here, see again; a second
+// result in a Modus file does.
+func (x cell) putSaturation(s *Sample, share unit.Percent) outcome {
+	for _, old := range s.Saturation {
+		switch {
+		case old.Element != x.c.element:
+		// the same share once more says nothing new
+		case old.Percent == share:
+			return unused
+		default:
+			return x.twice(x.c.element.String() + " saturation")
+		}
+	}
+	s.Saturation = append(s.Saturation, Saturation{x.c.element, share})
 	return taken
 }
 

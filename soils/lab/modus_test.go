@@ -109,6 +109,20 @@ func TestModusSampleID(t *testing.T) {
 	}
 }
 
+// Two shares of one element are told, and the first is taken; the same share once more is no contradiction.
+func TestModusSaturationTwice(t *testing.T) {
+	result := func(share string) string {
+		return "<NutrientResult><Element>Ca</Element><Value>" + share + "</Value><ValueUnit>%</ValueUnit><ModusTestID>L_MODV2_SOIL_CABS_001</ModusTestID></NutrientResult>"
+	}
+	for second, notices := range map[string]int{"61": 1, "60": 0} {
+		text := strings.Replace(modusXMLExample, "<NutrientResults>\n", "<NutrientResults>"+result("60")+result(second)+"\n", 1)
+		r, faults := readString(t, strings.Replace(text, "oops", "44", 1), nil)
+		if s := r.Samples[0].Saturation; len(s) != 1 || s[0] != (Saturation{Calcium, 60}) || faults.Faults() != 0 || faults.Notices() != notices {
+			t.Errorf("60 and %s: %+v; %s", second, s, faults)
+		}
+	}
+}
+
 // checkModusExample checks the one bag with two layers that both notations give.
 func checkModusExample(t *testing.T, r Results) {
 	t.Helper()
