@@ -138,7 +138,10 @@ func (r *tableReader) identify() {
 			unitCell = r.rows[r.head.row+1].cell(i)
 		}
 		c := r.mapping.apply(header, understand(r.rows[r.head.row].cells[i], unitCell))
-		c = r.byContent(c, i)
+		// a plain name in the mapping leaves nothing open
+		if _, said := r.mapping.named(header); !said {
+			c = r.byContent(c, i)
+		}
 		c.slot = slots[c.holds]
 		slots[c.holds]++
 		c = r.mapping.ofSlice(c)
@@ -213,19 +216,30 @@ func numbered(headers []string) []string {
 
 // apply overrides what was understood of a column.
 func (m *Mapping) apply(header string, c column) column {
-	if m == nil {
+	plain, said := m.named(header)
+	switch {
+	case said && plain == "ignore":
+		return leftOut("the mapping leaves it out")
+	case said:
+		return plainName(plain)
+	case m == nil:
 		return c
+	}
+	return m.answer(c)
+}
+
+// named returns what the mapping calls a column, a plain name or "ignore".
+func (m *Mapping) named(header string) (plain string, said bool) {
+	if m == nil {
+		return "", false
 	}
 	// in order, since two keys may differ in case only
 	for _, k := range sortedKeys(m.Columns) {
 		if strings.EqualFold(squeeze(k), header) {
-			if m.Columns[k] == "ignore" {
-				return leftOut("the mapping leaves it out")
-			}
-			return plainName(m.Columns[k])
+			return m.Columns[k], true
 		}
 	}
-	return m.answer(c)
+	return "", false
 }
 
 // answer fills in what the mapping says for the whole file.

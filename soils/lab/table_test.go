@@ -168,6 +168,22 @@ func TestOxideByCharge(t *testing.T) {
 	}
 }
 
+// A column "Lab" of numbers is the laboratory's number for the sample, unless the mapping says that it is the laboratory: one may be known
+// by a number.
+func TestTheMappingStandsAgainstTheCells(t *testing.T) {
+	const text = "Bag,Lab,pH\nA,12,6.1\nB,12,6.2\n"
+	for called, want := range map[string]Sample{"": {LabNumber: "12"}, "lab": {Lab: "12"}, "lab_number": {LabNumber: "12"}, "ignore": {}} {
+		var m *Mapping
+		if called != "" {
+			m = &Mapping{Columns: map[string]string{"LAB": called}}
+		}
+		r, _ := readString(t, text, m)
+		if s := r.Samples[1]; s.Lab != want.Lab || s.LabNumber != want.LabNumber {
+			t.Errorf("called %q: laboratory %q, number %q", called, s.Lab, s.LabNumber)
+		}
+	}
+}
+
 // Pounds an acre are of a slice that somebody chose; when the mapping says it, nothing is taken for granted.
 func TestSlicesAreSaid(t *testing.T) {
 	r, _ := readString(t, "sample_id,cores,p_m1_lb_ac,clay_g_kg\nA,12,50,240\n", nil)
