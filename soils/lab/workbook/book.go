@@ -3,6 +3,7 @@ package workbook
 import (
 	"encoding/xml"
 	"errors"
+	"regexp"
 	"strings"
 
 	"rootworthy/internal/diag"
@@ -134,17 +135,13 @@ func (b *book) readStrings(part string) error {
 	})
 }
 
-// unescape undoes _x000D_ and its kin, by which workbooks write control characters: as a blank, since cells are read as words.
-func unescape(s string) string {
-	for {
-		i := strings.Index(s, "_x00")
-		if i < 0 || len(s) < i+7 || s[i+6] != '_' {
-			return s
-		}
-		// _x005F_, an underscore that is itself written so, becomes a blank too: no heading and no result has one
-		s = s[:i] + " " + s[i+7:]
-	}
-}
+// escaped is how workbooks write control characters, which XML cannot hold: _x000D_ and its kin. Source: ECMA-376 part 1, 22.9.2.19; of
+// its four digits the first two are zero here, since other letters need no such form.
+var escaped = regexp.MustCompile(`_x00[0-9A-Fa-f]{2}_`)
+
+// unescape makes a blank of each, since cells are read as words. _x005F_, an underscore that is itself written so, becomes a blank too: no
+// heading and no result has one.
+func unescape(s string) string { return escaped.ReplaceAllString(s, " ") }
 
 // fault tells of a cell as a person finds it: by the name of its sheet and the row that the spreadsheet shows.
 func (b *book) fault(sheet string, row int, kind, what, fix string) {

@@ -90,6 +90,22 @@ func TestCells(t *testing.T) {
 	}
 }
 
+// What only looks like an escape stays, and those behind it are undone all the same.
+func TestEscapes(t *testing.T) {
+	for text, want := range map[string]string{
+		"a_x000D_b_x000a_c":     "a b c",
+		"lot_x0041 of_x000D_pH": "lot_x0041 of pH",
+		"_x00_x000D_":           "_x00 ",
+		"_x00zz_x_x0009_":       "_x00zz_x ",
+		"field_x00":             "field_x00",
+	} {
+		s, faults, err := open(small(t, `<row r="1"><c t="s"><v>0</v></c></row>`, "<si><t>"+text+"</t></si>", "", ""))
+		if err != nil || faults.Faults() != 0 || s[0].Rows[0].Cells[0] != want {
+			t.Errorf("%s: %v, %v, %s, want %q", text, s, err, faults, want)
+		}
+	}
+}
+
 // Rows and cells may leave their place out, and then follow the last one; a row of coloured blanks is none.
 func TestRowsAndColumnsWithGaps(t *testing.T) {
 	s, faults, err := open(small(t, `<row r="2"><c r="B2"><v>1</v></c><c r="d2"><v>2</v></c></row><row><c><v>3</v></c><c><v>4</v></c></row><row r="9"><c r="A9"/></row>`, "", "", ""))
