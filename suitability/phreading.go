@@ -31,7 +31,7 @@ func (p *Profile) Reading(c *ComponentRating, target unit.PH) *PHReading {
 	if c.Miscellaneous {
 		return r
 	}
-	// whether works were declared is not kept in the rating; it shows in the notes, where the works lifted something
+	// whether works were declared is not kept in the rating; it shows in the notes, but only where the works lifted something (see DeclareDrained)
 	r.evidence = evidenceOf(c, c.finding(Drainage).Note == NoteDeclared || c.finding(WaterTable).Note == NoteDeclared)
 	for i, f := range c.Findings {
 		// a copy, entry by entry: Class changes two of them for a while
@@ -44,6 +44,15 @@ func (p *Profile) Reading(c *ComponentRating, target unit.PH) *PHReading {
 		}
 	}
 	return r
+}
+
+// DeclareDrained tells the judge that works are declared on the field. Works that lifted nothing as the survey has it leave no trace in
+// the rating; yet at the shallow end of the range of the water table they would lift it, and [PHReading.Judged] must do so too.
+func (r *PHReading) DeclareDrained() {
+	// what is no soil has no findings to lift
+	if r.evidence != nil {
+		r.evidence.drained = true
+	}
 }
 
 // Found returns the pH of the two windows as the rating has it; missing where it has none.

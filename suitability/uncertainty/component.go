@@ -35,9 +35,12 @@ type verdict struct {
 	class, today suitability.Class
 }
 
-// newComponent walks the ranges of a component. fixed leaves every value as it was found.
-func newComponent(p *suitability.Profile, c *suitability.ComponentRating, target unit.PH, l *luck, fixed bool) *component {
+// newComponent walks the ranges of a component, on a field with drainage works where drained. fixed leaves every value as it was found.
+func newComponent(p *suitability.Profile, c *suitability.ComponentRating, target unit.PH, drained bool, l *luck, fixed bool) *component {
 	out := &component{reading: p.Reading(c, target), acid: l.of("pH\x00" + c.Name)}
+	if drained {
+		out.reading.DeclareDrained()
+	}
 	// a single step where nothing varies spares the walk
 	n := 1
 	if !fixed && varies(c) {

@@ -37,8 +37,8 @@ func (t tested) draw(r *rand.Rand) unit.Opt[float64] {
 	return unit.Some(t.ph + t.sd*r.NormFloat64())
 }
 
-// newGround gathers what is known of the soil of a zone.
-func newGround(p *suitability.Profile, z *suitability.Zone, bodies int, l *luck, o Options) *Ground {
+// newGround gathers what is known of the soil of a zone. drained says that works are declared on its field.
+func newGround(p *suitability.Profile, z *suitability.Zone, drained bool, bodies int, l *luck, o Options) *Ground {
 	g := &Ground{profile: p, options: o, seed: seedOf(z, bodies), bodies: bodies, lime: limeOf(p, z, l, o)}
 	sum := 0.0
 	for i := range z.Rating.Components {
@@ -54,7 +54,7 @@ func newGround(p *suitability.Profile, z *suitability.Zone, bodies int, l *luck,
 		c := &z.Rating.Components[i]
 		// a component without a percent has no chance to be met
 		if pct := float64(c.Percent.Or(0)); pct > 0 {
-			x := newComponent(p, c, z.Rating.Target.PH, l, o.NoSpread)
+			x := newComponent(p, c, z.Rating.Target.PH, drained, l, o.NoSpread)
 			x.share = pct / whole
 			g.varies = g.varies || len(x.surface) > 1 || len(x.others) > 0
 			g.components = append(g.components, x)

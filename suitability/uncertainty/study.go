@@ -55,6 +55,7 @@ type Grounds struct {
 	profile *suitability.Profile
 	options Options
 	scales  map[string]unit.Opt[int]
+	drained map[string]bool // by field ID: works are declared there
 	luck    *luck
 	made    map[groundKey]*Ground
 }
@@ -66,16 +67,22 @@ type groundKey struct {
 	bodies int
 	// the lime of a draw is to it
 	target unit.PH
+	// works lift what a draw finds, even where the ratings with and without them are one
+	drained bool
 }
 
 // NewGrounds returns the grounds of a result.
 func NewGrounds(r *suitability.Result, o Options) *Grounds {
-	g := &Grounds{profile: r.Profile, options: o.filled(), scales: map[string]unit.Opt[int]{}, luck: &luck{o.Seed, map[string]*fortune{}}, made: map[groundKey]*Ground{}}
+	g := &Grounds{profile: r.Profile, options: o.filled(), scales: map[string]unit.Opt[int]{}, drained: map[string]bool{},
+		luck: &luck{o.Seed, map[string]*fortune{}}, made: map[groundKey]*Ground{}}
 	if g.profile == nil { // runs of the first programs do not keep it
 		g.profile = suitability.DefaultProfile()
 	}
 	for _, a := range r.Provenance.Surveys {
 		g.scales[a.Symbol] = a.Scale
+	}
+	for i := range r.Fields {
+		g.drained[r.Fields[i].ID] = r.Fields[i].Drained
 	}
 	return g
 }
@@ -86,7 +93,7 @@ func (g *Grounds) Of(z *suitability.Zone) *Ground {
 	if !g.options.AsMapped {
 		bodies = bodiesOf(g.profile, z.Area, g.scales[z.SurveyArea])
 	}
-	key := groundKey{bodies: bodies, target: z.Rating.Target.PH}
+	key := groundKey{bodies: bodies, target: z.Rating.Target.PH, drained: g.drained[z.FieldID]}
 	// by the address of the first: zones of one map unit share the list, others do not
 	if len(z.Rating.Components) > 0 {
 		key.first = &z.Rating.Components[0]
@@ -96,7 +103,7 @@ func (g *Grounds) Of(z *suitability.Zone) *Ground {
 	}
 	made := g.made[key]
 	if made == nil {
-		made = newGround(g.profile, z, bodies, g.luck, g.options)
+		made = newGround(g.profile, z, key.drained, bodies, g.luck, g.options)
 		g.made[key] = made
 	}
 	return made
