@@ -1,6 +1,8 @@
 package ranking
 
 import (
+	"slices"
+
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 	"rootworthy/suitability/uncertainty"
@@ -32,7 +34,7 @@ const (
 	WhyHinges     = "hinges on pH"      // the class of much of it hangs on a pH that the survey cannot settle
 	WhyConfidence = "low confidence"    // the survey itself is unsure of most of it
 	WhyRisk       = "may prove worse"   // much of the ground called suited may be worse
-	WhyMissing    = "value missing"     // a criterion that counts has no value
+	WhyMissing    = "value missing"     // a criterion that counts has no value; the chance of enough suited ground always counts here
 )
 
 // Whys lists them.
@@ -97,7 +99,8 @@ func (r Rules) Limits() []Limit {
 }
 
 // judge gives the verdict. A field is left only where too little of it is suited and most of it is known, or where it is too small or cannot pay; it is taken
-// only where it is suited enough and nothing asks for a look. Everything else is visited first.
+// only where it is suited enough and nothing asks for a look. Everything else is visited first. lacks is what is missing among the criteria
+// that the user gives weight to; it is not changed.
 func (r Rules) judge(f *Field, lacks []Criterion) (Verdict, []Reason) {
 	x := &f.Facts
 	// the order of the questions is that of what settles the matter: ground that is not there cannot be had by a visit
@@ -126,6 +129,11 @@ func (r Rules) judge(f *Field, lacks []Criterion) (Verdict, []Reason) {
 	add(x.LowConfidence >= r.Confidence && x.Hinges < r.Hinges, found(WhyConfidence, x.LowConfidence, r.Confidence))
 	add(risk >= r.Risk, found(WhyRisk, risk, r.Risk))
 	add(x.Value.State == Known && x.Value.Likely < 0, Reason{Code: WhyMayLose})
+	// weights order fields, but to take one is to trust in that chance, whatever it weighs
+	if !known && !slices.Contains(lacks, Sure) {
+		lacks = append(slices.Clone(lacks), Sure)
+		slices.Sort(lacks) // as criteria are listed everywhere
+	}
 	add(len(lacks) > 0, Reason{Code: WhyMissing, Lacks: lacks})
 	if len(why) > 0 {
 		return VisitFirst, why

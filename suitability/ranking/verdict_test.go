@@ -1,6 +1,10 @@
 package ranking
 
-import "testing"
+import (
+	"context"
+	"slices"
+	"testing"
+)
 
 // One reason a case, on a field that else would be taken; limits from both sides.
 func TestVerdicts(t *testing.T) {
@@ -35,6 +39,30 @@ func TestVerdicts(t *testing.T) {
 		got, why := ProposedRules().judge(tc.f, tc.f.Lacks())
 		if got != tc.want || why[0].Code != tc.why {
 			t.Errorf("%s: %s because of %v, want %s because of %s", name, got, why, tc.want, tc.why)
+		}
+	}
+}
+
+// A field whose chance nobody knows is not taken, even by a user who gives that chance no weight; what is lacking is told, in order.
+func TestNoFieldIsTakenWithoutAChance(t *testing.T) {
+	for name, tc := range map[string]struct {
+		measures [Count]Measure
+		lacks    []Criterion
+	}{
+		"all else known": {[Count]Measure{Suited: Exactly(2e5), Cost: Exactly(0.2), Ready: Exactly(400), Risk: Exactly(0.1)}, []Criterion{Sure}},
+		"no risk known":  {[Count]Measure{Suited: Exactly(2e5), Cost: Exactly(0.2), Ready: Exactly(400)}, []Criterion{Sure, Risk}},
+	} {
+		r, err := Rank(context.Background(), []Field{{ID: "F", Measures: tc.measures}}, Options{Weights: Weights{Suited: 1, Risk: 1}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := r.Fields[0]
+		if f.Verdict != VisitFirst || len(f.Why) != 1 || f.Why[0].Code != WhyMissing || !slices.Equal(f.Why[0].Lacks, tc.lacks) {
+			t.Errorf("%s: %s because of %+v", name, f.Verdict, f.Why)
+		}
+		// an unweighted criterion cannot move a field from its place
+		if !slices.Contains(tc.lacks, Risk) && (f.Best != 1 || f.Worst != 1) {
+			t.Errorf("%s: places %d to %d", name, f.Best, f.Worst)
 		}
 	}
 }
