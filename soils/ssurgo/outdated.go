@@ -142,16 +142,21 @@ func fingerprint(unit string, shape orb.MultiPolygon) (sum [16]byte) {
 	h := fnv.New128a()
 	h.Write([]byte(unit))
 	var b [16]byte
+	// how many there are before each list, so that the same corners parted otherwise into rings or parts differ
+	count := func(n int) {
+		binary.LittleEndian.PutUint64(b[:8], uint64(n))
+		h.Write(b[:8])
+	}
 	for _, part := range shape {
+		count(len(part))
 		for _, ring := range part {
+			count(len(ring))
 			for _, p := range ring {
 				binary.LittleEndian.PutUint64(b[:], math.Float64bits(p[0]))
 				binary.LittleEndian.PutUint64(b[8:], math.Float64bits(p[1]))
 				h.Write(b[:])
 			}
 		}
-		// between parts, so that two parts and one with the same corners differ
-		h.Write(b[:1])
 	}
 	h.Sum(sum[:0])
 	return sum
