@@ -59,6 +59,10 @@ func alRequire(s Soil, a Ask) (result, error) {
 	if err != nil {
 		return result{}, err
 	}
+	// soil without weight would need no lime, whatever its aluminum
+	if density == 0 {
+		return result{}, refuse(BadValue, "correct it", "a bulk density of 0 is not possible")
+	}
 	// meq/100 g × bulk density are t/ha, which is a slice of 20 cm: 0.5 g/kg × 2000 t/ha
 	need := LimeForAluminum(al, ca, mg, share)
 	r := result{rate: Of(need.Content(unit.CarbonateEquivalent).Over(unit.SoilOver(20, density)), Carbonate), notes: []string{NoteAluminumOnly}}

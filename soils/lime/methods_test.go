@@ -253,6 +253,8 @@ func TestAluminumSaturation(t *testing.T) {
 	r := answer(t, "al-saturation", s, Ask{Saturation: some(unit.Percent(20))})
 	near(t, "al-03: t/ha (computed)", r.Rate.Amount().TonnesPerHectare(), 2.535, 1e-6, cochrane)
 	refused(t, "al-saturation", s, Ask{}, NotAsked)
+	s.Density = some(unit.BulkDensity(0))
+	refused(t, "al-saturation", s, Ask{Saturation: some(unit.Percent(20))}, BadValue)
 }
 
 // Lime equivalent to the exchangeable aluminum brings its saturation under 30 %: al-05 (read), Kamprath 1970 (abstract; author and
