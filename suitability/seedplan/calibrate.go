@@ -50,7 +50,7 @@ func (t Trial) Catch(bulk unit.AreaRate) (all, row unit.Mass) {
 	return all, all / unit.Mass(t.Rows)
 }
 
-// Sown returns the rate that a catch shows.
+// Sown returns the rate that a catch shows; 0 for a trial that covers no ground, which [Trial.Check] refuses.
 func (t Trial) Sown(caught unit.Mass) unit.AreaRate {
 	if g := t.Ground(); g > 0 {
 		return unit.AreaRate(float64(caught) / float64(g))
@@ -61,8 +61,8 @@ func (t Trial) Sown(caught unit.Mass) unit.AreaRate {
 // Off is how far a drill is set from where it should be, and what to do.
 type Off struct {
 	Sown  unit.AreaRate
-	Ratio float64 // sown ÷ wanted
-	Do    string  // of [Does]
+	Ratio unit.Opt[float64] // sown ÷ wanted; missing where no rate is wanted or the trial shows none
+	Do    string            // of [Does]; "" where Ratio is missing, since there is nothing to set the drill by
 }
 
 // Does lists what a calibration can end in: leave the setting, open or close the meter.
@@ -73,14 +73,17 @@ const closeEnough = 0.05
 
 // Judge compares a catch with the rate that is wanted.
 func (t Trial) Judge(caught unit.Mass, bulk unit.AreaRate) Off {
-	o := Off{Sown: t.Sown(caught), Do: "leave"}
-	if bulk > 0 {
-		o.Ratio = float64(o.Sown / bulk)
+	o := Off{Sown: t.Sown(caught)}
+	// asked so that NaN is no rate, no ground and no catch either; a catch of nothing is one: a drill that is shut or blocked
+	if !(bulk > 0 && t.Ground() > 0 && caught >= 0) {
+		return o
 	}
+	ratio := float64(o.Sown / bulk)
+	o.Ratio, o.Do = unit.Some(ratio), "leave"
 	switch {
-	case o.Ratio < 1-closeEnough:
+	case ratio < 1-closeEnough:
 		o.Do = "open"
-	case o.Ratio > 1+closeEnough:
+	case ratio > 1+closeEnough:
 		o.Do = "close"
 	}
 	return o

@@ -176,6 +176,26 @@ func TestCalibrationSheet(t *testing.T) {
 	}
 }
 
+// Without a rate or ground to compare with a catch says nothing of the drill, which is not that it sows too little; a catch of nothing
+// on real ground does say so.
+func TestNoAdviceWithoutARate(t *testing.T) {
+	trial, rate := Trial{unit.Inches(7.5), 4, 100 * unit.Foot}, 20*unit.PoundPerAcre
+	for name, off := range map[string]Off{
+		"no rate":         trial.Judge(unit.Pound, 0),
+		"a rate of NaN":   trial.Judge(unit.Pound, unit.AreaRate(math.NaN())),
+		"no ground":       Trial{}.Judge(unit.Pound, rate),
+		"a catch of NaN":  trial.Judge(unit.Mass(math.NaN()), rate),
+		"less than empty": trial.Judge(-unit.Pound, rate),
+	} {
+		if off.Ratio.Has() || off.Do != "" {
+			t.Errorf("%s: ratio %v, advice %q", name, off.Ratio, off.Do)
+		}
+	}
+	if off := trial.Judge(0, rate); off.Ratio != unit.Some(0.0) || off.Do != "open" {
+		t.Errorf("nothing caught: ratio %v, advice %q", off.Ratio, off.Do)
+	}
+}
+
 // One order with everything to watch, then one case a rule.
 func TestNotesAndOrder(t *testing.T) {
 	sown := time.Date(2026, 10, 20, 0, 0, 0, 0, time.UTC)
