@@ -23,6 +23,9 @@ var (
 // joined is a row of each table of a FROM clause, by the table's name: the row's index.
 type joined map[string]int
 
+// scope is the tables of a FROM clause, which alone the rest of the query may name.
+type scope map[string]bool
+
 // run carries out a query.
 func (s *Service) run(query string) (columns []string, rows [][]*string, err error) {
 	m := whole.FindStringSubmatch(query)
@@ -30,12 +33,12 @@ func (s *Service) run(query string) (columns []string, rows [][]*string, err err
 		return nil, nil, fmt.Errorf("incorrect syntax near %.20q", query)
 	}
 	// In the order of SQL: join, filter, choose columns. No order by, as the program asks for none.
-	found, err := s.from(m[2])
+	in, found, err := s.from(m[2])
 	if err != nil {
 		return nil, nil, err
 	}
 	for _, condition := range strings.Split(m[3], " AND ") {
-		keep, err := s.condition(condition)
+		keep, err := s.condition(in, condition)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -48,11 +51,11 @@ func (s *Service) run(query string) (columns []string, rows [][]*string, err err
 		}
 		found = kept
 	}
-	return s.project(strings.Split(m[1], ", "), found)
+	return s.project(in, strings.Split(m[1], ", "), found)
 }
 
 // value finds the value of table.column in a joined row; the shapes are named without their table.
-func (s *Service) value(name string) (func(joined) *string, error) {
+func (s *Service) value(in scope, name string) (func(joined) *string, error) {
 	if name == geometry {
 		name = "mupolygon." + name
 	}
@@ -61,21 +64,25 @@ func (s *Service) value(name string) (func(joined) *string, error) {
 	if t == nil {
 		return nil, fmt.Errorf("invalid object name '%s'", table)
 	}
+	// Its rows are not joined to anything: j would have no entry for it and give row 0.
+	if !in[table] {
+		return nil, fmt.Errorf("table '%s' of '%s' is not in the FROM clause", table, name)
+	}
 	at, ok := t.at[column]
 	if !ok {
 		return nil, fmt.Errorf("invalid column name '%s'", name)
 	}
-	// A table that is named in no FROM has no entry in j and would give row 0.
 	return func(j joined) *string { return t.rows[j[table]][at] }, nil
 }
 
 // from joins the tables of a FROM clause.
-func (s *Service) from(clause string) ([]joined, error) {
+func (s *Service) from(clause string) (scope, []joined, error) {
 	steps := strings.Split(clause, " INNER JOIN ")
 	first := s.tables[steps[0]]
 	if first == nil {
-		return nil, fmt.Errorf("invalid object name '%s'", steps[0])
+		return nil, nil, fmt.Errorf("invalid object name '%s'", steps[0])
 	}
+	in := scope{steps[0]: true}
 	var found []joined
 	for i := range first.rows {
 		found = append(found, joined{steps[0]: i})
@@ -83,25 +90,27 @@ func (s *Service) from(clause string) ([]joined, error) {
 	for _, step := range steps[1:] {
 		m := joining.FindStringSubmatch(step)
 		if m == nil {
-			return nil, fmt.Errorf("incorrect syntax near '%s'", step)
+			return nil, nil, fmt.Errorf("incorrect syntax near '%s'", step)
 		}
 		var err error
-		if found, err = s.join(found, m[1], m[2], m[3]); err != nil {
-			return nil, err
+		if found, err = s.join(in, found, m[1], m[2], m[3]); err != nil {
+			return nil, nil, err
 		}
+		// only now: a table is joined to those before it, and not to itself
+		in[m[1]] = true
 	}
-	return found, nil
+	return in, found, nil
 }
 
 // join adds a table by an equality whose left side is the new table's.
-func (s *Service) join(found []joined, table, left, right string) ([]joined, error) {
-	own, err := s.value(left)
+func (s *Service) join(in scope, found []joined, table, left, right string) ([]joined, error) {
+	own, err := s.value(scope{table: true}, left)
 	if err != nil {
 		return nil, err
 	}
-	other, err := s.value(right)
-	if err != nil || !strings.HasPrefix(left, table+".") {
-		return nil, fmt.Errorf("cannot join by %s = %s (%v)", left, right, err)
+	other, err := s.value(in, right)
+	if err != nil {
+		return nil, fmt.Errorf("cannot join by %s = %s: %w", left, right, err)
 	}
 	// By the values of the new table, as a query of a whole area would otherwise compare every row with every other.
 	index := map[string][]int{}
@@ -129,9 +138,9 @@ func (s *Service) join(found []joined, table, left, right string) ([]joined, err
 }
 
 // condition reads one condition of a WHERE clause.
-func (s *Service) condition(text string) (func(joined) bool, error) {
+func (s *Service) condition(in scope, text string) (func(joined) bool, error) {
 	if m := meets.FindStringSubmatch(text); m != nil {
-		return s.meets(m[1])
+		return s.meets(in, m[1])
 	}
 	name, accept := "", func(string) bool { return false }
 	if m := inList.FindStringSubmatch(text); m != nil {
@@ -145,13 +154,16 @@ func (s *Service) condition(text string) (func(joined) bool, error) {
 	} else {
 		return nil, fmt.Errorf("incorrect syntax near '%.60s'", text)
 	}
-	value, err := s.value(name)
+	value, err := s.value(in, name)
 	// Null fails every condition, <> too.
 	return func(j joined) bool { v := value(j); return v != nil && accept(*v) }, err
 }
 
 // meets compares polygons with an outline.
-func (s *Service) meets(outline string) (func(joined) bool, error) {
+func (s *Service) meets(in scope, outline string) (func(joined) bool, error) {
+	if !in["mupolygon"] {
+		return nil, fmt.Errorf("table 'mupolygon' of the outline is not in the FROM clause")
+	}
 	shape, err := wkt.UnmarshalMultiPolygon(outline)
 	if err != nil {
 		return nil, err
@@ -174,7 +186,7 @@ func onGrid(shape orb.MultiPolygon) []arrange.Polygon {
 }
 
 // project takes the columns asked for.
-func (s *Service) project(names []string, found []joined) (columns []string, rows [][]*string, err error) {
+func (s *Service) project(in scope, names []string, found []joined) (columns []string, rows [][]*string, err error) {
 	var values []func(joined) *string
 	for _, n := range names {
 		// A column without an alias is named without its table in the answer.
@@ -182,7 +194,7 @@ func (s *Service) project(names []string, found []joined) (columns []string, row
 		if !ok {
 			alias = n[strings.LastIndex(n, ".")+1:]
 		}
-		v, err := s.value(expression)
+		v, err := s.value(in, expression)
 		if err != nil {
 			return nil, nil, err
 		}
