@@ -74,9 +74,23 @@ func limitAt(c named, class suitability.Class, i int) Limit {
 	if i+1 < len(points) {
 		l.Most = points[i+1].Value - c.step
 	}
-	// a mark on the first point is taken as the top of a fall
-	l.Falls = i > 0 && points[i-1].Score > points[i].Score || i == 0
+	l.Falls = fallsAt(points, i)
 	return l
+}
+
+// fallsAt says whether less is better at point i, the first of its score.
+func fallsAt(points []suitability.Point, i int) bool {
+	if i > 0 {
+		return points[i-1].Score > points[i].Score
+	}
+	// nothing leads to the first point, so where the curve goes from it decides; it may run level for a while
+	for _, p := range points {
+		if p.Score != points[0].Score {
+			return p.Score < points[0].Score
+		}
+	}
+	// all along one score: neither way is better, and the mark is met up to any value
+	return true
 }
 
 // Apply returns a profile with limits moved; p is not changed. An unknown key or a value out of range is an error that

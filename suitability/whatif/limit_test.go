@@ -43,6 +43,43 @@ func TestLimitsMoveBetweenTheirNeighbours(t *testing.T) {
 	}
 }
 
+// The side on which a limit is met is where the curve is higher, also where the curve begins with the mark.
+func TestLimitsTellTheirSide(t *testing.T) {
+	for _, l := range whatif.Limits(suitability.DefaultProfile()) {
+		falls := l.Criterion == suitability.Salinity || l.Criterion == suitability.Sodicity || l.Criterion == suitability.Slope
+		if l.Falls != falls {
+			t.Errorf("%s: less is better %v, want %v", l.Key, l.Falls, falls)
+		}
+	}
+	const suited, marginal = suitability.SuitedMark, suitability.MarginalMark
+	for name, c := range map[string]struct {
+		points []suitability.Point
+		want   map[string]bool
+	}{
+		"rises from the mark":            {[]suitability.Point{{Value: 20, Score: marginal}, {Value: 60, Score: suited}, {Value: 90, Score: 100}}, map[string]bool{"depth.marginal": false, "depth.suited": false}},
+		"level, then rises":              {[]suitability.Point{{Value: 20, Score: suited}, {Value: 60, Score: suited}, {Value: 90, Score: 100}}, map[string]bool{"depth.suited": false}},
+		"falls from the mark":            {[]suitability.Point{{Value: 20, Score: suited}, {Value: 60, Score: marginal}, {Value: 90, Score: 0}}, map[string]bool{"depth.suited": true, "depth.marginal": true}},
+		"level, then falls":              {[]suitability.Point{{Value: 20, Score: suited}, {Value: 60, Score: suited}, {Value: 90, Score: 0}}, map[string]bool{"depth.suited": true}},
+		"comes down to it from full":     {[]suitability.Point{{Value: 20, Score: 100}, {Value: 60, Score: suited}}, map[string]bool{"depth.suited": true}},
+		"rises to it from none, as most": {[]suitability.Point{{Value: 0, Score: 0}, {Value: 60, Score: suited}}, map[string]bool{"depth.suited": false}},
+	} {
+		p := suitability.DefaultProfile()
+		p.Depth.Points = c.points
+		seen := 0
+		for _, l := range whatif.Limits(p) {
+			if want, ok := c.want[l.Key]; ok {
+				seen++
+				if l.Falls != want {
+					t.Errorf("%s: %s: less is better %v, want %v", name, l.Key, l.Falls, want)
+				}
+			}
+		}
+		if seen != len(c.want) {
+			t.Errorf("%s: %d of %d limits found", name, seen, len(c.want))
+		}
+	}
+}
+
 // Every pair of classes: refused, or read back from the profile as it was asked for.
 func TestDrainageLimits(t *testing.T) {
 	p := suitability.DefaultProfile()
