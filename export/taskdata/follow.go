@@ -24,9 +24,16 @@ func (p *Plan) follow(t *Task) {
 		g := &t.grounds[i]
 		g.rate = milligrams(p.options.Machine.settable(g.want))
 	}
+	p.coded(t)
+}
+
+// coded leaves a task no more rates than its zones can be told apart by, and sums up what is set. Cells of a second kind of grid hold their
+// rates themselves and need no codes.
+func (p *Plan) coded(t *Task) {
 	if p.options.Form != Grid2 && fewer(t.grounds, mostCodes) {
-		p.note("%s: more than %d rates; near ones were put together, the lime of the field is kept", names(t), mostCodes)
+		p.note("%s: more than %d rates; near ones were put together, the lime of the task is kept", names(t), mostCodes)
 	}
+	t.Set = 0
 	for _, g := range t.grounds {
 		t.Set += rateOf(g.rate).Over(g.area)
 	}

@@ -114,3 +114,25 @@ func zipped(t testing.TB, p *taskdata.Plan) fs.FS {
 	}
 	return z
 }
+
+// A farm's task names its rates by codes of one byte, as each field's does: together they may be more than there are codes, and then near
+// ones are put together with the lime kept. 300 rates by hand, in three fields of a hundred.
+func TestRatesOfAFarmFitTheirCodes(t *testing.T) {
+	var m made
+	for f := range 3 {
+		y := float64(f) * 200
+		m.field(fmt.Sprint(f+1), fmt.Sprintf("Field %d", f+1), rect(0, y, 10000, y+100))
+		for i := range 100 {
+			x := float64(i) * 100
+			m.zone(0.5+0.004*float64(3*i+f), tested, rect(x, y, x+100, y+100))
+		}
+	}
+	for _, form := range []taskdata.Form{taskdata.Grid1, taskdata.Polygons} {
+		p := plan(t, &m.r, taskdata.Options{Form: form, PerFarm: true, Machine: taskdata.Machine{Step: unit.ShortTonsPerAcre(0.001)}})
+		if len(p.Tasks) != 1 {
+			t.Fatalf("%d tasks", len(p.Tasks))
+		}
+		e := readBack(t, p)[0]
+		near(t, "lime", float64(e.Mass), float64(p.Tasks[0].Planned), 0.01)
+	}
+}

@@ -253,5 +253,9 @@ func (p *Plan) joinFarms() {
 		to.grounds = append(to.grounds, t.grounds...)
 		to.Area, to.Planned, to.Set = to.Area+t.Area, to.Planned+t.Planned, to.Set+t.Set
 	}
+	// Each field had its rates counted; together they may be more than one task can name.
+	for _, t := range out {
+		p.coded(t)
+	}
 	p.Tasks = out
 }
