@@ -59,7 +59,13 @@ func degreeStep(low, high, length, text float64) (step float64, decimals int) {
 			return step, decimals
 		}
 	}
-	return 10, 0
+	// Beyond a few degrees the powers of ten are too far apart.
+	for _, step = range []float64{1, 2, 5, 10, 15} {
+		if int(math.Floor(high/step)-math.Ceil(low/step))+1 <= most {
+			return step, 0
+		}
+	}
+	return 30, 0
 }
 
 // degrees prints a longitude or latitude: "91.225° W".

@@ -26,7 +26,7 @@ func TestGroundAgreesWithGeodesics(t *testing.T) {
 // Ticks number two to five on a side and three to five on most; labels have the decimals of their step.
 func TestTicksAreRoundAndFew(t *testing.T) {
 	few, all := 0, 0
-	for _, span := range []float64{0.0004, 0.0013, 0.0119, 0.0299, 0.05, 0.31, 0.77, 2} {
+	for _, span := range []float64{0.0004, 0.0013, 0.0119, 0.0299, 0.05, 0.31, 0.77, 2, 2.6, 4, 9, 25, 60} {
 		for _, low := range []float64{-91.2345, -78.2, 33.1111, 0.001} {
 			step, decimals := degreeStep(low, low+span, 500, 13)
 			n := int(math.Floor((low+span)/step)-math.Ceil(low/step)) + 1
