@@ -239,7 +239,7 @@ func (w *planWork) tell(std stdio) {
 		fmt.Fprintf(std.out, "  %-14s %s\n", line[0], line[1])
 	}
 	// By the standard a calendar has at least one entry, so none is written without.
-	if w.entries == 0 {
+	if !w.dated {
 		fmt.Fprintf(std.out, "  no calendar file: no step has a day\n")
 		return
 	}

@@ -30,10 +30,10 @@ const (
 
 // planWork is what one call of plan makes.
 type planWork struct {
-	dir     string
-	paper   report.Paper
-	farm    *grower.Farm
-	entries int
+	dir   string
+	paper report.Paper
+	farm  *grower.Farm
+	dated bool // there is a calendar file, if only to call off what an earlier one had
 
 	untouched int // entries of an earlier calendar about fields that this plan leaves out
 }
@@ -57,7 +57,7 @@ func (w *planWork) write(ctx context.Context, faults *diag.List) error {
 	}
 	doc := grower.Document(w.farm)
 	c := grower.Calendar(w.farm)
-	w.entries, w.untouched = len(c.Entries), c.Untouched(before)
+	w.untouched = c.Untouched(before)
 	mark := planMark{Head: planKind().Head(w.farm.Run.Provenance.Program, doc.Date), Region: w.farm.Region.Region, Files: []string{planPage, planPDF, planSteps, planMaterials, planOrder}}
 	byName := map[string]func(io.Writer) error{
 		planPage:      doc.HTML,
@@ -70,7 +70,7 @@ func (w *planWork) write(ctx context.Context, faults *diag.List) error {
 	}
 	// Tried into nothing first: whether the calendar has an entry is known only to its writer, which also calls off entries of the earlier
 	// one.
-	if !errors.Is(c.Write(io.Discard, before), calendar.ErrEmpty) {
+	if w.dated = !errors.Is(c.Write(io.Discard, before), calendar.ErrEmpty); w.dated {
 		mark.Files = append(mark.Files, planICS)
 	}
 	// The calendar alone may be missing this time, so an old one is the only file that can be stale.

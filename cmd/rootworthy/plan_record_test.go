@@ -46,3 +46,33 @@ func TestPassesOfLimeInTheRecord(t *testing.T) {
 		}
 	}
 }
+
+// Ground sown anew after years has a new stand: its plan counts from the later sowing and takes lime, tests and counts of its own. Seed of the
+// next spring thickens the stand that is there. Days by hand.
+func TestPlanOfGroundSownAnew(t *testing.T) {
+	zone := suitability.Zone{ID: "A/1", FieldID: "A", Lime: suitability.Lime{Passes: 1}}
+	at := func(day string, kind stand.Kind) stand.Record {
+		d, err := season.ParseDay(day)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return stand.Record{Field: "A", Day: d, Kind: kind}
+	}
+	first := []stand.Record{at("2018-03-01", "lime"), at("2019-10-20", stand.Sown), at("2022-03-18", stand.Stems)}
+	again := append(slices.Clone(first), at("2025-01-10", "soil_ph"), at("2025-03-01", "lime"), at("2026-10-20", stand.Sown))
+	for name, c := range map[string]struct {
+		records    []stand.Record
+		sown, lime string
+	}{
+		"one stand":       {first, "2019-10-20", "2018-03-01"},
+		"sown anew":       {again, "2026-10-20", "2025-03-01"},
+		"thickened after": {append(slices.Clone(again), at("2027-03-01", stand.Sown)), "2026-10-20", "2025-03-01"},
+	} {
+		for _, d := range doneIn(c.records, &zone) {
+			day := d.Day.Format(time.DateOnly)
+			if d.Code == season.Sow && day != c.sown || d.Code == season.Lime && day != c.lime || d.Code == season.CountStems && c.sown != "2019-10-20" {
+				t.Errorf("%s: %+v", name, d)
+			}
+		}
+	}
+}

@@ -158,6 +158,7 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 	}
 	// People write a record in the order in which they remember. Of one day the order of the file holds.
 	slices.SortStableFunc(own, func(a, b stand.Record) int { return a.Day.Compare(b.Day) })
+	own = ofThisStand(own)
 	var out []season.Done
 	// Steps that happen once are taken at their first line; what repeats is told apart by pass or by year.
 	has := func(c season.Code) bool {
@@ -197,6 +198,31 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 	}
 	return out
 }
+
+// ofThisStand leaves out what belongs to a stand that was there before, where ground was sown anew: its sowing and all that came before
+// that, and of the years between only what can lead up to the new sowing. Records are of one zone, in order of their days.
+func ofThisStand(own []stand.Record) []stand.Record {
+	// As the record of the field itself tells it: seed within a year thickens a stand, later it is a new one.
+	sown := stand.Sowing(own)
+	before := time.Time{}
+	for _, r := range own {
+		if r.Kind == stand.Sown && r.Day.Before(sown) {
+			before = r.Day
+		}
+	}
+	if before.IsZero() {
+		return own
+	}
+	from := before.AddDate(0, 0, 1)
+	if lead := sown.AddDate(-leadYears, 0, 0); lead.After(from) {
+		from = lead
+	}
+	return slices.DeleteFunc(slices.Clone(own), func(r stand.Record) bool { return r.Day.Before(from) })
+}
+
+// leadYears is how long before a sowing a test or a pass of lime may still be for it: two yearly passes and the year that the last one
+// works. Our own choice, no source.
+const leadYears = 3
 
 // doneInStand reads a count or a soil test of a stand that was sown on a day.
 func doneInStand(r stand.Record, sown time.Time) (d season.Done, ok bool) {

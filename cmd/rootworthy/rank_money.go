@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
 	"rootworthy/export/words"
 	"rootworthy/soils/unit"
@@ -42,8 +43,16 @@ func (w *rankWork) money(r *suitability.Result) []ranking.Money {
 		}
 		out[i].Value = valueOf(r, s, i)
 	}
-	w.left, w.wants = s.Left, s.Wants
+	// What the prices lack may show in one run and not in another: all of it is told.
+	w.left, w.wants = eitherOf(w.left, s.Left), eitherOf(w.wants, s.Wants)
 	return out
+}
+
+// eitherOf is what stands in either list, in the order of the items and each once.
+func eitherOf(a, b []economics.Item) []economics.Item {
+	out := slices.Concat(a, b)
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // suitedOf is the ground of a field that is suited once limed.

@@ -17,14 +17,15 @@ type folder struct{ name, path string }
 
 // runFolders tells runs from fields: a folder that is a run, or holds runs. Several folders are taken as several runs.
 func runFolders(paths []string) (out []folder, areRuns bool, err error) {
+	file := "" // the first that is none
 	for _, p := range paths {
 		st, err := os.Stat(p)
 		if err != nil {
 			return nil, false, err
 		}
 		if !st.IsDir() {
-			if len(out) > 0 {
-				return nil, false, usagef("%s is a file and %s a run; give runs or fields, not both", p, paths[0])
+			if file == "" {
+				file = p
 			}
 			continue
 		}
@@ -36,6 +37,9 @@ func runFolders(paths []string) (out []folder, areRuns bool, err error) {
 			return nil, false, fmt.Errorf("%s: holds no run; give a folder that screen wrote with --out, or one with such folders in it", p)
 		}
 		out = append(out, found...)
+	}
+	if file != "" && len(out) > 0 {
+		return nil, false, usagef("%s is a file and %s a run; give runs or fields, not both", file, out[0].path)
 	}
 	return out, len(out) > 0, nil
 }

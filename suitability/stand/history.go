@@ -90,19 +90,26 @@ func fieldStories(records []Record) []Story {
 // tell fills a story in from the zone's own records, which it may sort.
 func (s *Story) tell(own []Record) {
 	slices.SortStableFunc(own, func(a, b Record) int { return a.Day.Compare(b.Day) })
-	for _, r := range own {
-		// Seed within a year thickens the stand that is there; later it is a new one.
-		// The first sowing is never "young" to the zero time, so it counts.
-		if r.Kind == Sown && !young(s.Sown, r.Day) {
-			s.Sown = r.Day
-		}
-	}
+	s.Sown = Sowing(own)
 	for _, r := range own {
 		s.put(r)
 	}
 	for i := range s.Years {
 		s.Years[i].finish(s.Sown)
 	}
+}
+
+// Sowing is the day on which the stand that is there was sown, by the records of a zone in the order of their days; the zero time when
+// they do not say.
+func Sowing(own []Record) (day time.Time) {
+	for _, r := range own {
+		// Seed within a year thickens the stand that is there; later it is a new one.
+		// The first sowing is never "young" to the zero time, so it counts.
+		if r.Kind == Sown && !young(day, r.Day) {
+			day = r.Day
+		}
+	}
+	return day
 }
 
 // put hands a record to its year. What lies before the sowing belongs to the year of sowing: lime, sod, soil tests.
