@@ -14,6 +14,13 @@ func (t *Table) magnesium(s Soil, a Ask) Need {
 		if f.Nutrient != Magnesium || f.Stage != a.Stage || !f.inClass(class.Name) {
 			continue
 		}
+		low, refusal := t.below(f, s)
+		if refusal != nil {
+			return Need{Class: class.Name, Refusal: refusal}
+		}
+		if !low {
+			continue
+		}
 		if f.WithoutLime && a.Lime {
 			out.Rate, out.Why = some(0), LimeBears
 			return out
