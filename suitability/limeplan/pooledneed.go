@@ -54,10 +54,11 @@ func (p *pooledNeed) add(r lime.Requirement) {
 }
 
 // bring moves the mean to the level of a surface, which may be off by so much. All that goes with the mean goes with it; the
-// error of the surface is added to that of the method as if independent.
+// error of the surface is added to that of the method as if independent. The credit stays: what was spread before is no greater where
+// more is needed yet.
 func (p *pooledNeed) bring(level, off unit.AreaRate) {
 	if p.sum <= 0 {
-		return // no sample asks for lime, and so no surface does
+		return // no sample asks for lime, and so no surface through just these samples does: it reads zero, and so do low and high
 	}
 	// what the errors of the samples come to, as a fraction of their mean
 	method := p.high/p.sum - 1

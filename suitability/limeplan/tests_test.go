@@ -141,6 +141,23 @@ func TestZeroByTests(t *testing.T) {
 	}
 }
 
+// A surface moves what is needed yet. The credit for lime spread before is what the samples had taken off, never more than was spread.
+func TestSurfaceLeavesTheCredit(t *testing.T) {
+	p := suitability.DefaultProfile()
+	spread := unit.ShortTonsPerAcre(0.5)
+	a := asked(t, "nc-mehlich", lime.Ask{Target: 6.5, Last: lime.Application{Rate: spread, Months: 1}}, mehlichBag("a", 5.2, 6.2), mehlichBag("b", 4.6, 5.9))
+	plain := limeplan.PlanByTests(p, tested(p, 4.9), unit.Acres(10), limeplan.Options{}, a)
+	if c := plain.Test.Credit; !(c > 0 && c <= spread) {
+		t.Fatalf("credit %v of %v spread", c, spread)
+	}
+	for _, times := range []unit.AreaRate{0, 0.5, 3} {
+		a.Level, a.Fit = unit.Some(times*plain.Likely.Or(0)), &suitability.SurfaceFit{Found: 0.01}
+		l := limeplan.PlanByTests(p, tested(p, 4.9), unit.Acres(10), limeplan.Options{}, a)
+		near(t, "need by the surface", float64(l.Likely.Or(-1)), float64(times*plain.Likely.Or(0)))
+		near(t, "credit", float64(l.Test.Credit), float64(plain.Test.Credit))
+	}
+}
+
 // A more acid sample never needs less, nor a higher target; product over the zone is rate times area, its passes add up to it,
 // and what is needed is never rounded to nothing.
 func TestPropertiesOfRates(t *testing.T) {
