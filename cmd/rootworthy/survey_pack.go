@@ -39,7 +39,7 @@ func surveyPack(ctx context.Context, in surveyInput, out string, std stdio) erro
 
 // makePack reads surveys and writes them as a pack. The day it is made is the one thing here that comes from the clock.
 func makePack(ctx context.Context, in surveyInput, out string, faults *diag.List) (surveypack.Info, error) {
-	info := surveypack.Info{Made: time.Now().Format(time.DateOnly), Program: "rootworthy " + version}
+	info := surveypack.Info{Made: time.Now().Format(time.DateOnly), Program: "rootworthy " + version, UnitsKey: in.unitsKey}
 	o, err := openSurvey(ctx, in, faults)
 	if err != nil {
 		return info, err
@@ -57,8 +57,9 @@ func makePack(ctx context.Context, in surveyInput, out string, faults *diag.List
 		return info, err
 	}
 	// Whole paths as typed, unlike in the record of a run: the pack is to be made again from them.
+	maps := len(unfolded(in.paths)) // opened before those that are there for their tables
 	for i, s := range inputs {
-		info.Sources = append(info.Sources, surveypack.Source{Path: o.sources[i].name, SHA256: s.SHA256})
+		info.Sources = append(info.Sources, surveypack.Source{Path: o.sources[i].name, SHA256: s.SHA256, Tables: i >= maps})
 	}
 	return surveypack.Write(ctx, out, o.soil, info, faults)
 }
@@ -90,17 +91,22 @@ func remakePack(ctx context.Context, path string, why error, faults *diag.List) 
 	if err != nil || len(info.Sources) == 0 {
 		return why
 	}
-	var in surveyInput
+	in, all := surveyInput{unitsKey: info.UnitsKey}, []string{}
 	for _, s := range info.Sources {
 		if _, err := os.Stat(s.Path); err != nil {
 			return fmt.Errorf("%w (%s, which it was made from, is gone)", why, s.Path)
 		}
-		in.paths = append(in.paths, s.Path)
+		all = append(all, s.Path)
+		if s.Tables {
+			in.tables = append(in.tables, s.Path)
+		} else {
+			in.paths = append(in.paths, s.Path)
+		}
 	}
 	if _, err := makePack(ctx, in, path, faults); err != nil {
 		return err
 	}
-	faults.Notice(diag.Fault{File: path, Kind: "pack made again", What: "the survey pack was damaged and was made again from " + strings.Join(in.paths, ", ")})
+	faults.Notice(diag.Fault{File: path, Kind: "pack made again", What: "the survey pack was damaged and was made again from " + strings.Join(all, ", ")})
 	return nil
 }
 

@@ -35,6 +35,7 @@ type Info struct {
 	Extent   orb.Bound    `json:"extent"`  // longitude, latitude
 	Areas    []soils.Area `json:"survey_areas"`
 	Sources  []Source     `json:"sources"`
+	UnitsKey string       `json:"units_key,omitempty"` // column of the key in their polygons, where the user named one
 	Polygons int          `json:"polygons"`
 	Units    int          `json:"map_units"`
 	// CRC-32C of units.index; the other files hold their own checksums, by line and by block
@@ -45,6 +46,7 @@ type Info struct {
 type Source struct {
 	Path   string `json:"path"` // as the user named it, to make the pack again from
 	SHA256 string `json:"sha256"`
+	Tables bool   `json:"tables,omitempty"` // read for its tables alone, whatever polygons it has
 }
 
 // kind stands in every pack, so that a pack.json of something else is not taken for one.
