@@ -148,8 +148,7 @@ func (p *Profile) depthAgain(f Finding) Finding {
 // one, as in findWaterTable, and Value stays missing. The old note falls: whether works lift it, and whether it speaks against the
 // drainage class, is decided anew.
 func (p *Profile) waterTableAgain(f Finding, e *evidence) Finding {
-	// a class without a value is what a description without a wet layer leaves; its own note may have given way to NoteWitnesses
-	if !f.Value.Has() && f.Class != NotRated {
+	if f.NoneDescribed() {
 		last := p.WaterTable.Points[len(p.WaterTable.Points)-1]
 		return keep(f, p.WaterTable.finding(unit.Some(last.Value)), NoteNoneDescribed)
 	}

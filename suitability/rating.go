@@ -28,6 +28,12 @@ type Finding struct {
 	Elevation     bool              `json:"by_elevation,omitempty"` // slope: Value is measured on an elevation raster; Survey is the survey's
 }
 
+// NoneDescribed says that the survey described the soil's moisture and saw no wet layer: a class without a value. Its own note may have
+// given way to [NoteWitnesses].
+func (f *Finding) NoneDescribed() bool {
+	return f.Criterion == WaterTable && !f.Value.Has() && f.Class != NotRated && !f.NotApplicable
+}
+
 // ComponentRating is the rating of one component, with everything a specialist needs to check it by hand. Class is once correctable
 // acidity of the surface is corrected, ClassToday as the ground is; Score, Limiting and their kin likewise.
 type ComponentRating struct {

@@ -130,7 +130,7 @@ func foundText(f *suitability.Finding) string {
 		switch {
 		case f.NotApplicable:
 			return "not applicable"
-		case f.Note == suitability.NoteNoneDescribed:
+		case f.NoneDescribed():
 			return "none described"
 		}
 		return "not recorded"

@@ -174,7 +174,7 @@ func findingOf(f *suitability.Finding) finding {
 			out.Found = "at least " + out.Found
 		}
 	}
-	if f.Note == suitability.NoteNoneDescribed {
+	if f.NoneDescribed() {
 		out.Found = "none described"
 	}
 	if s, ok := f.Score.Get(); ok {
