@@ -21,7 +21,8 @@ function squares(n) {
 
 const median = a => a.slice().sort((x, y) => x - y)[a.length >> 1] || 0;
 
-for (const n of [1000, 3500]) {
+// More fields: .ci/browser-trace.
+for (const n of (process.env.FIELDS || '1000').split(',').map(Number)) {
   const fields = join(work, `${n}.geojson`), run = join(work, `run-${n}`);
   writeFileSync(fields, squares(n));
   program('screen', fields, '--survey', survey, '--out', run);
@@ -70,5 +71,5 @@ for (const n of [1000, 3500]) {
   await b.close();
   await site.stop();
 }
-need(true, 'both runs were shown');
+need(true, 'the runs were shown');
 done();
