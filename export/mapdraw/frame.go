@@ -45,11 +45,12 @@ func (m *sheet) frame(v view, f frame) {
 func degreeStep(low, high, length, text float64) (step float64, decimals int) {
 	// Seven times the height of the text is a label such as "91.225° W" with some room beside it.
 	most := max(2, min(5, int(length/(text*7))))
+	fits := func(step float64) bool { return int(math.Floor(high/step)-math.Ceil(low/step))+1 <= most }
 	for decimals = 6; decimals > 0; decimals-- {
 		unit := math.Pow(10, -float64(decimals))
 		for _, k := range []float64{1, 2, 2.5, 5} {
 			step = k * unit
-			if int(math.Floor(high/step)-math.Ceil(low/step))+1 > most {
+			if !fits(step) {
 				continue
 			}
 			// Two and a half has a decimal more than its power of ten.
@@ -61,7 +62,7 @@ func degreeStep(low, high, length, text float64) (step float64, decimals int) {
 	}
 	// Beyond a few degrees the powers of ten are too far apart.
 	for _, step = range []float64{1, 2, 5, 10, 15} {
-		if int(math.Floor(high/step)-math.Ceil(low/step))+1 <= most {
+		if fits(step) {
 			return step, 0
 		}
 	}

@@ -81,7 +81,7 @@ func (p *Pack) openIndex(fsys fs.FS) error {
 	// Read whole, since every map unit needs its number: that of its line, which the blocks of the map name it by.
 	text, err := fs.ReadFile(fsys, indexFile)
 	if errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("%s is missing: %w", indexFile, ErrDamaged)
+		return missing(indexFile)
 	}
 	if err != nil {
 		return err
@@ -123,12 +123,14 @@ func (p *Pack) openMap(fsys fs.FS) error {
 	return err
 }
 
+// missing is the error of a file that is not there: pack.json was, so the pack has lost it.
+func missing(name string) error { return fmt.Errorf("%s is missing: %w", name, ErrDamaged) }
+
 // openAt opens a file for reading at any place.
 func (p *Pack) openAt(fsys fs.FS, name string) (io.ReaderAt, int64, error) {
-	// pack.json was there, so a pack without this file has lost it.
 	f, err := fsys.Open(name)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, 0, fmt.Errorf("%s is missing: %w", name, ErrDamaged)
+		return nil, 0, missing(name)
 	}
 	if err != nil {
 		return nil, 0, err

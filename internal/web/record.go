@@ -114,11 +114,11 @@ func (s *Server) doneText(now *recordNow, q url.Values) string {
 	if line, err := strconv.Atoi(q.Get("out")); err == nil {
 		return fmt.Sprintf("Line %d was taken out of %s; what stood behind it has moved up.", line, s.record.Name)
 	}
-	for name, how := range map[string]string{"added": "Written", "corrected": "Corrected"} { // an address has one of them
-		line, err := strconv.Atoi(q.Get(name))
+	for _, x := range [][2]string{{"added", "Written"}, {"corrected", "Corrected"}} { // an address has one of them
+		line, err := strconv.Atoi(q.Get(x[0]))
 		i := slices.IndexFunc(now.records, func(r stand.Record) bool { return r.Line == line })
 		if err == nil && i >= 0 {
-			return fmt.Sprintf("%s in line %d of %s: %s.", how, line, s.record.Name, recordText(now.records[i]))
+			return fmt.Sprintf("%s in line %d of %s: %s.", x[1], line, s.record.Name, recordText(now.records[i]))
 		}
 	}
 	return ""
