@@ -12,6 +12,7 @@ import (
 	"rootworthy/internal/diag"
 	runfolder "rootworthy/internal/run"
 	"rootworthy/internal/web"
+	"rootworthy/suitability"
 )
 
 // Tests that come in through a page make the run that screen makes of them, to the byte: zones, lime, reasons, record.
@@ -61,11 +62,17 @@ func TestTestsThroughThePage(t *testing.T) {
 		}
 		o.Inputs = append(o.Inputs, in)
 	}
+	throughPage(t, s, o, typed)
+}
+
+// throughPage screens an order as the page does and holds every file of its run against that of the command line, byte by byte.
+func throughPage(t *testing.T, s *web.Screener, o web.Order, typed string) *suitability.Result {
+	t.Helper()
 	r, err := s.Screen(context.Background(), o, func(string, int, int) {}, &diag.List{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	paged := filepath.Join(dir, "paged")
+	paged := filepath.Join(t.TempDir(), "paged")
 	if err := runfolder.Write(paged, r); err != nil {
 		t.Fatal(err)
 	}
@@ -79,6 +86,7 @@ func TestTestsThroughThePage(t *testing.T) {
 			t.Errorf("%s: through the page %d bytes, typed %d (%v)", name, len(got), len(want), err)
 		}
 	}
+	return r
 }
 
 // What cannot be meant of an order is told in the words of the command line.
