@@ -14,7 +14,7 @@ function show(p) {
   if (p.total > 0) { bar.max = p.total; bar.value = p.done; } else if (p.state === 'working') bar.removeAttribute('value');
   // in tens of percent only: each new text is read aloud
   const tenth = p.total > 0 ? `, ${Math.floor(10 * p.done / p.total) * 10} percent` : '';
-  if (p.state === 'working') { say(`At work: ${p.stage}${tenth}`); return true; }
+  if (p.state === 'working') { say(cancel.disabled ? 'Cancelling' : `At work: ${p.stage}${tenth}`); return true; }
   cancel.hidden = true;
   bar.hidden = true;
   say(p.state === 'done' ? 'Done.' : `${p.state}: ${p.error}`);
@@ -41,8 +41,10 @@ async function follow() {
     await new Promise(r => setTimeout(r, 300));
   }
 }
+// What the button says is said before the program answers: the end may be told on the page by then, and has the last word.
 cancel.addEventListener('click', async () => {
   cancel.disabled = true;
-  try { await post(`/task/${number}/cancel`); say('Cancelling'); } catch (e) { say(e.message); }
+  say('Cancelling');
+  try { await post(`/task/${number}/cancel`); } catch (e) { cancel.disabled = false; say(e.message); }
 });
 follow();
