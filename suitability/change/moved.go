@@ -1,0 +1,59 @@
+package change
+
+import "rootworthy/soils/unit"
+
+// Figures that differ by less than this print alike and count as alike: half of the tenth to which pH and lime are printed.
+const (
+	alikePH   = 0.05
+	alikeLime = 0.05 // short tons an acre
+)
+
+// Moved says on how much ground of both runs a figure is higher or lower in the second one.
+type Moved struct {
+	Up, Down, Alike unit.Area
+	// Gained and Lost is ground with a figure in the second run alone, and in the first alone.
+	Gained, Lost unit.Area
+	// Small is ground on which the figure differs in parts too small or too narrow to be told.
+	Small unit.Area
+
+	alike    float64 // differences below this are none
+	up, down float64 // differences times m²
+}
+
+// add takes in a pair that has the figure a in the first run and b in the second.
+func (m *Moved) add(p Pair, a, b unit.Opt[float64]) {
+	x, inA := a.Get()
+	y, inB := b.Get()
+	large := p.Area - p.Small
+	switch d := y - x; {
+	case !inA && !inB:
+		return
+	case !inA:
+		m.Gained += large
+	case !inB:
+		m.Lost += large
+	case d >= m.alike:
+		m.Up += large
+		m.up += d * float64(large)
+	case d <= -m.alike:
+		m.Down += large
+		m.down += d * float64(large)
+	default:
+		m.Alike += p.Area
+		return
+	}
+	m.Small += p.Small
+}
+
+// ByUp is by how much the figure is higher where it is, the mean by area; missing where it is higher nowhere.
+func (m *Moved) ByUp() unit.Opt[float64] { return mean(m.up, m.Up) }
+
+// ByDown is by how much the figure is lower where it is, below zero.
+func (m *Moved) ByDown() unit.Opt[float64] { return mean(m.down, m.Down) }
+
+func mean(sum float64, area unit.Area) unit.Opt[float64] {
+	if area <= 0 {
+		return unit.None[float64]()
+	}
+	return unit.Some(sum / float64(area))
+}
