@@ -70,13 +70,26 @@ func areasOf(zones []*suitability.Zone) []string {
 	return out
 }
 
-// Wrap breaks text at blanks into lines of at most a width in the Go fonts; a longer word stands alone.
+// Wrap breaks text at blanks into lines of at most a width in the Go fonts. A word that is longer than a line is broken too: a name without
+// blanks must not run off the page or into its neighbour.
 func Wrap(s string, width, size float64, bold bool) []string {
 	var lines []string
 	line, used := "", 0.0
 	blank := TextWidth(" ", size, bold)
 	for _, word := range strings.Fields(s) {
 		w := TextWidth(word, size, bold)
+		for w > width {
+			n := BreakAt(word, width, size, bold)
+			// Not one letter less would help: the line is narrower than a letter, and the loop must end.
+			if n == len(word) {
+				break
+			}
+			if line != "" {
+				lines, line = append(lines, line), ""
+			}
+			lines, word = append(lines, word[:n]), word[n:]
+			w = TextWidth(word, size, bold)
+		}
 		switch {
 		case line == "":
 			line, used = word, w
@@ -91,4 +104,25 @@ func Wrap(s string, width, size float64, bold bool) []string {
 		return lines
 	}
 	return append(lines, line)
+}
+
+// BreakAt returns how many bytes of a long word fit into a width: up to a hyphen, stroke or underline where there is one, and at least one
+// letter.
+func BreakAt(word string, width, size float64, bold bool) int {
+	fits, nice := 0, 0
+	for i, r := range word {
+		end := i + len(string(r))
+		// One letter goes on every line, however narrow the column, or the loop would not end.
+		if fits > 0 && TextWidth(word[:end], size, bold) > width {
+			break
+		}
+		fits = end
+		if strings.ContainsRune("-/_", r) {
+			nice = end
+		}
+	}
+	if nice > 0 {
+		return nice
+	}
+	return fits
 }

@@ -2,6 +2,7 @@ package mapdraw
 
 import (
 	"fmt"
+	"strings"
 
 	"rootworthy/export"
 	"rootworthy/export/words"
@@ -57,6 +58,12 @@ func overviewPatches(sums []export.Sum, k Kind) ([]Look, []patch) {
 		means[i] = meanZone(&sums[i])
 	}
 	scheme := schemeFor(k, means)
+	// A whole field counts for its largest part: "Suited: 182 acres" beside a page that says 199 would read as a slip.
+	if k == Class || k == Today {
+		for i := range scheme.rows {
+			scheme.rows[i].Word = "Mostly " + strings.ToLower(scheme.rows[i].Word)
+		}
+	}
 	var out []patch
 	for i := range sums {
 		s := &sums[i]

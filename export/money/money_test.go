@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -382,4 +383,32 @@ func TestPricesAreCopiedAndAged(t *testing.T) {
 	if s := b.Aged(); !strings.HasPrefix(s, "The prices are of November 25, 2026, but the run counts from March 1, 2029.") {
 		t.Errorf("%q", s)
 	}
+}
+
+// Whose figure the life of the stand is, is told as it is: the program's own is not the reader's, and the reader's not the program's.
+func TestPaybackSaysWhoseTheLifeIs(t *testing.T) {
+	own := book(t)
+	own.Study.Prices.Given = slices.DeleteFunc(own.Study.Prices.Given, func(x economics.Price) bool { return x.Item == economics.LifeSuited })
+	if s := text(t, own); !strings.Contains(s, "These sums take 5 to 7 years on suited ground.") {
+		t.Error("the program's own life of a stand is not told as such")
+	}
+	x, ok := own.Study.Prices.Of(economics.LifeSuited)
+	if !ok || !x.Own {
+		t.Fatal("the program has no life of a stand")
+	}
+	x.Own, x.Line = false, 7
+	own.Study.Prices.Given = append(own.Study.Prices.Given, x)
+	if s := text(t, own); !strings.Contains(s, "Your file says 5 to 7 years on suited ground.") {
+		t.Error("the file's life of a stand is not told as such")
+	}
+}
+
+// text is the document of a book as its page has it.
+func text(t *testing.T, b *Book) string {
+	t.Helper()
+	var w bytes.Buffer
+	if err := b.Document().HTML(&w); err != nil {
+		t.Fatal(err)
+	}
+	return w.String()
 }

@@ -25,7 +25,7 @@ func (p *paper) payback() {
 		items = append(items, fmt.Sprintf("Price of hay: %s %s a short ton. Your file says %s.", amount(h.PerShortTon()), cur, p.given(economics.Hay)))
 	}
 	if n, ok := be.Life.Get(); ok {
-		items = append(items, fmt.Sprintf("Life of the stand: %s years. Your figure is %s on suited ground.", words.Decimal(float64(n), 1), p.given(economics.LifeSuited)))
+		items = append(items, fmt.Sprintf("Life of the stand: %s years. %s.", words.Decimal(float64(n), 1), p.lifeTaken()))
 	} else {
 		items = append(items, "Life of the stand: at these prices no stand lives long enough to pay it back.")
 	}
@@ -61,6 +61,15 @@ func (p *paper) paybackFields() {
 	if len(t.Rows) > 1 {
 		p.add(t)
 	}
+}
+
+// lifeTaken says the life of a stand that the sums take, and whose figure it is: the program has one of its own, which is nobody's but its.
+func (p *paper) lifeTaken() string {
+	whose := "Your file says"
+	if x, ok := p.s.Prices.Of(economics.LifeSuited); ok && x.Own {
+		whose = "These sums take"
+	}
+	return whose + " " + p.given(economics.LifeSuited) + " on suited ground"
 }
 
 // given says a figure of the prices as it was given.

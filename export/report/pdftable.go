@@ -1,10 +1,6 @@
 package report
 
-import (
-	"strings"
-
-	"rootworthy/export/mapdraw"
-)
+import "rootworthy/export/mapdraw"
 
 // cellPad is the space around the text of a cell.
 const cellPad = 4.5
@@ -80,42 +76,7 @@ func (p *sheets) tableHeight(t Table) float64 {
 // cellLines wraps the text of a cell. Words longer than the cell are broken: a code without blanks must not run into
 // its neighbour.
 func (p *sheets) cellLines(t Table, k int, s string, bold bool) []string {
-	width := t.Columns[k].Share*p.width - 2*cellPad
-	var out []string
-	for _, l := range mapdraw.Wrap(printed(s), width, tableSize, bold) {
-		for mapdraw.TextWidth(l, tableSize, bold) > width {
-			n := breakAt(l, width, bold)
-			// Not one letter less would help: the column is narrower than a letter, and the loop must end.
-			if n == len(l) {
-				break
-			}
-			out = append(out, l[:n])
-			l = l[n:]
-		}
-		out = append(out, l)
-	}
-	return out
-}
-
-// breakAt returns how many bytes of a long word fit: up to a hyphen, stroke or underline where there is one, and at
-// least one letter.
-func breakAt(word string, width float64, bold bool) int {
-	fits, nice := 0, 0
-	for i, r := range word {
-		end := i + len(string(r))
-		// One letter goes on every line, however narrow the column, or the loop would not end.
-		if fits > 0 && mapdraw.TextWidth(word[:end], tableSize, bold) > width {
-			break
-		}
-		fits = end
-		if strings.ContainsRune("-/_", r) {
-			nice = end
-		}
-	}
-	if nice > 0 {
-		return nice
-	}
-	return fits
+	return mapdraw.Wrap(printed(s), t.Columns[k].Share*p.width-2*cellPad, tableSize, bold)
 }
 
 // rowHeight is the height of a row with its space.

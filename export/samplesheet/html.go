@@ -36,7 +36,7 @@ td.n, th.n { text-align: right } p, ul { margin: .2rem 0 } svg { max-width: 100%
 {{range .Rules}}<li>{{.}}</li>
 {{end}}</ul>
 {{range .Fields}}<section>
-<h2>Field {{.Name}}: {{.Count}} stops, {{.Way}} on foot</h2>
+<h2>Field {{.Name}}: {{.Count}}, {{.Way}} on foot</h2>
 {{range .Maps}}{{.}}
 {{end}}{{range .Zones}}<h3>Zone {{.Name}}, {{.Acres}} acres</h3>
 <p>{{.Why}}</p>
@@ -69,11 +69,10 @@ td.n, th.n { text-align: right } p, ul { margin: .2rem 0 } svg { max-width: 100%
 
 // htmlField, htmlZone, htmlBag and htmlStop are what the page shows, in words already.
 type htmlField struct {
-	Name, Way string
-	Count     int
-	Maps      []template.HTML
-	Zones     []htmlZone
-	Stops     []htmlStop
+	Name, Way, Count string
+	Maps             []template.HTML
+	Zones            []htmlZone
+	Stops            []htmlStop
 }
 
 type htmlZone struct {
@@ -114,7 +113,7 @@ func writeHTML(w io.Writer, p *sampling.Plan) error {
 
 // htmlOf puts a field into words. The prefix keeps ids of its maps apart from those of other fields on the page.
 func htmlOf(p *sampling.Plan, f *sampling.Field, prefix string) (out htmlField, err error) {
-	out = htmlField{Name: words.Shown(fieldName(f.Field), mostName), Way: fmt.Sprintf("%.0f ft (%.0f m)", float64(f.Way)/0.3048, float64(f.Way)), Count: len(f.Stops)}
+	out = htmlField{Name: words.Shown(fieldName(f.Field), mostName), Way: way(f), Count: words.Count(len(f.Stops), "stop", "stops")}
 	for i, d := range maps(p, f) {
 		var svg strings.Builder
 		if err := d.SVG(&svg, fmt.Sprintf("%s-%d", prefix, i+1)); err != nil {
@@ -127,7 +126,7 @@ func htmlOf(p *sampling.Plan, f *sampling.Field, prefix string) (out htmlField, 
 		if z.Zone.FieldID != f.Field.ID {
 			continue
 		}
-		x := htmlZone{Name: words.Shown(z.Zone.ID, mostName), Acres: words.Decimal(z.Zone.Area.Acres(), 1), Why: reason(z)}
+		x := htmlZone{Name: words.Shown(z.Zone.ID, mostName), Acres: words.Acres(z.Zone.Area), Why: reason(z)}
 		for k := range p.Bags {
 			if b := &p.Bags[k]; b.Zone == z.Zone {
 				x.Bags = append(x.Bags, htmlBag{words.Shown(b.ID, mostName), depth(b), b.Cores})

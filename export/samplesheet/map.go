@@ -111,16 +111,29 @@ func draw(p *sampling.Plan, f *sampling.Field, box orb.Bound) *mapdraw.Drawing {
 	return d
 }
 
-// scaleBar draws a length on the ground and where north is.
-// It is the longest of 100 ft, 200, 400 … that stays under 200 pixels, and 100 ft at least.
-func scaleBar(v view, add func(mapdraw.Item)) {
-	feet := 100.0
-	for feet*2*0.3048*v.scale < 200 {
-		feet *= 2
+// barFeet is the length of the scale bar: the longest of 10 ft, 20, 50, 100, 200 … that stays under 200 pixels, and 10 ft at least. On the
+// close-up of a plot a hundred feet would run off the sheet.
+func barFeet(v view) float64 {
+	feet := 10.0
+	for tens := 10.0; tens*0.3048*v.scale < 200; tens *= 10 {
+		for _, k := range []float64{1, 2, 5} {
+			if k*tens*0.3048*v.scale < 200 {
+				feet = k * tens
+			}
+		}
 	}
+	return feet
+}
+
+// scaleBar draws a length on the ground and where north is, on white: in a close-up the edges of field and zones run on below it.
+func scaleBar(v view, add func(mapdraw.Item)) {
+	feet := barFeet(v)
 	y, w := v.height-mapMargin/2, feet*0.3048*v.scale
+	text := strconv.Itoa(int(feet)) + " ft (" + strconv.Itoa(int(feet*0.3048+0.5)) + " m). North is up."
+	right := mapMargin + w + 14 + mapdraw.TextWidth(text, 12, false)
+	add(mapdraw.Area{Rings: [][]mapdraw.Point{{{X: mapMargin - 6, Y: y - 14}, {X: right, Y: y - 14}, {X: right, Y: y + 6}, {X: mapMargin - 6, Y: y + 6}}}, Fill: mapdraw.Color{R: 255, G: 255, B: 255}})
 	add(mapdraw.Line{Paths: [][]mapdraw.Point{{{X: mapMargin, Y: y - 5}, {X: mapMargin, Y: y}, {X: mapMargin + w, Y: y}, {X: mapMargin + w, Y: y - 5}}}, Width: 1.5, Color: black()})
-	add(mapdraw.Text{At: mapdraw.Point{X: mapMargin + w + 8, Y: y}, Text: strconv.Itoa(int(feet)) + " ft (" + strconv.Itoa(int(feet*0.3048+0.5)) + " m). North is up.", Size: 12, Color: black()})
+	add(mapdraw.Text{At: mapdraw.Point{X: mapMargin + w + 8, Y: y}, Text: text, Size: 12, Color: black()})
 }
 
 // number writes the numbers of the stops beside their dots. One that would lie on another or on a dot is left out: the stops

@@ -50,7 +50,7 @@ func reason(z *sampling.Zone) string {
 		parts = append(parts, words.Chance(w.Changes)+" that the class changes")
 	}
 	if tons := (w.AstrayNow - w.AstrayThen).ShortTons(); tons > 0.05 {
-		parts = append(parts, fmt.Sprintf("about %s short tons of lime go where they belong", words.Decimal(tons, 1)))
+		parts = append(parts, fmt.Sprintf("about %s short tons of lime go where they belong", words.Tons(tons)))
 	}
 	if z.Top > 0 && z.Zone.Lime.Likely.Or(0) > 0 && z.Zone.Lime.Test == nil {
 		parts = append(parts, "its lime is a budget until it is tested")
@@ -103,7 +103,7 @@ func leftLines(p *sampling.Plan) (out []string) {
 			if n > few {
 				ids = append(ids[:few], fmt.Sprintf("%d more", n-few))
 			}
-			out = append(out, fmt.Sprintf("%s acres (%s): %s.", words.Decimal(area.Acres(), 1), strings.Join(ids, ", "), left(why)))
+			out = append(out, fmt.Sprintf("%s acres (%s): %s.", words.Acres(area), strings.Join(ids, ", "), left(why)))
 		}
 	}
 	return out
@@ -125,6 +125,11 @@ func rules(p *sampling.Plan) []string {
 		"The way is straight between stops; nothing is known of gates, fences, water and crops.",
 	}
 	return out
+}
+
+// way says how far it is from the first stop of a field to its last.
+func way(f *sampling.Field) string {
+	return fmt.Sprintf("%s ft (%s m)", words.Fixed(float64(f.Way)/0.3048, 0), words.Fixed(float64(f.Way), 0))
 }
 
 // judgements lists what the plan rests on.

@@ -20,6 +20,7 @@ import (
 	"rootworthy/export/quillmoor"
 	"rootworthy/internal/diag"
 	"rootworthy/soils/lab"
+	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 	"rootworthy/suitability/sampling"
 	"rootworthy/suitability/uncertainty"
@@ -263,5 +264,45 @@ func TestOneBag(t *testing.T) {
 	one.Bags, one.Fields = p.Bags[:1], p.Fields[:1]
 	if s := total(&one); !strings.HasPrefix(s, "1 bag (") || !strings.Contains(s, " in 1 field,") {
 		t.Error(s)
+	}
+}
+
+// The scale bar stays on the sheet however small or large the ground: a plot of 30 ft as well as a ranch of ten miles, in lengths that
+// can be paced off.
+func TestScaleBarStaysOnTheSheet(t *testing.T) {
+	for _, metres := range []float64{3, 10, 30, 100, 800, 16000} {
+		v := view{scale: (mapWidth - 2*mapMargin) / metres}
+		feet := barFeet(v)
+		if w := feet * 0.3048 * v.scale; feet > 10 && w >= 200 || feet < 10 {
+			t.Errorf("over %g m a bar of %g ft is %.0f pixels long", metres, feet, w)
+		}
+		if lead := feet / math.Pow(10, math.Floor(math.Log10(feet)+1e-9)); math.Abs(lead-1) > 1e-6 && math.Abs(lead-2) > 1e-6 && math.Abs(lead-5) > 1e-6 {
+			t.Errorf("over %g m the bar is %g ft, no round length", metres, feet)
+		}
+	}
+	if v := (view{scale: (mapWidth - 2*mapMargin) / 30}); barFeet(v)*0.3048*v.scale > mapWidth/2 {
+		t.Errorf("the bar of a small plot runs off the sheet: %g ft", barFeet(v))
+	}
+}
+
+// Figures of a zone read as on every other sheet: an acre keeps its tenth, so that nothing reads "1 acres", and ground that is there is not 0.
+func TestFiguresOfZones(t *testing.T) {
+	p := planned(t)
+	z := p.Zones[0].Zone
+	was := z.Area
+	defer func() { z.Area = was }()
+	for _, c := range []struct {
+		acres float64
+		want  string
+	}{{0.98, "1.0 acres"}, {4, "4.0 acres"}, {0.02, "<0.1 acres"}} {
+		z.Area = unit.Acres(c.acres)
+		for _, name := range []string{SheetText} {
+			if s := written(t, p, name); !strings.Contains(s, ", "+c.want) {
+				t.Errorf("%s does not say %s", name, c.want)
+			}
+		}
+		if s := Summary(p, 9); !strings.Contains(s, ", "+c.want) {
+			t.Errorf("the summary does not say %s:\n%s", c.want, s)
+		}
 	}
 }

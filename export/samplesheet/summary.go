@@ -16,10 +16,10 @@ func Summary(p *sampling.Plan, most int) string {
 	// Zones stand in the order of the plan, so those that are cut off are the last of it.
 	for i := range p.Zones[:min(len(p.Zones), most)] {
 		z := &p.Zones[i]
-		para(&b, "  ", fmt.Sprintf("%s, %s acres: %s. %s", words.Shown(z.Zone.ID, mostName), words.Decimal(z.Zone.Area.Acres(), 1), bagsOf(z), reason(z)))
+		para(&b, "  ", fmt.Sprintf("%s, %s acres: %s. %s", words.Shown(z.Zone.ID, mostName), words.Acres(z.Zone.Area), bagsOf(z), reason(z)))
 	}
 	if more := len(p.Zones) - most; more > 0 {
-		fmt.Fprintf(&b, "  and %d more zones; the sheet has all of them\n", more)
+		fmt.Fprintf(&b, "  and %s; the sheet has all of them\n", words.Count(more, "more zone", "more zones"))
 	}
 	if lines := leftLines(p); len(lines) > 0 {
 		b.WriteString("\nNot sampled\n")

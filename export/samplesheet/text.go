@@ -44,13 +44,13 @@ func dated(p *sampling.Plan) string {
 
 // textField is a field: why each zone is dug, bags to tick off, and the stops for those who type places into a receiver.
 func textField(b *strings.Builder, p *sampling.Plan, f *sampling.Field) {
-	fmt.Fprintf(b, "\nFIELD %s: %d stops, %.0f ft (%.0f m) on foot\n", words.Shown(fieldName(f.Field), mostName), len(f.Stops), float64(f.Way)/0.3048, float64(f.Way))
+	fmt.Fprintf(b, "\nFIELD %s: %s, %s on foot\n", words.Shown(fieldName(f.Field), mostName), words.Count(len(f.Stops), "stop", "stops"), way(f))
 	for i := range p.Zones {
 		z := &p.Zones[i]
 		if z.Zone.FieldID != f.Field.ID {
 			continue
 		}
-		para(b, "  ", fmt.Sprintf("Zone %s, %s acres. %s", words.Shown(z.Zone.ID, mostName), words.Decimal(z.Zone.Area.Acres(), 1), reason(z)))
+		para(b, "  ", fmt.Sprintf("Zone %s, %s acres. %s", words.Shown(z.Zone.ID, mostName), words.Acres(z.Zone.Area), reason(z)))
 		for k := range p.Bags {
 			if bag := &p.Bags[k]; bag.Zone == z.Zone {
 				fmt.Fprintf(b, "  [ ] bag %s: %s, %d cores\n", words.Shown(bag.ID, mostName), depth(bag), bag.Cores)

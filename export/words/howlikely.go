@@ -34,13 +34,14 @@ func ChanceOf(p float64) string {
 
 // chanceNumber prints a chance with two decimals; what is not sure never reads as 1, and what may be never as 0.
 func chanceNumber(p float64) string {
+	n := hundredths(p)
 	switch {
-	case p >= 0.995 && p < 1:
+	case n == 100 && p < 1:
 		return ">0.99"
-	case p > 0 && p < 0.005:
+	case n == 0 && p > 0:
 		return "<0.01"
 	}
-	return fixed(p, 2)
+	return fixed(float64(n)/100, 2)
 }
 
 // worthSaying is the chance from which another class is named beside the one that is shown.

@@ -65,12 +65,26 @@ func acres(a unit.Area) string {
 
 // acresAndHectares prints an area with metric beside it.
 func acresAndHectares(a unit.Area) string {
-	return acres(a) + " acres (" + fixed(a.Hectares(), 1) + " ha)"
+	ha := fixed(a.Hectares(), 1)
+	// As for acres: what is there never reads as nothing, nor as less in one unit than in the other.
+	if a > 0 && a.Hectares() < 0.05 {
+		ha = "<0.1"
+	}
+	return acres(a) + " acres (" + ha + " ha)"
 }
 
 // inches prints a depth with metric beside it: "24 in (60 cm)".
 func inches(d unit.Depth) string {
 	return fixed(d.Inches(), 0) + " in (" + plain(float64(d), 1) + " cm)"
+}
+
+// shortTons prints a rate that a spreader is set to, with its unit: "1 short ton", "1.25 short tons".
+func shortTons(x float64) string {
+	s := plain(x, 2)
+	if s == "1" {
+		return s + " short ton"
+	}
+	return s + " short tons"
 }
 
 // tons prints short tons or short tons an acre: tenths, or two decimals where a tenth would read as nothing.

@@ -98,9 +98,9 @@ func technicianReason(z *suitability.Zone) string {
 		s += " after lime (" + Criterion(r.LimitingToday, Technician) + ")"
 	}
 	if product, ok := z.Lime.Product.Get(); ok && product > 0 && byTest(&z.Lime) {
-		return fmt.Sprintf("%s: spread %s short tons an acre by soil test, in %s.", s, plain(product.ShortTonsPerAcre(), 2), count(z.Lime.Passes, "pass", "passes"))
+		return fmt.Sprintf("%s: spread %s an acre by soil test, in %s.", s, shortTons(product.ShortTonsPerAcre()), count(z.Lime.Passes, "pass", "passes"))
 	} else if ok && product > 0 {
-		return fmt.Sprintf("%s: plan %s short tons an acre as spread, %s.", s, plain(product.ShortTonsPerAcre(), 2), count(z.Lime.Passes, "pass", "passes"))
+		return fmt.Sprintf("%s: plan %s an acre as spread, %s.", s, shortTons(product.ShortTonsPerAcre()), count(z.Lime.Passes, "pass", "passes"))
 	}
 	switch {
 	case r.Class == suitability.Unsuited:
