@@ -39,6 +39,7 @@ func TestFaultsNameTheirPlace(t *testing.T) {
 		"half a core":      {"sample_id,cores,ph_water\nA1,«2.5»,6\n", "cores", "out of range"},
 		"buffer unsaid":    {"sample_id,«buffer_ph»\nA1,6.4\n", "buffer_ph", "buffer not stated"},
 		"unknown buffer":   {"sample_id,buffer,buffer_ph_smp\nA1,«Jones»,6.4\n", "buffer", "unknown method"},
+		"two depth units":  {"sample_id,depth_in,ph_water\nA1,«0-20 cm»,6.4\nA2,0-6 in,6.4\n", "depth_in", "two units of depth"},
 		"depth unit":       {"sample_id,«depth»,ph_water\nA1,0-6,6.4\n", "depth", "depth without a unit"},
 		"too many cells":   {"sample_id,ph_water\nA1,6,«4»\n", "", "too many cells"},
 		"more than soil":   {"sample_id,ca_m3_pct\nA1,«101»\n", "ca_m3_pct", "out of range"},

@@ -180,10 +180,11 @@ func (x cell) putLayer(s *Sample) outcome {
 	if !ok {
 		return x.fault("bad layer", quoted(x.text)+" is not a layer", `write it as "0-15 cm" or "0-6 in"`)
 	}
-	// the header's unit wins over one in the cell
-	if x.c.unit != unitless {
-		l.unit = x.c.unit
+	// Neither unit is believed where the two differ: 20 in for 20 cm would make a subsoil of a topsoil, and the lime with it.
+	if x.c.unit != unitless && l.unit != unitless && l.unit != x.c.unit {
+		return x.fault("two units of depth", quoted(x.text)+" is in "+l.unit.String()+", and its column in "+x.c.unit.String(), "correct the cell, or the unit of the column")
 	}
+	l.unit = firstStated(x.c.unit, l.unit)
 	return x.putDepths(s, l)
 }
 
