@@ -14,6 +14,7 @@ import (
 	"rootworthy/export/words"
 	"rootworthy/internal/diag"
 	"rootworthy/suitability"
+	"rootworthy/suitability/limeplan"
 	"rootworthy/suitability/season"
 )
 
@@ -175,7 +176,7 @@ func (f *planFlags) farm(r *suitability.Result, faults *diag.List) (*grower.Farm
 		return nil, err
 	}
 	// The record is read against the whole run, so that lines about fields that are not chosen are no faults.
-	done, err := f.openRecord(farm, r, faults)
+	own, err := f.openRecord(farm, r, faults)
 	if err != nil {
 		return nil, err
 	}
@@ -185,7 +186,8 @@ func (f *planFlags) farm(r *suitability.Result, faults *diag.List) (*grower.Farm
 	}
 	in.Potash = potashOf(farm.Table)
 	for i := range chosen.Zones {
-		farm.Zones = append(farm.Zones, zonePlan(r.Profile, &chosen.Zones[i], in, done))
+		z := &chosen.Zones[i]
+		farm.Zones = append(farm.Zones, zonePlan(r.Profile, z, in, limeplan.AskedOf(r, z), own[z.ID]))
 	}
 	if err := f.seeds(farm, faults); err != nil {
 		return nil, err
@@ -246,6 +248,15 @@ func (w *planWork) tell(std stdio) {
 	fmt.Fprintf(std.out, "  %-14s for your calendar\n", planICS)
 	if w.untouched > 0 {
 		fmt.Fprintf(std.out, "  %-14s %s of other fields in it as they were\n", "", words.Count(w.untouched, "entry", "entries"))
+	}
+	begun, odd := w.farm.LimeOpen()
+	for _, x := range []struct {
+		zones int
+		say   string
+	}{{begun, "less lime on record than a pass asks; the rest stands in the calendar"}, {odd, "something to put right in the lines about lime; the plan says what"}} {
+		if x.zones > 0 {
+			fmt.Fprintf(std.out, "%s with %s\n", words.Count(x.zones, "zone", "zones"), x.say)
+		}
 	}
 	if first := w.farm.NextSowing(); !first.IsZero() {
 		fmt.Fprintf(std.out, "Next sowing from %s\n", season.Day(first))

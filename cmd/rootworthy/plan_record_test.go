@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"rootworthy/suitability"
+	"rootworthy/suitability/limeplan"
 	"rootworthy/suitability/season"
 	"rootworthy/suitability/stand"
 )
@@ -35,7 +36,7 @@ func TestPassesOfLimeInTheRecord(t *testing.T) {
 			records = append(records, lime(d))
 		}
 		var got []string
-		for i, d := range doneIn(records, &zone) {
+		for i, d := range doneOf(records, &zone) {
 			if d.Code != season.Lime || d.Pass != i+1 {
 				t.Errorf("%s: %+v", name, d)
 			}
@@ -68,11 +69,17 @@ func TestPlanOfGroundSownAnew(t *testing.T) {
 		"sown anew":       {again, "2026-10-20", "2025-03-01"},
 		"thickened after": {append(slices.Clone(again), at("2027-03-01", stand.Sown)), "2026-10-20", "2025-03-01"},
 	} {
-		for _, d := range doneIn(c.records, &zone) {
+		for _, d := range doneOf(c.records, &zone) {
 			day := d.Day.Format(time.DateOnly)
 			if d.Code == season.Sow && day != c.sown || d.Code == season.Lime && day != c.lime || d.Code == season.CountStems && c.sown != "2019-10-20" {
 				t.Errorf("%s: %+v", name, d)
 			}
 		}
 	}
+}
+
+// doneOf is doneIn for a zone whose run does not say how much a pass asks.
+func doneOf(records []stand.Record, z *suitability.Zone) []season.Done {
+	own := stand.OfZone(records, z.FieldID, z.ID)
+	return doneIn(own, limeplan.AskedOf(&suitability.Result{}, z).OnRecord(own))
 }

@@ -18,7 +18,8 @@ import (
 
 // zonePlan is the calendar of a zone, with its lime and its waiting time as the run has them.
 // Where a zone has no plan, Why says so in words and there is no calendar. in comes by value: what is set here holds for this zone alone.
-func zonePlan(p *suitability.Profile, z *suitability.Zone, in season.Input, done map[string][]season.Done) grower.Zone {
+// own is the record of the zone.
+func zonePlan(p *suitability.Profile, z *suitability.Zone, in season.Input, asked limeplan.Asked, own []stand.Record) grower.Zone {
 	out := grower.Zone{Zone: z, Why: grower.WhyNone(z)}
 	if out.Why != "" {
 		return out
@@ -35,7 +36,8 @@ func zonePlan(p *suitability.Profile, z *suitability.Zone, in season.Input, done
 	if in.Wait.Value != p.Lime.Wait.Value {
 		in.Wait.Source, in.Wait.Status = "the wait that the run was made with", suitability.Practice
 	}
-	in.Done = done[z.ID]
+	out.Limed = asked.OnRecord(own)
+	in.Begun, in.Done = out.Limed.Begun(), doneIn(own, out.Limed)
 	out.Plan = season.Make(in)
 	if begun := out.Plan.ProductionYear(in.Start); begun > 1 { // so many years ahead, not from the sowing
 		in.Years += begun - 1
@@ -71,7 +73,7 @@ func (f *planFlags) openPlace(farm *grower.Farm, in *season.Input, faults *diag.
 // openRecord reads what was done in the fields, by zone of the plan. Lines about fields of the whole run that the plan leaves out are left
 // out too; lines about fields that the run does not have are told.
 // The key of the answer is the zone's id; a line about a whole field counts for every zone in it.
-func (f *planFlags) openRecord(farm *grower.Farm, whole *suitability.Result, faults *diag.List) (map[string][]season.Done, error) {
+func (f *planFlags) openRecord(farm *grower.Farm, whole *suitability.Result, faults *diag.List) (map[string][]stand.Record, error) {
 	if f.record == "" {
 		return nil, nil
 	}
@@ -106,10 +108,10 @@ func (f *planFlags) openRecord(farm *grower.Farm, whole *suitability.Result, fau
 		}
 	}
 	farm.Record = stand.History(own)
-	out := map[string][]season.Done{}
+	out := map[string][]stand.Record{}
 	for i := range farm.Run.Zones {
 		z := &farm.Run.Zones[i]
-		out[z.ID] = doneIn(byField[z.FieldID], z)
+		out[z.ID] = stand.OfZone(byField[z.FieldID], z.FieldID, z.ID)
 	}
 	return out, nil
 }
@@ -142,31 +144,18 @@ func (f *planFlags) upToNow(records []stand.Record, now time.Time, faults *diag.
 	})
 }
 
-// samePass is how many days apart lime is still of one pass: a large field takes some, and what lies months later is the next.
-// Source: common practice, no source.
-const samePass = 30
-
-// doneIn reads the steps of a zone out of the record: the soil test before the lime and the one after it, passes of lime in their order,
-// the sowing, the first cutting after it, and the counts and soil tests of the stand. A record that ends with a sowing of years ago tells
-// of a stand; the plan is then that stand's.
-func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
-	var own []stand.Record
-	for _, r := range records {
-		if r.Field == z.FieldID && (r.Zone == "" || r.Zone == z.ID) {
-			own = append(own, r)
-		}
-	}
-	// People write a record in the order in which they remember. Of one day the order of the file holds.
-	slices.SortStableFunc(own, func(a, b stand.Record) int { return a.Day.Compare(b.Day) })
-	own = ofThisStand(own)
+// doneIn reads the steps of a zone out of its own record: the soil test before the lime and the one after it, passes of lime in their
+// order, the sowing, the first cutting after it, and the counts and soil tests of the stand. A record that ends with a sowing of years ago
+// tells of a stand; the plan is then that stand's.
+func doneIn(own []stand.Record, limed limeplan.Spread) []season.Done {
 	var out []season.Done
 	// Steps that happen once are taken at their first line; what repeats is told apart by pass or by year.
 	has := func(c season.Code) bool {
 		return slices.ContainsFunc(out, func(d season.Done) bool { return d.Code == c })
 	}
-	limed, spread := 0, time.Time{} // passes so far, and the first day of the last one
+	passes := 0 // complete so far
 	var sown time.Time
-	for _, r := range own {
+	for _, r := range stand.OfThisStand(own) {
 		if has(season.Sow) {
 			// The first count of a year is the one of the calendar; later ones are in the record and do not move it.
 			if d, ok := doneInStand(r, sown); ok && !slices.ContainsFunc(out, func(x season.Done) bool { return x.Code == d.Code && x.Year == d.Year }) {
@@ -177,20 +166,19 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 		case r.Kind == stand.Sown && !has(season.Sow):
 			sown = r.Day
 			out = append(out, season.Done{Code: season.Sow, Day: r.Day})
-		// Passes beyond those of the run's plan are in the record for other reasons and move no date here.
-		case r.Kind == "lime" && limed < z.Lime.Passes && !has(season.Sow):
-			if limed > 0 && r.Day.Before(spread.AddDate(0, 0, samePass)) {
-				continue // a second load, or the line written twice
+		// How much makes a pass is not the calendar's matter; it is told on which day one was complete.
+		case r.Kind == stand.Lime:
+			for passes < len(limed.Passes) && limed.Passes[passes].Complete() && !limed.Passes[passes].Day.After(r.Day) {
+				passes++
+				out = append(out, season.Done{Code: season.Lime, Pass: passes, Day: limed.Passes[passes-1].Day})
 			}
-			limed, spread = limed+1, r.Day
-			out = append(out, season.Done{Code: season.Lime, Pass: limed, Day: r.Day})
 		case (r.Kind == "k2o" || r.Kind == "p2o5") && !has(season.Sow) && !has(season.Fertilize):
 			out = append(out, season.Done{Code: season.Fertilize, Day: r.Day})
 		// A test before any lime is the one that the lime rests on; one after the last pass says whether it has worked. Between two passes
 		// a test is neither.
-		case r.Kind == "soil_ph" && limed == 0 && !has(season.Sample):
+		case r.Kind == stand.SoilPH && passes == 0 && !has(season.Sample):
 			out = append(out, season.Done{Code: season.Sample, Day: r.Day})
-		case r.Kind == "soil_ph" && limed > 0 && limed == z.Lime.Passes && !has(season.Retest) && !has(season.Sow):
+		case r.Kind == stand.SoilPH && passes > 0 && passes == len(limed.Passes) && !has(season.Retest) && !has(season.Sow):
 			out = append(out, season.Done{Code: season.Retest, Day: r.Day})
 		case r.Kind == "cut" && has(season.Sow) && !has(season.FirstCut):
 			out = append(out, season.Done{Code: season.FirstCut, Day: r.Day})
@@ -198,31 +186,6 @@ func doneIn(records []stand.Record, z *suitability.Zone) []season.Done {
 	}
 	return out
 }
-
-// ofThisStand leaves out what belongs to a stand that was there before, where ground was sown anew: its sowing and all that came before
-// that, and of the years between only what can lead up to the new sowing. Records are of one zone, in order of their days.
-func ofThisStand(own []stand.Record) []stand.Record {
-	// As the record of the field itself tells it: seed within a year thickens a stand, later it is a new one.
-	sown := stand.Sowing(own)
-	before := time.Time{}
-	for _, r := range own {
-		if r.Kind == stand.Sown && r.Day.Before(sown) {
-			before = r.Day
-		}
-	}
-	if before.IsZero() {
-		return own
-	}
-	from := before.AddDate(0, 0, 1)
-	if lead := sown.AddDate(-leadYears, 0, 0); lead.After(from) {
-		from = lead
-	}
-	return slices.DeleteFunc(slices.Clone(own), func(r stand.Record) bool { return r.Day.Before(from) })
-}
-
-// leadYears is how long before a sowing a test or a pass of lime may still be for it: two yearly passes and the year that the last one
-// works. Our own choice, no source.
-const leadYears = 3
 
 // doneInStand reads a count or a soil test of a stand that was sown on a day.
 func doneInStand(r stand.Record, sown time.Time) (d season.Done, ok bool) {

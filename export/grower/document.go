@@ -260,6 +260,7 @@ func (b *book) field(i int) {
 	b.add(report.Para{Text: words.FieldAnswer(&sums[0])})
 	if len(planned) > 0 {
 		b.add(b.calendar(f, planned), report.Para{Text: b.notes(planned), Tone: report.Small})
+		b.limeOnRecord(planned)
 	}
 	b.materialTable(f)
 	var items []string

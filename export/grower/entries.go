@@ -61,6 +61,9 @@ func (f *Farm) entryText(g group, s season.Step) string {
 	if m := missed(s); m != "" {
 		lines = append(lines, m)
 	}
+	if s.Code == season.Lime {
+		lines = append(lines, limeTexts([]group{g})...)
+	}
 	for _, t := range s.Code.Thresholds() {
 		lines = append(lines, words.InsectThreshold(t))
 	}

@@ -9,6 +9,7 @@ import (
 	"rootworthy/soils/nutrient"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
+	"rootworthy/suitability/limeplan"
 	"rootworthy/suitability/nutrientplan"
 	"rootworthy/suitability/season"
 	"rootworthy/suitability/seedplan"
@@ -38,8 +39,9 @@ type Farm struct {
 // Zone is a zone with its calendar.
 type Zone struct {
 	*suitability.Zone
-	Why  string // why there is no calendar, of [Whys]; "" where there is one
-	Plan season.Plan
+	Why   string // why there is no calendar, of [Whys]; "" where there is one
+	Plan  season.Plan
+	Limed limeplan.Spread // what the record tells of its lime, pass by pass
 }
 
 // Why a zone has no calendar, stable codes.
@@ -84,19 +86,12 @@ func (z *Zone) Sown() bool {
 	return slices.ContainsFunc(z.Plan.Steps, func(s season.Step) bool { return s.Code == season.Sow && s.Done })
 }
 
-// limeLeft is how many passes of lime are still to be spread: none on a stand, less those that the record tells of.
-func (z *Zone) limeLeft() int {
+// limeLeft is how much lime is still to be spread, and in how many passes: none on a stand, less what the record tells of.
+func (z *Zone) limeLeft() (left unit.AreaRate, passes int) {
 	if z.Sown() {
-		return 0
+		return 0, 0
 	}
-	// A pass that the record tells of is off the list, by whatever rate it was spread; the soil test after it will say what is missing.
-	left := z.Lime.Passes
-	for _, s := range z.Plan.Steps {
-		if s.Code == season.Lime && s.Done {
-			left--
-		}
-	}
-	return max(0, left)
+	return z.Limed.Left(), z.Limed.Open()
 }
 
 // NextSowing returns the first day on which some zone can be sown that is not sown yet; the zero time where there is none.
@@ -156,7 +151,7 @@ func (f *Farm) groups(field *suitability.Field) (planned []group, without []Zone
 // alike says whether two calendars are the same, days, marks and all.
 func alike(a, b season.Plan) bool {
 	return slices.EqualFunc(a.All(), b.All(), func(x, y season.Step) bool {
-		return x.Key() == y.Key() && x.Passes == y.Passes && x.First.Equal(y.First) && x.Due.Equal(y.Due) && x.Last.Equal(y.Last) && x.Done == y.Done && x.Needs == y.Needs &&
+		return x.Key() == y.Key() && x.Passes == y.Passes && x.First.Equal(y.First) && x.Due.Equal(y.Due) && x.Last.Equal(y.Last) && x.Done == y.Done && x.Begun == y.Begun && x.Needs == y.Needs &&
 			// What the days rest on is printed with them, so it has to be the same too.
 			slices.Equal(x.Rules, y.Rules)
 	})

@@ -3,6 +3,7 @@ package grower
 import (
 	"bytes"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -16,6 +17,7 @@ import (
 	"rootworthy/soils/nutrient"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
+	"rootworthy/suitability/limeplan"
 	"rootworthy/suitability/nutrientplan"
 	"rootworthy/suitability/season"
 	"rootworthy/suitability/seedplan"
@@ -35,7 +37,7 @@ func farm(t testing.TB) *Farm {
 	var zones []nutrientplan.Zone
 	var seed []seedplan.Zone
 	for i := range r.Zones {
-		z := Zone{Zone: &r.Zones[i], Why: WhyNone(&r.Zones[i])}
+		z := Zone{Zone: &r.Zones[i], Why: WhyNone(&r.Zones[i]), Limed: limeplan.AskedOf(r, &r.Zones[i]).OnRecord(nil)}
 		if z.Why == "" {
 			z.Plan = season.Make(season.Input{Start: f.Date, Window: f.Region, Passes: z.Lime.Passes, Wait: season.Rule{Name: season.AfterLime, Value: 12, Unit: "months", Status: suitability.Proposal}})
 			n := nutrientplan.Zone{ID: z.ID, FieldID: z.FieldID, Area: z.Area, Class: z.Rating.Class}
@@ -294,18 +296,84 @@ func TestTheRecordIsRead(t *testing.T) {
 	}
 }
 
-// Of two passes of lime one is spread: half is left to buy. A zone that carries a stand gets neither lime nor seed.
+// Of two passes of lime one is spread, of a product that the run capped at 2.5: what is left to buy is the smaller rest. A pass that is half
+// spread leaves its other half. A zone that carries a stand gets neither lime nor seed. Sums by hand.
 func TestWhatIsDoneIsNotBought(t *testing.T) {
 	z := suitability.Zone{ID: "Q1/1", FieldID: "Q1", Number: 1, Area: unit.Acres(10)}
 	z.Lime = suitability.Lime{Passes: 2, Product: unit.Some(unit.ShortTonsPerAcre(4)), ProductMass: unit.Some(unit.ShortTonsPerAcre(4).Over(z.Area))}
-	in := season.Input{Start: time.Date(2027, 3, 1, 0, 0, 0, 0, time.UTC), Window: suitability.DefaultProfile().Windows[0], Passes: 2, Wait: season.Rule{Name: season.AfterLime, Value: 12}}
-	in.Done = []season.Done{{Code: season.Lime, Pass: 1, Day: time.Date(2026, 9, 1, 0, 0, 0, 0, time.UTC)}}
-	half, ok := limeOf(&Zone{Zone: &z, Plan: season.Make(in)})
-	if !ok || math.Abs(half.rate.Or(0)-2) > 1e-9 || math.Abs(half.mass.Or(0)-20) > 1e-9 || half.when != "1 pass" || !strings.Contains(half.note, "1 pass is spread already") {
-		t.Errorf("%+v", half)
+	r := &suitability.Result{Provenance: suitability.Provenance{Options: []suitability.Option{{Name: "lime-cap", Value: "2.5"}}}}
+	limed := func(amounts ...float64) Zone {
+		var own []stand.Record
+		for i, x := range amounts {
+			own = append(own, stand.Record{Field: "Q1", Day: time.Date(2026, time.Month(1+3*i), 1, 0, 0, 0, 0, time.UTC), Kind: stand.Lime, Value: unit.Some(x), Unit: "ton_ac"})
+		}
+		return Zone{Zone: &z, Limed: limeplan.AskedOf(r, &z).OnRecord(own)}
 	}
-	in.Done = append(in.Done, season.Done{Code: season.Sow, Day: time.Date(2026, 10, 20, 0, 0, 0, 0, time.UTC)})
-	if m, ok := limeOf(&Zone{Zone: &z, Plan: season.Make(in)}); ok {
+	for name, c := range map[string]struct {
+		spread []float64
+		rate   float64
+		when   string
+		note   string
+	}{
+		"nothing":      {nil, 4, "2 yearly passes", ""},
+		"the first":    {[]float64{2.5}, 1.5, "1 pass", "1 pass is spread already"},
+		"half of it":   {[]float64{1.25}, 2.75, "2 yearly passes", "pass 1 of 2 is begun: 1.25 of 2.5 short tons an acre are on record, 1.25 are missing (2.8 of 5.6 t/ha)"},
+		"a hundredth":  {[]float64{0.01}, 3.99, "2 yearly passes", "2.49 are missing"},
+		"and a little": {[]float64{2.5, 0.5}, 1, "1 pass", "pass 2 of 2 is begun"},
+	} {
+		planned := limed(c.spread...)
+		m, ok := limeOf(&planned)
+		if !ok || math.Abs(m.rate.Or(0)-c.rate) > 1e-9 || math.Abs(m.mass.Or(0)-10*c.rate) > 1e-9 || m.when != c.when || !strings.Contains(m.note, c.note) {
+			t.Errorf("%s: %+v", name, m)
+		}
+	}
+	whole := limed(2.5, 1.5)
+	if m, ok := limeOf(&whole); ok {
+		t.Errorf("all is spread, and %+v", m)
+	}
+	stood := limed(2.5)
+	stood.Plan = season.Make(season.Input{Start: time.Date(2027, 3, 1, 0, 0, 0, 0, time.UTC), Window: suitability.DefaultProfile().Windows[0], Passes: 2, Wait: season.Rule{Name: season.AfterLime, Value: 12},
+		Done: []season.Done{{Code: season.Sow, Day: time.Date(2026, 10, 20, 0, 0, 0, 0, time.UTC)}}})
+	if m, ok := limeOf(&stood); ok {
 		t.Errorf("lime on a stand: %+v", m)
+	}
+}
+
+// A pass that is begun stands in the calendar as its rest, with what is on record and what is missing, in page, calendar file and tables; its
+// id is that of the pass, so that the entry moves instead of doubling.
+func TestRestOfAPass(t *testing.T) {
+	f := farm(t)
+	i := slices.IndexFunc(f.Zones, func(z Zone) bool { return z.Why == "" && z.Lime.Passes > 0 })
+	z := &f.Zones[i]
+	before := map[string]bool{}
+	for _, e := range Entries(f) {
+		before[e.UID()] = true
+	}
+	z.Limed = limeplan.AskedOf(f.Run, z.Zone).OnRecord([]stand.Record{{Field: z.FieldID, Day: f.Date.AddDate(0, 0, -9), Kind: stand.Lime, Value: unit.Some(0.25), Unit: "ton_ac"}})
+	z.Plan = season.Make(season.Input{Start: f.Date, Window: f.Region, Passes: z.Lime.Passes, Begun: z.Limed.Begun(), Wait: season.Rule{Name: season.AfterLime, Value: 12, Unit: "months", Status: suitability.Proposal}})
+	want := "is begun: 0.25 of "
+	var page bytes.Buffer
+	if err := Document(f).HTML(&page); err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(page.String(), want) || !strings.Contains(page.String(), "Spread the rest of the lime") {
+		t.Error("the page does not tell of the rest")
+	}
+	told := 0
+	for _, e := range Entries(f) {
+		if strings.Contains(e.Summary, "the rest of the lime") {
+			told++
+			if !before[e.UID()] || !strings.Contains(e.Text, want) {
+				t.Errorf("%+v", e)
+			}
+		}
+	}
+	if begun, odd := f.LimeOpen(); told != 1 || begun != 1 || odd != 0 {
+		t.Errorf("%d entries, %d begun, %d odd", told, begun, odd)
+	}
+	for _, r := range rows(t, func(b *bytes.Buffer) error { return WriteMaterials(b, f) }) {
+		if r["zone_id"] == z.ID && r["material"] == "Lime as spread" && !strings.Contains(r["note"], want) {
+			t.Errorf("%v", r)
+		}
 	}
 }

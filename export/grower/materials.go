@@ -54,31 +54,33 @@ func (f *Farm) materials() []material {
 	return out
 }
 
-// limeOf is the lime of a zone as the run has it, less the passes that are spread; each pass is as large as the others.
+// limeOf is the lime of a zone as the run has it, less what the record tells of.
 func limeOf(planned *Zone) (m material, ok bool) {
-	z, left := planned.Zone, planned.limeLeft()
+	z := planned.Zone
+	left, passes := planned.limeLeft()
 	product, ok := z.Lime.Product.Get()
 	if !ok || product == 0 || left == 0 {
 		return m, false
 	}
-	// left is above 0 only where Passes is, so nothing is divided by zero.
-	part := float64(left) / float64(z.Lime.Passes)
-	m = material{zone: z, what: "Lime as spread", unit: "short ton", rate: unit.Some(part * product.ShortTonsPerAcre()), source: words.Method(z)}
+	m = material{zone: z, what: "Lime as spread", unit: "short ton", rate: unit.Some(left.ShortTonsPerAcre()), source: words.Method(z)}
 	if mass, ok := z.Lime.ProductMass.Get(); ok {
-		m.mass = unit.Some(part * mass.ShortTons())
+		m.mass = unit.Some(float64(left/product) * mass.ShortTons())
 	}
 	// The span is what the ground may need, as pure lime; the rate is of the product. They differ by what the product is worth, and the note
 	// says so.
 	if low, ok := z.Lime.Low.Get(); ok {
 		m.least, m.most = unit.Some(low.ShortTonsPerAcre()), unit.Some(z.Lime.High.Or(low).ShortTonsPerAcre())
 	}
-	m.when = words.Count(left, "pass", "yearly passes")
+	m.when = words.Count(passes, "pass", "yearly passes")
 	m.note = "a budget, not a rate: the soil test sets it; the span is of pure lime"
 	if words.ByTest(&z.Lime) {
 		m.note = "by soil test"
 	}
-	if spread := z.Lime.Passes - left; spread > 0 {
+	if spread := z.Lime.Passes - passes; spread > 0 {
 		m.note += "; " + words.Count(spread, "pass is", "passes are") + " spread already, and the span is of all"
+	}
+	if pass := planned.Limed.Begun(); pass > 0 {
+		m.note += "; " + words.LimeMissing(planned.Limed, pass)
 	}
 	return m, true
 }

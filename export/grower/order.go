@@ -54,7 +54,8 @@ func (f *Farm) limeOrder(what string, tested bool, note string) orderLine {
 		if m, ok := limeOf(z); ok {
 			l.sum += m.mass.Or(0)
 			// Zones differ; the note says the most.
-			passes = max(passes, z.limeLeft())
+			_, open := z.limeLeft()
+			passes = max(passes, open)
 		}
 	}
 	l.amount = l.sum

@@ -10,6 +10,7 @@ import (
 	"rootworthy/export"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
+	"rootworthy/suitability/limeplan"
 )
 
 // Comparison sets what was put on, or would be, against the plan of a run.
@@ -45,7 +46,7 @@ func (z ZoneDifference) Mean() (rate unit.AreaRate, ok bool) {
 // belongs to the zone at its middle.
 func Compare(ctx context.Context, r *suitability.Result, pass int, surfaces []Surface) (*Comparison, error) {
 	c := &Comparison{surfaces: surfaces}
-	cap := capOf(r)
+	cap := limeplan.CapOf(r)
 	for _, z := range export.Zones(r) {
 		d := ZoneDifference{ZoneID: z.ID, FieldID: z.FieldID, FieldName: z.FieldName, Area: z.Area}
 		if product, ok := z.Lime.Product.Get(); ok {

@@ -11,6 +11,7 @@ import (
 	"rootworthy/export"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
+	"rootworthy/suitability/limeplan"
 )
 
 // Plan is what one file tells a spreader to do. Get one by [NewPlan].
@@ -95,7 +96,7 @@ func NewPlan(ctx context.Context, r *suitability.Result, o Options) (*Plan, erro
 	if err != nil {
 		return nil, err
 	}
-	cap := capOf(r)
+	cap := limeplan.CapOf(r)
 	for _, f := range fields {
 		p.addField(f, export.ZonesOf(r, f), cap)
 	}

@@ -12,6 +12,10 @@ import (
 // StepName names a step of the calendar: "Spread lime, pass 1 of 2", "First cutting, year 3".
 func StepName(s season.Step) string {
 	name := found(stepNames(), string(s.Code), Landowner)
+	// Only lime is done in parts of a part: what was spread of a pass and did not reach it.
+	if s.Begun {
+		name = "Spread the rest of the lime"
+	}
 	// A single pass needs no number.
 	if s.Passes > 1 {
 		name += fmt.Sprintf(", pass %d of %d", s.Pass, s.Passes)

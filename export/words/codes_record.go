@@ -32,7 +32,7 @@ func recordUnits() []phrase {
 	same := func(code, s string) phrase { return phrase{code, s, s, s} }
 	return []phrase{
 		same("per_ft2", "in a square foot"), same("per_m2", "in a square metre"), same("per_yd2", "in a square yard"), same("pct", "%"), same("ton_ac", "short tons an acre"),
-		same("t_ha", "tonnes a hectare"), same("in", "inches"), same("cm", "centimetres"), same("ph", "pH"), same("lb_ac", "pounds an acre"), same("kg_ha", "kilograms a hectare"),
+		same("t_ha", "tonnes a hectare"), same("ton_ac_cce", "short tons an acre of pure lime (100 % CCE)"), same("t_ha_cce", "tonnes a hectare of pure lime (100 % CCE)"), same("in", "inches"), same("cm", "centimetres"), same("ph", "pH"), same("lb_ac", "pounds an acre"), same("kg_ha", "kilograms a hectare"),
 		same("oz_ac", "ounces an acre"), same("g_ha", "grams a hectare"), same("per_tip", "a tip"), same("per_sweep", "a sweep of the net"), same("per_stem", "a stem"),
 		same("seen", "seen"),
 	}

@@ -75,6 +75,7 @@ type recordPage struct {
 	Years  []recordYear
 	Later  string // what lies beyond the last year
 	Stands []standPicture
+	Lime   []string // what was spread against what the run asks
 	Caveat string
 	Unsown bool // counts are there, and nobody wrote down when the stand was sown
 	Faults []recordFault
@@ -130,6 +131,7 @@ func (s *Server) recordOf(h fieldHead, l *loaded, f *suitability.Field, now *rec
 	stories := stand.History(now.of(f.ID))
 	p.Years, p.Later = yearsOf(stories, aimOf(l, f))
 	p.Stands = picturesOf(stories)
+	p.Lime = limeRecord(l.result, f, now.of(f.ID))
 	p.Unsown = slices.ContainsFunc(stories, func(s stand.Story) bool {
 		return s.Sown.IsZero() && slices.ContainsFunc(s.Years, func(y stand.Year) bool { return y.Decision != nil })
 	})

@@ -12,6 +12,7 @@ type Input struct {
 	Start    time.Time                      // today
 	Window   suitability.SowingWindow       // of the region
 	Passes   int                            // of lime, a year apart; 0 for none
+	Begun    int                            // the pass of lime of which a part is spread, from 1; 0 for none
 	Wait     Rule                           // months after the last pass
 	Tested   bool                           // the lime rests on a laboratory's test, so no sample comes first
 	Done     []Done                         // what was done already
@@ -113,6 +114,10 @@ func (m *maker) forward() {
 		if !ok {
 			// a pass that is due already can still not be spread before today
 			day = later(at, m.Start)
+			if pass == m.Begun {
+				// The rest of a pass belongs to the year in which it was begun: it waits for the laboratory, not for a year to go by.
+				day = m.known
+			}
 		}
 		m.passes = append(m.passes, day)
 		// Passes on sod lie a year apart, so a first pass that slips moves all that follow.
@@ -144,7 +149,7 @@ func (m *maker) backward() {
 		}
 		// Counted back from both ends of the window: done by due it is sown at the first day, done by last just in time for the last.
 		due, last = latest(due, int(rule.Value)), latest(last, int(rule.Value))
-		limes[i] = Step{Code: Lime, Pass: i + 1, Passes: m.Passes, First: m.passes[i], Due: due, Last: last, Rules: []Rule{rule}}
+		limes[i] = Step{Code: Lime, Pass: i + 1, Passes: m.Passes, Begun: i+1 == m.Begun, First: m.passes[i], Due: due, Last: last, Rules: []Rule{rule}}
 	}
 	_, sampled := m.done(Sample, 0)
 	_, limed := m.done(Lime, 1) // too late for a sample before it; the retest comes
@@ -204,7 +209,7 @@ func (m *maker) slips(s Step) Step {
 
 // finished is a step as it was done.
 func finished(s Step, day time.Time) Step {
-	s.First, s.Due, s.Last, s.Next, s.Done = day, day, time.Time{}, Window{}, true
+	s.First, s.Due, s.Last, s.Next, s.Done, s.Begun = day, day, time.Time{}, Window{}, true, false
 	s.Rules = []Rule{{Name: UsersDay, Status: suitability.Practice, Source: "the day you gave"}}
 	return s
 }

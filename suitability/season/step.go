@@ -53,6 +53,7 @@ type Step struct {
 	Last         time.Time // after it the window is lost; the zero time where no window hangs on it
 	Next         Window    // the window that then counts; the zero value with a zero Last
 	Every        int       // days from look to look; 0 for what is done once
+	Begun        bool      // a part of it is done, and the days are those of the rest
 	Done         bool      // by the user's word; then First, Due and Last are that day
 	Needs        string    // of [Needs]; "" for a dated step
 	Rules        []Rule    // that the dates rest on

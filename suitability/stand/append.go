@@ -109,7 +109,7 @@ func (d *reader) needsFigure(r Record, e Entry) {
 	}
 	// what was spread or sampled: that it was done on that day is worth a line without how much
 	switch r.Kind {
-	case SoilPH, "lime", "k2o", "p2o5", "b", "s", "mg", "n", "mo":
+	case SoilPH, Lime, "k2o", "p2o5", "b", "s", "mg", "n", "mo":
 		return
 	}
 	d.fault(r.Line, "value", "no figure", "write the number, with its unit", "%q says nothing without its number", string(r.Kind))

@@ -24,6 +24,7 @@ const (
 	Yield        Kind = "yield"
 	Height       Kind = "height"
 	SoilPH       Kind = "soil_ph"
+	Lime         Kind = "lime"
 )
 
 // tissue begins the kinds that are tissue tests; the element follows.
@@ -40,7 +41,8 @@ func allKinds() []kind {
 	list := []kind{
 		{Sown, nil, 0}, {Plants, perArea, 5000}, {Stems, perArea, 5000}, {AlfalfaShare, pct, 100}, {Yield, []string{"ton_ac", "t_ha"}, 60},
 		{Height, []string{"in", "cm"}, 300}, {"cut", nil, 0}, {"grazed", nil, 0}, {"sprayed", nil, 0}, {SoilPH, []string{"ph"}, 12},
-		{"lime", []string{"ton_ac", "t_ha"}, 50}, {"k2o", rate, 2000}, {"p2o5", rate, 2000}, {"b", rate, 20}, {"s", rate, 500}, {"mg", rate, 500},
+		// of lime the product as spread, or what it is worth as pure carbonate (100 % CCE): the two are never the same figure
+		{Lime, []string{"ton_ac", "t_ha", "ton_ac_cce", "t_ha_cce"}, 50}, {"k2o", rate, 2000}, {"p2o5", rate, 2000}, {"b", rate, 20}, {"s", rate, 500}, {"mg", rate, 500},
 		{"n", rate, 1000}, {"mo", []string{"oz_ac", "g_ha"}, 1000},
 	}
 	for _, e := range []string{"n", "p", "k", "ca", "mg", "s"} {

@@ -110,11 +110,13 @@ func (d *reader) value(r *Record, k kind, value, unitOf string) {
 		d.fault(r.Line, "value", "value not wanted", "put it into a line of its own, or into the note", "%q has no value", string(r.Kind))
 		return
 	case !slices.Contains(k.units, unitOf):
+		r.Unread = true
 		d.fault(r.Line, "unit", "unknown unit", "write "+strings.Join(k.units, " or "), "%q is no unit of %s", unitOf, r.Kind)
 		return
 	}
 	v, err := strconv.ParseFloat(value, 64)
 	if err != nil || !(v >= 0 && v <= k.most) {
+		r.Unread = true
 		d.fault(r.Line, "value", "out of range", "correct the cell, or leave it empty", "%q is not a number from 0 to %g", value, k.most)
 		return
 	}

@@ -23,6 +23,7 @@ type Record struct {
 	Unit        string // of Kind.Units; "" without a value
 	Note        string // one line
 	Line        int    // in the file; 0 when it was not read
+	Unread      bool   // a value stands in the file that cannot be understood: how much it was is not known, though somebody wrote it down
 }
 
 // header is the first line of a record, with which [Write] begins.
@@ -90,6 +91,20 @@ func (r Record) Hay() (y unit.AreaRate, ok bool) {
 		return unit.ShortTonsPerAcre(v), true
 	}
 	return unit.AreaRate(v) * unit.TonnePerHectare, true
+}
+
+// Spread returns how much lime a line tells of; pure says that it is reckoned as calcium carbonate (100 % CCE) and not as the product that
+// was spread. ok is false for a record that is none, or has no amount.
+func (r Record) Spread() (rate unit.AreaRate, pure, ok bool) {
+	v, ok := r.Value.Get()
+	if !ok || r.Kind != Lime {
+		return 0, false, false
+	}
+	of, pure := strings.CutSuffix(r.Unit, "_cce")
+	if of == "t_ha" {
+		return unit.AreaRate(v) * unit.TonnePerHectare, pure, true
+	}
+	return unit.ShortTonsPerAcre(v), pure, true
 }
 
 // String prints the record as a person reads it.
