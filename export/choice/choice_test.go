@@ -3,6 +3,7 @@ package choice
 import (
 	"bytes"
 	"encoding/csv"
+	"fmt"
 	"math"
 	"os"
 	"regexp"
@@ -13,6 +14,9 @@ import (
 
 	"rootworthy/export/quillmoor"
 	"rootworthy/export/report"
+	"rootworthy/export/words"
+	"rootworthy/soils/unit"
+	"rootworthy/suitability"
 	"rootworthy/suitability/ranking"
 )
 
@@ -211,5 +215,50 @@ func TestColumnsAreTold(t *testing.T) {
 				t.Errorf("README says nothing of the column %s", head)
 			}
 		}
+	}
+}
+
+// A letter tells a shared place as shared, and says that a field stays in its place only where the draws have it there. By figures alone
+// three fields may share place 2 and one of them be third in all draws.
+func TestPlaceIsToldAsItIs(t *testing.T) {
+	c := invented(t)
+	r := c.Ranking
+	if len(r.Fields) < 3 {
+		t.Fatal("too few fields")
+	}
+	for i := range r.Fields {
+		r.Fields[i].Rank, r.Fields[i].P10, r.Fields[i].P90 = 2, 2, 2
+	}
+	r.Fields[0].Rank, r.Fields[0].P10, r.Fields[0].P90 = 1, 1, 1
+	r.Fields[1].P10, r.Fields[1].P90 = 3, 3
+	r.Fields[2].P10, r.Fields[2].P90 = 1, 3
+	n := len(r.Fields)
+	others := words.Count(n-2, "other field", "other fields")
+	for k, want := range []string{
+		fmt.Sprintf("Place: 1 of %d on our list, and it stays there when", n),
+		fmt.Sprintf("Place: 2 of %d on our list, which it shares with %s. When we change the weights and the figures within reason, it is in place 3 in 8 draws of 10.", n, others),
+		fmt.Sprintf("Place: 2 of %d on our list, which it shares with %s. When we change the weights and the figures within reason, it stands between 1 and 3 in 8 draws of 10.", n, others),
+	} {
+		if got := c.letterAt(k).place(); !strings.HasPrefix(got, want) {
+			t.Errorf("letter %d: %q, want %q", k, got, want)
+		}
+	}
+}
+
+// A field may be left for having too little suited ground; what there is of it is in the report, and the letter does not deny it.
+func TestLeftFieldMayHaveSuitedGround(t *testing.T) {
+	f := *every(t).Ranking.Fields[0].Field
+	why := []ranking.Reason{{Code: ranking.WhyTooLittle}}
+	f.Facts.ByClass[suitability.Suited] = unit.Acres(7.5)
+	if s := strings.Join(changes(&f, ranking.Leave, why), " "); !strings.Contains(s, "sow the 7.5 acres (3.0 ha) by themselves") {
+		t.Error(s)
+	}
+	f.Facts.Enough = unit.Acres(0.04)
+	if s := enough(&f, unit.None[float64]()); !strings.Contains(s, "that enough of it is suited") || strings.Contains(s, "<") {
+		t.Error(s)
+	}
+	f.Facts.ByClass[suitability.Suited] = unit.Acres(0.4)
+	if s := strings.Join(changes(&f, ranking.Leave, why), " "); strings.Contains(s, "by themselves") {
+		t.Error(s)
 	}
 }

@@ -264,8 +264,22 @@ func (l letter) place() string {
 	}
 	p := l.placed
 	s := fmt.Sprintf("Place: %s of %s on our list", words.Decimal(float64(p.Rank), 0), words.Decimal(float64(n), 0))
-	if p.P10 == p.P90 {
+	// A place that many share is no rank to be proud of, and none to be sorry for.
+	same := -1
+	for i := range l.c.Ranking.Fields {
+		if l.c.Ranking.Fields[i].Rank == p.Rank {
+			same++
+		}
+	}
+	if same > 0 {
+		s += ", which it shares with " + words.Count(same, "other field", "other fields")
+	}
+	switch {
+	case p.P10 == p.P90 && p.P10 == p.Rank:
 		return s + ", and it stays there when we change the weights and the figures within reason."
+	// Fields that share a place by their figures part in the draws, so all draws may have it at another place.
+	case p.P10 == p.P90:
+		return s + fmt.Sprintf(". When we change the weights and the figures within reason, it is in place %s in 8 draws of 10.", words.Decimal(float64(p.P10), 0))
 	}
 	return s + fmt.Sprintf(". When we change the weights and the figures within reason, it stands between %s and %s in 8 draws of 10.", words.Decimal(float64(p.P10), 0), words.Decimal(float64(p.P90), 0))
 }

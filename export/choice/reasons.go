@@ -53,6 +53,10 @@ func enough(f *ranking.Field, limit unit.Opt[float64]) string {
 	if 0 < p && p < 1 {
 		end = ", as far as the survey goes." // its own errors are not in the chance
 	}
+	// Of a plot, the half that is enough may be less than a figure shows.
+	if f.Facts.Enough.Acres() < 0.05 {
+		return clause + " that enough of it is suited" + end
+	}
 	return fmt.Sprintf("%s that %s or more are suited%s", clause, words.AcresAndHectares(f.Facts.Enough), end)
 }
 
@@ -146,12 +150,20 @@ func changes(f *ranking.Field, v ranking.Verdict, why []ranking.Reason) []string
 		return []string{"Other prices: less for lime and sowing, or more for hay.", "A soil test that asks for less lime than we say."}
 	case has(ranking.WhySmall):
 		return []string{"More ground beside it that could be sown with it."}
-	case v == ranking.Leave && slices.Contains(x.Limits, suitability.Drainage):
-		return []string{"Drains that run well, or dry ground where the survey says wet. Dig to see.", fmt.Sprintf("Proof that %s or more are fit after all.", words.AcresAndHectares(x.Enough))}
-	case v == ranking.Leave:
-		return []string{"A visit that shows the survey to be wrong here. Dig to see.", fmt.Sprintf("Proof that %s or more are fit after all.", words.AcresAndHectares(x.Enough))}
 	}
 	var out []string
+	if v == ranking.Leave {
+		out = append(out, "A visit that shows the survey to be wrong here. Dig to see.")
+		if slices.Contains(x.Limits, suitability.Drainage) {
+			out[0] = "Drains that run well, or dry ground where the survey says wet. Dig to see."
+		}
+		out = append(out, fmt.Sprintf("Proof that %s or more are fit after all.", words.AcresAndHectares(x.Enough)))
+		// The report and the plan of this field tell what that ground needs; the letter must not deny it.
+		if s := x.ByClass[suitability.Suited]; s.Acres() >= 1 {
+			out = append(out, fmt.Sprintf("Your own wish to sow the %s by themselves. The report tells what they need.", words.AcresAndHectares(s)))
+		}
+		return out
+	}
 	if has(ranking.WhyHinges) || slices.Contains(x.HingesOn, suitability.SubsoilPH) {
 		out = append(out, "A soil sample from 12 to 40 in (30 to 100 cm) deep: if it is fit, take the field; if it is too sour, leave it.")
 	}

@@ -109,12 +109,17 @@ func above(d economics.Spread) string {
 	case d.Above <= 0:
 		return "There was a loss in every draw."
 	}
-	n := int(math.Round(10 * d.Above))
-	// Rounded to tenths, "0 of 10" and "10 of 10" would deny draws that there were.
-	if n == 0 || n == 10 {
-		return fmt.Sprintf("There was a gain in %s draws of 100 (%s).", words.Decimal(min(99, max(1, 100*d.Above)), 0), words.Fixed(d.Above, 2))
+	// Rounded to tenths, and then to hundredths, "0 of 10" and "10 of 10" would deny draws that there were.
+	switch hundred, ten := int(math.Round(100*d.Above)), int(math.Round(10*d.Above)); {
+	case hundred == 100:
+		return "There was a gain in over 99 draws of 100 (>0.99)."
+	case hundred == 0:
+		return "There was a gain in under 1 draw of 100 (<0.01)."
+	case ten == 0 || ten == 10:
+		return fmt.Sprintf("There was a gain in %s of 100 (%s).", words.Count(hundred, "draw", "draws"), words.Fixed(float64(hundred)/100, 2))
+	default:
+		return fmt.Sprintf("There was a gain in %s of 10 (%s).", words.Count(ten, "draw", "draws"), words.Fixed(float64(hundred)/100, 2))
 	}
-	return fmt.Sprintf("There was a gain in %d draws of 10 (%s).", n, words.Fixed(d.Above, 2))
 }
 
 // names lists items in a sentence.
@@ -168,6 +173,10 @@ func (b *Book) leftOut() string {
 	if len(costs) > 0 {
 		// Left out costs and left out gains err to opposite sides, so they are told apart.
 		out = "Not in these sums, because the file has no price for it: " + names(costs, "and") + ". So the true cost is higher."
+		// The sentences before call ground worth sowing that these costs may make a loss of.
+		if b.Study.Farm.Value.Has() {
+			out = strings.TrimSuffix(out, ".") + " and the worth is less; ground that looks worth sowing may not be."
+		}
 	}
 	if len(gains) > 0 {
 		if out != "" {

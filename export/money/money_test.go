@@ -412,3 +412,22 @@ func text(t *testing.T, b *Book) string {
 	}
 	return w.String()
 }
+
+// The share of draws with a gain never reads as all or none where it is not, in words or in figures.
+func TestShareOfDrawsWithAGain(t *testing.T) {
+	for share, want := range map[float64]string{0: "a loss in every draw.", 0.001: "a gain in under 1 draw of 100 (<0.01).", 0.01: "a gain in 1 draw of 100 (0.01).", 0.04: "a gain in 4 draws of 100 (0.04).",
+		0.1: "a gain in 1 draw of 10 (0.10).", 0.845: "a gain in 8 draws of 10 (0.85).", 0.96: "a gain in 96 draws of 100 (0.96).", 0.999: "a gain in over 99 draws of 100 (>0.99).", 1: "a gain in every draw."} {
+		if got := above(economics.Spread{Above: share}); got != "There was "+want {
+			t.Errorf("%g: %q, want %q", share, got, want)
+		}
+	}
+}
+
+// A cost without a price makes ground look better than it is, and the page says that beside the sums.
+func TestCostWithoutAPriceIsNoGain(t *testing.T) {
+	b := book(t)
+	b.Study.Left = []economics.Item{economics.Seed}
+	if s := b.leftOut(); !strings.HasSuffix(s, "So the true cost is higher and the worth is less; ground that looks worth sowing may not be.") {
+		t.Error(s)
+	}
+}

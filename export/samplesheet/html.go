@@ -113,7 +113,7 @@ func writeHTML(w io.Writer, p *sampling.Plan) error {
 
 // htmlOf puts a field into words. The prefix keeps ids of its maps apart from those of other fields on the page.
 func htmlOf(p *sampling.Plan, f *sampling.Field, prefix string) (out htmlField, err error) {
-	out = htmlField{Name: words.Shown(fieldName(f.Field), mostName), Way: way(f), Count: words.Count(len(f.Stops), "stop", "stops")}
+	out = htmlField{Name: words.Shown(fieldName(f.Field), mostName), Way: walk(f.Way), Count: words.Count(len(f.Stops), "stop", "stops")}
 	for i, d := range maps(p, f) {
 		var svg strings.Builder
 		if err := d.SVG(&svg, fmt.Sprintf("%s-%d", prefix, i+1)); err != nil {

@@ -127,9 +127,9 @@ func rules(p *sampling.Plan) []string {
 	return out
 }
 
-// way says how far it is from the first stop of a field to its last.
-func way(f *sampling.Field) string {
-	return fmt.Sprintf("%s ft (%s m)", words.Fixed(float64(f.Way)/0.3048, 0), words.Fixed(float64(f.Way), 0))
+// walk says how far it is from the first stop of a field to its last.
+func walk(way unit.Length) string {
+	return fmt.Sprintf("%s ft (%s m)", words.Fixed(float64(way)/0.3048, 0), words.Fixed(float64(way), 0))
 }
 
 // judgements lists what the plan rests on.
@@ -157,8 +157,13 @@ func total(p *sampling.Plan) string {
 	for _, f := range p.Fields {
 		stops, way = stops+len(f.Stops), way+f.Way
 	}
-	s := fmt.Sprintf("%s (%d topsoil, %d subsoil) from %s in %s, %.1f miles (%.1f km) on foot.", words.Count(len(p.Bags), "bag", "bags"), len(p.Bags)-deep, deep,
-		words.Count(stops, "stop", "stops"), words.Count(len(p.Fields), "field", "fields"), float64(way)/1609.344, float64(way)/1000)
+	far := fmt.Sprintf("%.1f miles (%.1f km)", float64(way)/1609.344, float64(way)/1000)
+	// Under a tenth of a mile, which would read as 0.1 or as nothing, in feet as the way within a field.
+	if float64(way) < 160.9344 {
+		far = walk(way)
+	}
+	s := fmt.Sprintf("%s (%d topsoil, %d subsoil) from %s in %s, %s on foot.", words.Count(len(p.Bags), "bag", "bags"), len(p.Bags)-deep, deep,
+		words.Count(stops, "stop", "stops"), words.Count(len(p.Fields), "field", "fields"), far)
 	if p.Cost > 0 {
 		s += fmt.Sprintf(" Cost %.2f.", p.Cost)
 	}

@@ -306,3 +306,22 @@ func TestFiguresOfZones(t *testing.T) {
 		}
 	}
 }
+
+// A walk reads as a walk, however short: "0.0 miles" would be none at all.
+func TestShortWalks(t *testing.T) {
+	p := planned(t)
+	for i := range p.Fields {
+		p.Fields[i].Way = 0
+	}
+	p.Fields[0].Way = 50
+	if s := total(p); !strings.HasSuffix(s, " 164 ft (50 m) on foot.") && !strings.Contains(s, " 164 ft (50 m) on foot. Cost") {
+		t.Error(s)
+	}
+	p.Fields[0].Way = 1290
+	if s := total(p); !strings.Contains(s, " 0.8 miles (1.3 km) on foot.") {
+		t.Error(s)
+	}
+	if s := walk(1290); s != "4,232 ft (1,290 m)" {
+		t.Error(s)
+	}
+}

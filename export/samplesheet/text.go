@@ -44,7 +44,7 @@ func dated(p *sampling.Plan) string {
 
 // textField is a field: why each zone is dug, bags to tick off, and the stops for those who type places into a receiver.
 func textField(b *strings.Builder, p *sampling.Plan, f *sampling.Field) {
-	fmt.Fprintf(b, "\nFIELD %s: %s, %s on foot\n", words.Shown(fieldName(f.Field), mostName), words.Count(len(f.Stops), "stop", "stops"), way(f))
+	fmt.Fprintf(b, "\nFIELD %s: %s, %s on foot\n", words.Shown(fieldName(f.Field), mostName), words.Count(len(f.Stops), "stop", "stops"), walk(f.Way))
 	for i := range p.Zones {
 		z := &p.Zones[i]
 		if z.Zone.FieldID != f.Field.ID {
