@@ -2,6 +2,8 @@ package main
 
 import (
 	"context"
+	"slices"
+	"strings"
 
 	"github.com/spf13/pflag"
 )
@@ -90,11 +92,12 @@ func spread(ctx context.Context, args []string, std stdio) error {
 	// Three tasks go by this name, told apart by their flags: to write task data, to say what task data of anybody would do (--check), and to
 	// hold what was spread against the plan (--applied). The first that fits counts.
 	runs := fl.Args()
+	if err := f.together(fl); err != nil {
+		return err
+	}
 	switch {
 	case len(runs) > 1:
 		return usagef("spread takes one run folder, not %d", len(runs))
-	case f.check != "" && f.applied != "":
-		return usagef("--check and --applied do not go together; one at a time")
 	// A run is welcome here and not needed: without one there is nothing to compare the file with.
 	case f.check != "":
 		return f.checkFile(ctx, runs, std)
@@ -106,4 +109,36 @@ func spread(ctx context.Context, args []string, std stdio) error {
 		return f.compare(ctx, runs[0], std)
 	}
 	return f.make(ctx, runs[0], std)
+}
+
+// together refuses flags that the task at hand would pass over: whoever asks for one field and gets the sums of all has been misled.
+func (f *spreadFlags) together(fl *pflag.FlagSet) error {
+	task, takes := "", []string{"check", "pass", "workers"}
+	switch {
+	case f.check != "" && f.applied != "":
+		return usagef("--check and --applied do not go together; one at a time")
+	case f.check != "":
+		task = "--check"
+	case f.applied != "":
+		task, takes = "--applied", []string{"applied", "pass", "workers", "out", "width", "rate-unit"}
+	default:
+		if fl.Changed("rate-unit") {
+			return usagef("--rate-unit goes with --applied alone")
+		}
+		return nil
+	}
+	var apart []string
+	fl.Visit(func(g *pflag.Flag) {
+		if !slices.Contains(takes, g.Name) && g.Name != "help" {
+			apart = append(apart, "--"+g.Name)
+		}
+	})
+	switch len(apart) {
+	case 0:
+		return nil
+	case 1:
+		return usagef("%s does not go with %s", apart[0], task)
+	}
+	last := len(apart) - 1
+	return usagef("%s and %s do not go with %s", strings.Join(apart[:last], ", "), apart[last], task)
 }

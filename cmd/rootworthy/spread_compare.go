@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"rootworthy/export/taskdata"
@@ -25,6 +26,9 @@ func (f *spreadFlags) compare(ctx context.Context, dir string, std stdio) error 
 	if err != nil {
 		return usagef("%v", err)
 	}
+	if f.rateUnit != "" && !slices.Contains(taskdata.PointUnits(), f.rateUnit) {
+		return usagef("--rate-unit: %q is not known; choose from %s", f.rateUnit, strings.Join(taskdata.PointUnits(), ", "))
+	}
 	width, err := lengthOf("width", f.width)
 	if err != nil {
 		return usagef("%v", err)
@@ -40,6 +44,10 @@ func (f *spreadFlags) compare(ctx context.Context, dir string, std stdio) error 
 	var faults diag.List
 	surfaces, done, err := f.openApplied(ctx, float64(width), r, &faults)
 	if err != nil {
+		// A log of which no row serves is refused as a whole; why is in the faults of its rows.
+		if faults.Faults() > 0 {
+			err = fmt.Errorf("%w\n%s", err, strings.TrimRight(faults.String(), "\n"))
+		}
 		return err
 	}
 	// Surfaces of task data read their grids as they are asked, so the file stays open until the comparison is made.

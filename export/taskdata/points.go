@@ -58,7 +58,8 @@ func pointScale(name string) (float64, bool) {
 }
 
 // ReadPoints reads a log as CSV: a header with a longitude, a latitude and a rate, commas, semicolons or tabs between.
-// The unit of the rate stands in its column's name (rate_lb_ac, "Applied (kg/ha)") or is given; it is never guessed.
+// The unit of the rate stands in its column's name (rate_lb_ac, "Applied (kg/ha)") or is given; it is never guessed, and where both say it they
+// must say the same.
 // Width is the working width in metres; box is where points are looked for, that of the run.
 func ReadPoints(ctx context.Context, name string, in io.Reader, rateUnit string, width float64, r *suitability.Result, faults *diag.List) (*Points, error) {
 	text, err := newPointReader(name, in, rateUnit, faults)
@@ -189,9 +190,13 @@ func newPointReader(name string, in io.Reader, rateUnit string, faults *diag.Lis
 		return nil, errors.New("has no column for the rate; name it rate_lb_ac, rate_st_ac, rate_kg_ha or rate_t_ha")
 	}
 	t.rateName = columns[t.rate]
+	named := unitIn(t.rateName)
 	if rateUnit == "" {
-		// What the caller says goes before what the column's name says.
-		rateUnit = unitIn(t.rateName)
+		rateUnit = named
+	}
+	// Neither is believed where they differ: pounds taken for tons are two thousand times the lime.
+	if named != "" && named != rateUnit {
+		return nil, fmt.Errorf("the column %q says %s, and --rate-unit %s; leave the flag out, or correct the column's name", visible(t.rateName), named, visible(rateUnit))
 	}
 	scale, ok := pointScale(rateUnit)
 	if !ok {
