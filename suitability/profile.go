@@ -1,6 +1,7 @@
 package suitability
 
 import (
+	"math"
 	"time"
 
 	"rootworthy/soils/unit"
@@ -83,6 +84,10 @@ type LimeRules struct {
 	LowFactor   Figure // the low figure of the band is the likely one times this
 	HighFactor  Figure // likewise the high one
 }
+
+// WaitMonths is the wait after the last pass as calendars count it: in whole months, a part of one being one. Cut off, ground would be called
+// ready before the wait is over, and a wait of less than a month would be none.
+func (l LimeRules) WaitMonths() int { return int(math.Ceil(l.Wait.Value)) }
 
 // Target is a surface pH to lime to.
 type Target struct {

@@ -29,11 +29,11 @@ func zonePlan(p *suitability.Profile, z *suitability.Zone, in season.Input, aske
 	// after the last one.
 	in.Wait.Value = float64(z.Lime.WaitMonths - 12*max(0, z.Lime.Passes-1))
 	if z.Lime.WaitMonths <= 0 { // a run of a program that did not keep it
-		in.Wait.Value = p.Lime.Wait.Value
+		in.Wait.Value = float64(p.Lime.WaitMonths())
 	}
 	in.Wait.Source, in.Wait.Status = p.Lime.Wait.Source, p.Lime.Wait.Status
 	// Another wait than the profile's was typed for the run, so the profile's source does not stand for it.
-	if in.Wait.Value != p.Lime.Wait.Value {
+	if in.Wait.Value != float64(p.Lime.WaitMonths()) {
 		in.Wait.Source, in.Wait.Status = "the wait that the run was made with", suitability.Practice
 	}
 	out.Limed = asked.OnRecord(own)

@@ -242,7 +242,7 @@ func (l letter) time() string {
 	if m.Likely == 0 {
 		return "Time: at least half of that ground needs no wait for lime."
 	}
-	return fmt.Sprintf("Time: at least half of that ground has to wait about %s after the first lime.", months(m.Likely))
+	return fmt.Sprintf("Time: at least half of that ground has to wait about %s after the first lime.", words.WaitDays(m.Likely))
 }
 
 // howSure is the chance of enough suited ground, where no reason tells it.

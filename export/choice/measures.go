@@ -81,14 +81,9 @@ func (c *Choice) ready(f *ranking.Field) string {
 		return state(m)
 	case c.Start == ranking.ByWindow:
 		return words.Date(season.Day(f.Facts.Sow.First))
-	case m.Likely == 0:
-		return "no wait"
 	}
-	return months(m.Likely)
+	return words.WaitDays(m.Likely)
 }
-
-// months prints a wait in days as a letter says it: nobody waits for lime by the day. 30.4 is the mean month of the calendar.
-func months(days float64) string { return words.Count(int(math.Round(days/30.4)), "month", "months") }
 
 // Sure is the chance that the field is suited enough.
 func Sure(f *ranking.Field) string {

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"rootworthy/suitability"
@@ -106,8 +107,12 @@ func seasonNotes() []phrase {
 // SeasonRule says what a date rests on, with its source: "3 weeks for the soil test (common practice, no source)".
 func SeasonRule(r season.Rule) string {
 	s := found(seasonRules(), r.Name, Landowner)
-	if r.Value > 0 {
+	switch {
+	case r.Value > 0:
 		s = figureOf(r) + " " + s
+	// The one rule that may be set to nothing: then that is what the days rest on.
+	case r.Name == season.AfterLime:
+		s = "no wait " + s
 	}
 	return s + " (" + Founding(r.Source, r.Status) + ")"
 }
@@ -116,12 +121,35 @@ func SeasonRule(r season.Rule) string {
 // The unit is in the plural, as rules have it ("days", "months").
 func figureOf(r season.Rule) string {
 	n, of := int(r.Value), strings.TrimSuffix(r.Unit, "s")
+	if of == "month" {
+		return Months(r.Value)
+	}
 	// A week is still seven days; from two on people count weeks.
 	if of == "day" && n >= 14 && n%7 == 0 {
 		n, of = n/7, "week"
 	}
 	return count(n, of, of+"s")
 }
+
+// meanMonth is the mean month of the Gregorian calendar in days.
+const meanMonth = 365.2425 / 12
+
+// Months prints a wait of months for reading: whole months from one on, days below. There a month is too coarse, and none at all would be
+// read where some wait is.
+func Months(months float64) string {
+	switch days := int(math.Round(months * meanMonth)); {
+	case months <= 0:
+		return "no wait"
+	case months < 1 && days < 1:
+		return "less than a day"
+	case months < 1:
+		return count(days, "day", "days")
+	}
+	return count(int(math.Round(months)), "month", "months")
+}
+
+// WaitDays is [Months] of a wait in days.
+func WaitDays(days float64) string { return Months(days / meanMonth) }
 
 // seasonRules: read after the figure, where there is one.
 func seasonRules() []phrase {

@@ -217,7 +217,7 @@ func waitFounding(l *suitability.Lime, p *suitability.Profile, r Reader) string 
 		p = &suitability.Profile{Lime: suitability.LimeRules{Wait: suitability.Figure{Value: usualWait, Status: suitability.Proposal}}}
 	}
 	// The wait of a zone counts from the first pass; passes lie a year apart.
-	if last := l.WaitMonths - 12*(l.Passes-1); float64(last) != p.Lime.Wait.Value {
+	if last := l.WaitMonths - 12*(l.Passes-1); last != p.Lime.WaitMonths() {
 		return "as chosen for this run"
 	}
 	return Status(string(p.Lime.Wait.Status), r)

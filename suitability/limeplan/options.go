@@ -58,7 +58,7 @@ func (o Options) filled(p *suitability.Profile) Options {
 		o.Cap = unit.ShortTonsPerAcre(p.Lime.Cap.Value)
 	}
 	if o.Months == 0 {
-		o.Months = int(p.Lime.Wait.Value)
+		o.Months = p.Lime.WaitMonths()
 	}
 	if o.Step == 0 {
 		o.Step = unit.ShortTonsPerAcre(p.Lime.Step.Value)

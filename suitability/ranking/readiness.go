@@ -48,7 +48,7 @@ func (c *calendar) of(z *suitability.Zone) (days float64, plan season.Plan, ok b
 	// WaitMonths holds a year for each pass but the first; taken off again it is the wait after the last
 	key := planKey{z.Lime.Passes, z.Lime.WaitMonths - 12*max(0, z.Lime.Passes-1), strings.HasPrefix(z.Lime.Basis, limeplan.BasisTest)}
 	if z.Lime.WaitMonths <= 0 { // a run of a program that did not keep it
-		key.wait = int(c.profile.Lime.Wait.Value)
+		key.wait = c.profile.Lime.WaitMonths()
 	}
 	plan, known := c.plans[key]
 	if !known {
