@@ -16,6 +16,7 @@ import (
 	"rootworthy/internal/gdal"
 	"rootworthy/internal/soilmap"
 	"rootworthy/internal/surveypack"
+	"rootworthy/internal/unzip"
 	"rootworthy/suitability"
 )
 
@@ -119,7 +120,7 @@ func (o *opened) source(path string) (soilmap.Source, error) {
 		w.FS = os.DirFS(dirOf(path))
 		return soilmap.Source{Name: path, Files: w, Path: baseName(path)}, nil
 	}
-	z, err := zip.NewReader(f, st.Size())
+	z, err := unzip.Open(f, st.Size())
 	if err != nil {
 		f.Close()
 		// A zip has its list of files at the end, so one whose download stopped begins as it should and lacks that list.

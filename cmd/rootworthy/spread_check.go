@@ -12,6 +12,7 @@ import (
 
 	"rootworthy/export/taskdata"
 	"rootworthy/internal/diag"
+	"rootworthy/internal/unzip"
 )
 
 // openTaskData opens a folder, a zip or a TASKDATA.XML as a file system.
@@ -35,7 +36,7 @@ func openTaskData(path string) (fs.FS, func(), error) {
 		f.Close()
 		return os.DirFS(dirOf(path)), func() {}, nil
 	}
-	z, err := zip.NewReader(f, st.Size())
+	z, err := unzip.Open(f, st.Size())
 	if err != nil {
 		f.Close()
 		if errors.Is(err, zip.ErrFormat) {

@@ -11,6 +11,7 @@ import (
 	"slices"
 
 	"rootworthy/internal/diag"
+	"rootworthy/internal/unzip"
 	"rootworthy/soils"
 )
 
@@ -51,7 +52,7 @@ func Open(ctx context.Context, name string, fsys fs.FS, faults *diag.List) (*Exp
 
 // OpenZip is [Open] for a zip of size bytes as it was downloaded.
 func OpenZip(ctx context.Context, name string, r io.ReaderAt, size int64, faults *diag.List) (*Export, error) {
-	z, err := zip.NewReader(r, size)
+	z, err := unzip.Open(r, size)
 	if errors.Is(err, zip.ErrFormat) {
 		return nil, fmt.Errorf("%s: not a zip, or cut off; download it again", name)
 	}

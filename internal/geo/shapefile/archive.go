@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+
+	"rootworthy/internal/unzip"
 )
 
 // Bounds on what a zip may unfold to. Attribute tables are mostly blanks and shrink to a hundredth; nothing real
@@ -25,7 +27,7 @@ func OpenZip(name string, r io.ReaderAt, size int64) (fs.FS, error) {
 	if size == 0 {
 		return nil, fmt.Errorf("%s: is empty", name)
 	}
-	z, err := zip.NewReader(r, size)
+	z, err := unzip.Open(r, size)
 	if errors.Is(err, zip.ErrFormat) {
 		return nil, fmt.Errorf("%s: is no zip, or is cut off: its list of files, which stands at the end, is not there", name)
 	}
