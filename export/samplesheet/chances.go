@@ -39,7 +39,12 @@ func writeChances(w io.Writer, p *sampling.Plan) error {
 			}
 			z := &p.Study.Zones[k]
 			row := chanceRow(f.ID, z.ID, z.Area, z.Class, z.Today, z.Error, z.Draws)
-			row = append(row, three(z.Need, func(r float64) float64 { return unit.AreaRate(r).ShortTonsPerAcre() })...)
+			need := z.Need
+			// Ground without a figure in the plan, as unsuited ground, is in no sum of lime; nor is what it would take.
+			if k >= len(p.Result.Zones) || !p.Result.Zones[k].Lime.Likely.Has() {
+				need = unit.None[uncertainty.Interval]()
+			}
+			row = append(row, three(need, func(r float64) float64 { return unit.AreaRate(r).ShortTonsPerAcre() })...)
 			rows = append(rows, append(row, "", "", "", "", "", ""))
 		}
 	}

@@ -125,6 +125,13 @@ func TestLimeWithoutARange(t *testing.T) {
 	a, b := zone("a", low), zone("b", none)
 	c := &chances{zone: map[string]int{"a": 0, "b": 1}, study: &uncertainty.Study{Zones: []uncertainty.Zone{{}, {Need: unit.Some(uncertainty.Interval{})}}}}
 	sum := &export.Sum{Zones: []*suitability.Zone{&a, &b}, HasLime: true, Likely: 10 * unit.ShortTon}
+	// Ground that the plan does not lime has no need either, whatever the study knows of its pH: the field's sum is without it.
+	unlimed := a
+	unlimed.Lime = suitability.Lime{}
+	needy := uncertainty.Zone{Need: unit.Some(uncertainty.Interval{Low: 0.1, Middle: 0.2, High: 0.3})}
+	if got := zoneLime(&unlimed, &needy); strings.Contains(got, "tons/ac") {
+		t.Errorf("lime of ground without a figure: %q", got)
+	}
 	if got := zoneLime(&a, c.of(&a)); got != "1.0 tons/ac, range not known" {
 		t.Errorf("the tested zone: %q", got)
 	}

@@ -155,7 +155,9 @@ func chanceCells(c uncertainty.Chances) []string {
 // zoneLime is the lime of a zone in nine cases of ten. Where nobody published by how much a method errs there is no such range, but
 // there is the figure.
 func zoneLime(z *suitability.Zone, sure *uncertainty.Zone) string {
-	if i, ok := sure.Need.Get(); ok {
+	// Of ground that the plan gives no lime, as unsuited ground, the study knows a need all the same. Told here it would stand against the
+	// map, the reports and the sum of the field.
+	if i, ok := sure.Need.Get(); ok && z.Lime.Likely.Has() {
 		return words.Between(unit.AreaRate(i.Low).ShortTonsPerAcre(), unit.AreaRate(i.High).ShortTonsPerAcre()) + " tons/ac"
 	}
 	figure, _ := shortLime(&z.Lime)
