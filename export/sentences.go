@@ -9,6 +9,7 @@ type Sentences struct {
 	Lime     func(*suitability.Zone) string // why the lime figure is what it is, or why there is none
 	Method   func(*suitability.Zone) string // how the lime figure was found
 	Cautions []string                       // what every reader must be told, one sentence or two each
+	Budget   string                         // the one of them on lime figures of the survey: who says it of the run's own figures leaves it out
 }
 
 // say asks for a sentence; nobody to ask is no sentence.

@@ -2,6 +2,7 @@ package exchange
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"rootworthy/export"
@@ -14,9 +15,9 @@ func (s *Set) budget() string {
 	case untested == 0:
 		return ""
 	case untested == all:
-		return "Lime figures rest on the soil survey alone: a budget, not a rate to spread. A soil test sets the rate."
+		return "Lime figures rest on the soil survey alone: a budget, not a rate to spread. A soil test sets the rate, and your soil laboratory's advice comes first."
 	}
-	return fmt.Sprintf("Lime figures of %d of %d zones rest on the soil survey alone (lime_basis): a budget, not a rate to spread. A soil test sets the rate.", untested, all)
+	return fmt.Sprintf("Lime figures of %d of %d zones rest on the soil survey alone (lime_basis): a budget, not a rate to spread. A soil test sets the rate, and your soil laboratory's advice comes first.", untested, all)
 }
 
 // about tells in sentences what the files hold, from when and from what, and what every reader must be told.
@@ -38,13 +39,16 @@ func (s *Set) about() []string {
 	// Units that go by one name in several countries are said once in every file.
 	out = append(out, "Acres are international acres, tons are short tons of 2,000 lb unless they are called tonnes or t. An empty value is not known, never zero.")
 	out = append(out, export.Sources(p)...)
-	for _, c := range s.words.Cautions {
-		// The caution about budgets stands at the top already where it holds.
-		if c != s.budget() {
-			out = append(out, c)
-		}
+	return append(out, s.cautions()...)
+}
+
+// cautions are what every reader must be told, but for the one on lime figures of the survey where the file says it of its own figures, and of how
+// many of them: the same said twice is read neither time.
+func (s *Set) cautions() []string {
+	if s.budget() == "" {
+		return s.words.Cautions
 	}
-	return out
+	return slices.DeleteFunc(slices.Clone(s.words.Cautions), func(c string) bool { return c == s.words.Budget })
 }
 
 // aboutText is the same as one text.

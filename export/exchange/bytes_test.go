@@ -1,7 +1,9 @@
 package exchange_test
 
 import (
+	"archive/zip"
 	"bytes"
+	"io"
 	"slices"
 	"testing"
 
@@ -46,5 +48,33 @@ func TestFilesSayWhatLimeIsWorth(t *testing.T) {
 	}
 	if !bytes.Contains(files["zones.csv"], []byte("survey screening")) {
 		t.Error("the CSV does not say what its lime rests on")
+	}
+}
+
+// What a file says of its own lime figures stands in the place of the general sentence; where every figure is by test that one is left, once.
+func TestBudgetsAreToldOnce(t *testing.T) {
+	count := func(b []byte) (own, general int) {
+		return bytes.Count(b, []byte("A soil test sets the rate, and your soil laboratory")), bytes.Count(b, []byte("A lime figure from the survey is a budget"))
+	}
+	files := written(t, setOf(t, odd(), exchange.Options{Formats: []string{"kml", "geojson", "xlsx"}}), 1)
+	z, err := zip.NewReader(bytes.NewReader(files["zones.xlsx"]), int64(len(files["zones.xlsx"])))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range z.File { // all that the workbook says, in whichever of its parts texts are kept
+		r, err := f.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := io.ReadAll(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files["workbook"] = append(files["workbook"], b...)
+	}
+	for _, name := range []string{"zones.kml", "zones.geojson", "workbook"} {
+		if own, general := count(files[name]); own != 1 || general != 0 {
+			t.Errorf("%s says it %d times, and %d times in general", name, own, general)
+		}
 	}
 }

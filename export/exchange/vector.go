@@ -94,7 +94,7 @@ func (s *Set) shaped() []export.LayerRow {
 func (s *Set) writeGeoJSON(_ context.Context, w io.Writer) error {
 	words := s.words
 	if text := s.budget(); text != "" {
-		words.Cautions = append([]string{text}, words.Cautions...)
+		words.Cautions = append([]string{text}, s.cautions()...)
 	}
 	return s.zones.WriteGeoJSON(w, s.result, words)
 }

@@ -5,7 +5,7 @@ package words
 func Cautions() []string {
 	return []string{
 		"Soil survey lines are drawn for whole counties. Dig and test the soil before you spend money.",
-		"A lime figure from the survey is a budget, not a rate. A soil test sets the rate, and your soil laboratory's advice comes first.",
+		budgetCaution,
 		"Lime dust harms eyes and lungs, and wet or burnt lime burns skin. Wear goggles, a dust mask, gloves and long sleeves.",
 		"Keep people away from a running spreader. Shut it off and wait until all parts stand still before you clear it. Stay off steep or soft ground.",
 		"Follow the label of every product; the label is the law. Some products and some work need a license.",
@@ -13,6 +13,9 @@ func Cautions() []string {
 		"This screening does not replace your Extension office or a licensed adviser.",
 	}
 }
+
+// budgetCaution is the one on lime.
+const budgetCaution = "A lime figure from the survey is a budget, not a rate. A soil test sets the rate, and your soil laboratory's advice comes first."
 
 // OnSite lists what no survey knows and a visit must settle before money is spent.
 func OnSite() []string {

@@ -13,5 +13,6 @@ func Sentences(p *suitability.Profile) export.Sentences {
 		Lime:     func(z *suitability.Zone) string { return Lime(z, Technician, p) },
 		Method:   Method,
 		Cautions: Cautions(),
+		Budget:   budgetCaution,
 	}
 }
