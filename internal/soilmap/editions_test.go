@@ -149,3 +149,53 @@ func TestRefusals(t *testing.T) {
 		}
 	}
 }
+
+// The folder spatial of an export holds lines, points and the outline of the area beside the map units; with the folder of the tables it is
+// the export again.
+func TestSpatialAndTabularApart(t *testing.T) {
+	fields := fieldsOf(t, filepath.Join(shared(t, "fields-ar017-invented"), "fields.geojson"))
+	dir := shared(t, "ssurgo-ar017")
+	open := func(folder string, tables bool) soilmap.Source {
+		return soilmap.Source{Name: folder, Files: os.DirFS(filepath.Join(dir, folder)), Path: ".", Tables: tables}
+	}
+	want, _ := screen(t, fields, []soilmap.Source{{Name: "AR017", Files: os.DirFS(dir), Path: "."}}, soilmap.Options{}, job.Options{})
+	got, faults := screen(t, fields, []soilmap.Source{open("spatial", false), open("tabular", true)}, soilmap.Options{}, job.Options{})
+	same(t, got, want)
+	if strings.Contains(faults.String(), "lines") {
+		t.Error(faults)
+	}
+	// Alone, a folder of lines is told for what it is.
+	_, err := soilmap.Open(context.Background(), []soilmap.Source{{Name: "l", Files: only(t, dir, "soilmu_l_ar017"), Path: "."}}, soilmap.Options{}, &diag.List{})
+	if err == nil || !strings.Contains(err.Error(), "holds lines, not polygons") {
+		t.Errorf("got %v", err)
+	}
+}
+
+// only returns the shapefile of one name in the folder spatial.
+func only(t *testing.T, dir, name string) fstest.MapFS {
+	t.Helper()
+	out := fstest.MapFS{}
+	for _, ending := range []string{".shp", ".dbf", ".prj"} {
+		b, err := os.ReadFile(filepath.Join(dir, "spatial", name+ending))
+		if err != nil {
+			t.Fatal(err)
+		}
+		out[name+ending] = &fstest.MapFile{Data: b}
+	}
+	return out
+}
+
+// A general map beside detailed surveys is named, and does not stand for them.
+func TestKindOfSurveysTogether(t *testing.T) {
+	s, err := soilmap.Open(context.Background(), []soilmap.Source{
+		{Name: "ut", Files: os.DirFS(shared(t, "statsgo2-ut-tabular")), Path: "."}, {Name: "ia", Files: os.DirFS(shared(t, "ssurgo-ia073-aoi")), Path: "."},
+	}, soilmap.Options{}, &diag.List{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	sum, err := s.Check(context.Background())
+	if err != nil || sum.Kind != "soil survey areas, and the general soil map" {
+		t.Errorf("kind %q, %v", sum.Kind, err)
+	}
+}

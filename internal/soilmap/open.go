@@ -12,6 +12,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"rootworthy/internal/diag"
+	"rootworthy/internal/geo/shapefile"
 	"rootworthy/soils/ssurgo"
 )
 
@@ -139,8 +140,8 @@ func (o *opening) folder(ctx context.Context, s Source) error {
 	opened := 0
 	for _, f := range files {
 		switch err := o.open(ctx, f); {
-		// roads and field boundaries beside the survey; an error only if nothing else is there
-		case errors.Is(err, errNoKey):
+		// roads, springs and field boundaries beside the survey, of which the agency itself ships some; an error only if nothing else is there
+		case errors.Is(err, errNoKey), errors.Is(err, shapefile.ErrNotPolygons):
 			// Kept in case nothing else is found: then the file without keys is what the user meant, and its message helps most.
 			none = err
 		case err != nil:

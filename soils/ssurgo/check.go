@@ -53,11 +53,18 @@ func (e *Export) Check(ctx context.Context) (Summary, error) {
 
 // kind says in words what the export is as a whole.
 func (e *Export) kind(survey *soils.Survey) string {
-	// One general map among detailed surveys names the whole, because its caution must not get lost.
+	// A general map among detailed surveys is named as well, because its caution must not get lost.
+	general := 0
 	for _, a := range survey.Areas {
 		if a.General {
-			return "general soil map"
+			general++
 		}
+	}
+	switch {
+	case general > 0 && general == len(survey.Areas):
+		return "general soil map"
+	case general > 0:
+		return "soil survey areas, and the general soil map"
 	}
 	whole, cut := false, false
 	for _, a := range e.areas {

@@ -39,6 +39,9 @@ var shapeNames = map[int32]string{
 // readAhead is the buffer between the file and the records, in bytes.
 const readAhead = 1 << 18
 
+// ErrNotPolygons says that a shapefile is sound but holds lines or points, such as lie beside the polygons in many folders.
+var ErrNotPolygons = errors.New("not polygons")
+
 // shpHeader is what the .shp says of itself.
 type shpHeader struct {
 	length int64 // of the file in bytes, as claimed
@@ -69,7 +72,7 @@ func (l *Layer) openShapes() error {
 		if !known {
 			what = fmt.Sprintf("shapes of unknown type %d", l.header.kind)
 		}
-		return fmt.Errorf("holds %s, not polygons; name the polygon layer", what)
+		return fmt.Errorf("holds %s, %w; name the polygon layer", what, ErrNotPolygons)
 	}
 	// x and y minima, then maxima; the ranges of heights and measures follow and are not read
 	l.Bounds = orb.Bound{Min: orb.Point{float(b[36:]), float(b[44:])}, Max: orb.Point{float(b[52:]), float(b[60:])}}
