@@ -175,7 +175,7 @@ func (b *book) order() {
 		return
 	}
 	slices.SortStableFunc(lines, func(x, y line) int {
-		return cmp.Or(cmp.Compare(undated(x.s), undated(y.s)), x.s.Due.Compare(y.s.Due), x.s.First.Compare(y.s.First))
+		return byDay(x.s, y.s)
 	})
 	t := report.Table{Caption: "All steps by date", Columns: []report.Column{{Head: "When", Share: 0.3}, {Head: "What", Share: 0.25}, {Head: "Where", Share: 0.33}, {Head: "Acres", Share: 0.12, Number: true}},
 		Note: "The calendar file plan.ics holds the same days. Read it into your calendar; a later plan of the same farm updates it."}
@@ -194,6 +194,18 @@ func list(where []string) string {
 		where = append(slices.Clone(where[:mostPlaces]), words.Count(more, "more", "more"))
 	}
 	return strings.Join(where, "; ")
+}
+
+// byDay orders steps by the day that the reader sees first: the last day of what is done once ("by June 15"), the first day of what takes a
+// stretch ("September 22 to November 26"). By last days alone, a watch that begins in September would stand after a cutting in October.
+func byDay(x, y season.Step) int {
+	shown := func(s season.Step) time.Time {
+		if s.Done || s.Every > 0 || s.Stretch() {
+			return s.First
+		}
+		return s.Due
+	}
+	return cmp.Or(cmp.Compare(undated(x), undated(y)), shown(x).Compare(shown(y)), x.Due.Compare(y.Due), x.First.Compare(y.First))
 }
 
 // undated orders steps without a day behind all others: they wait for something that nobody can date.
@@ -310,7 +322,7 @@ func (b *book) calendar(f *suitability.Field, groups []group) report.Table {
 		}
 	}
 	slices.SortStableFunc(events, func(x, y event) int {
-		return cmp.Or(cmp.Compare(undated(x.s), undated(y.s)), x.s.Due.Compare(y.s.Due), x.s.First.Compare(y.s.First))
+		return byDay(x.s, y.s)
 	})
 	t := report.Table{Caption: fieldName(f) + ": " + words.AcresAndHectares(area) + " by day",
 		Columns: []report.Column{{Head: "What", Share: 0.18}, {Head: "Where", Share: 0.11}, {Head: "When", Share: 0.2}, {Head: "If it slips", Share: 0.21}, {Head: "Beware", Share: 0.3}}}
@@ -374,9 +386,9 @@ func rateText(m material) string {
 	span := words.Decimal(least, 1) + " to " + words.Decimal(most, 1)
 	switch {
 	case ok && hasSpan && least != most:
-		return fmt.Sprintf("%s %s (%s)", words.Decimal(rate, 2), m.unit, span)
+		return fmt.Sprintf("%s (%s)", withUnit(rate, 2, m.unit), span)
 	case ok:
-		return words.Decimal(rate, 2) + " " + m.unit
+		return withUnit(rate, 2, m.unit)
 	// Nothing is needed, which is an answer; "no rate" below means that nobody knows.
 	case m.none:
 		return "none"
@@ -393,9 +405,18 @@ func rateText(m material) string {
 // massText prints what the zone takes in all.
 func massText(m material) string {
 	if mass, ok := m.mass.Get(); ok {
-		return words.Decimal(mass, 1) + " " + m.unit
+		return withUnit(mass, 1, m.unit)
 	}
 	return "–"
+}
+
+// withUnit prints an amount with its unit, which stands in the tables in the singular: "1 short ton", "1.25 short tons", "40 lb".
+func withUnit(x float64, decimals int, unit string) string {
+	s := words.Decimal(x, decimals)
+	if unit == "short ton" && s != "1" {
+		unit += "s"
+	}
+	return s + " " + unit
 }
 
 // dash stands in an empty cell, so that it does not look forgotten.

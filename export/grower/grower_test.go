@@ -377,3 +377,29 @@ func TestRestOfAPass(t *testing.T) {
 		}
 	}
 }
+
+// Steps stand in the order of the day that is printed first. A watch from September on comes before a cutting in October, though it ends
+// later; what is due by a day stands at that day.
+func TestStepsStandInTheOrderOfTheirDays(t *testing.T) {
+	day := func(m time.Month, d int) time.Time { return time.Date(2027, m, d, 0, 0, 0, 0, time.UTC) }
+	watch := season.Step{Code: season.Crickets, First: day(9, 22), Due: day(11, 26), Every: 3}
+	cut := season.Step{Code: season.LastCut, First: day(10, 21), Due: day(11, 4)}
+	due := season.Step{Code: season.Retest, First: day(7, 21), Due: day(8, 25)}
+	if !cut.Stretch() || due.Stretch() {
+		t.Fatal("a cutting takes a stretch of days, a test is due by a day")
+	}
+	for _, pair := range [][2]season.Step{{due, watch}, {watch, cut}, {due, cut}, {cut, season.Step{Code: season.Retest}}} {
+		if byDay(pair[0], pair[1]) >= 0 || byDay(pair[1], pair[0]) <= 0 {
+			t.Errorf("%s does not come before %s", pair[0].Code, pair[1].Code)
+		}
+	}
+}
+
+// An amount reads in the plural but for exactly one; pounds have none.
+func TestAmountsWithTheirUnits(t *testing.T) {
+	for want, got := range map[string]string{"1.25 short tons": withUnit(1.25, 2, "short ton"), "1 short ton": withUnit(1, 2, "short ton"), "0.5 short tons": withUnit(0.5, 1, "short ton"), "1 lb": withUnit(1, 1, "lb")} {
+		if got != want {
+			t.Errorf("got %q, want %q", got, want)
+		}
+	}
+}

@@ -114,11 +114,7 @@ func (b *book) orderList() {
 		if l.packages > 0 {
 			packages = words.Decimal(float64(l.packages), 0)
 		}
-		amount := words.Decimal(l.amount, 1) + " " + l.unit
-		if l.unit == "short ton" {
-			amount = words.Decimal(l.amount, 1) + " short tons"
-		}
-		t.Rows = append(t.Rows, []string{shown(l.what), amount, packages, dash(l.note)})
+		t.Rows = append(t.Rows, []string{shown(l.what), withUnit(l.amount, 1, l.unit), packages, dash(l.note)})
 	}
 	if len(t.Rows) > 0 {
 		b.add(report.Heading{Level: 2, Text: "What to buy", ID: "buy"}, t)
