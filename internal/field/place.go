@@ -21,6 +21,10 @@ func (l *layer) place(crs string, faults *diag.List) error {
 	if err != nil {
 		return err
 	}
+	// Zones are cut along these lines and spreaders driven by them: what the user says with --crs is asked as well.
+	if err := system.FitForLines(); err != nil {
+		return fmt.Errorf("%s: %w", l.name, err)
+	}
 	if note := system.Note(); note != "" {
 		faults.Notice(diag.Fault{File: l.name, Kind: "reference system", What: note})
 	}

@@ -56,6 +56,14 @@ func readShape(t *testing.T, opt Options, files []string) ([]Field, *diag.List, 
 
 const utm15 = `PROJCS["NAD_1983_UTM_Zone_15N",GEOGCS["GCS_North_American_1983",DATUM["D_North_American_1983",SPHEROID["GRS_1980",6378137.0,298.257222101]],PRIMEM["Greenwich",0.0],UNIT["Degree",0.0174532925199433]],PROJECTION["Transverse_Mercator"],PARAMETER["False_Easting",500000.0],PARAMETER["False_Northing",0.0],PARAMETER["Central_Meridian",-93.0],PARAMETER["Scale_Factor",0.9996],PARAMETER["Latitude_Of_Origin",0.0],UNIT["Meter",1.0]]`
 
+// nad27Degrees is what a .prj says of degrees on NAD27, as PROJ 9.1.1 writes it (projinfo EPSG:4267 -o WKT1_ESRI).
+const nad27Degrees = `GEOGCS["GCS_North_American_1927",DATUM["D_North_American_1927",SPHEROID["Clarke_1866",6378206.4,294.978698213898]],PRIMEM["Greenwich",0.0],UNIT["Degree",0.0174532925199433]]`
+
+// onNAD27 puts the text of a system on NAD83 onto the older datum.
+func onNAD27(wkt string) string {
+	return strings.NewReplacer("1983", "1927", "GRS_1980", "Clarke_1866", "6378137.0,298.257222101", "6378206.4,294.978698213898").Replace(wkt)
+}
+
 func TestProjectedShapefile(t *testing.T) {
 	fields, faults, err := readShape(t, Options{CRS: "EPSG:5070"}, shapeFiles(t, albers(), ""))
 	if err != nil || faults.Faults() > 0 || len(fields) != 1 || fields[0].ID != "A1" || string(fields[0].Attributes[1].Value) != "12.50" {
@@ -110,6 +118,11 @@ func TestReferenceSystems(t *testing.T) {
 		{"--crs against the .prj", Options{CRS: "EPSG:26916"}, shapeFiles(t, orb.MultiPolygon{{{{5e5, 4e6}, {5.1e5, 4e6}, {5.1e5, 4.01e6}, {5e5, 4e6}}}}, utm15), "", "the file says NAD_1983_UTM_Zone_15N, --crs says EPSG:26916; --crs is followed"},
 		{"--crs says the same as the .prj", Options{CRS: "EPSG:26915"}, shapeFiles(t, orb.MultiPolygon{{{{5e5, 4e6}, {5.1e5, 4e6}, {5.1e5, 4.01e6}, {5e5, 4e6}}}}, utm15), "", "f.shp: NAD83 is taken"},
 		{"--crs in place of a .prj not known", Options{CRS: "EPSG:5070"}, shapeFiles(t, albers(), "rubbish"), "", "NAD83"},
+		{".prj of NAD27", Options{}, shapeFiles(t, orb.MultiPolygon{{{{5e5, 4e6}, {5.1e5, 4e6}, {5.1e5, 4.01e6}, {5e5, 4e6}}}}, onNAD27(utm15)), `f.shp: coordinate system "NAD_1927_UTM_Zone_15N" stands on NAD27, which this program brings to WGS 84 only to about 10 m (EPSG:1173): too far off for lines that cut ground; convert the file to EPSG:4326`, ""},
+		{".prj of NAD27, degrees", Options{}, shapeFiles(t, degrees, nad27Degrees), `f.shp: coordinate system "GCS_North_American_1927" (EPSG:4267) stands on NAD27`, ""},
+		{"--crs of NAD27", Options{CRS: "EPSG:26715"}, shapeFiles(t, albers(), ""), `f.shp: coordinate system "NAD27 / UTM zone 15N" (EPSG:26715) stands on NAD27`, ""},
+		{"GeoJSON says NAD27", Options{}, json("EPSG:4267"), `f.geojson: coordinate system "NAD27" (EPSG:4267) stands on NAD27`, ""},
+		{"--crs in place of a .prj of NAD27", Options{CRS: "EPSG:26915"}, shapeFiles(t, orb.MultiPolygon{{{{5e5, 4e6}, {5.1e5, 4e6}, {5.1e5, 4.01e6}, {5e5, 4e6}}}}, onNAD27(utm15)), "", "the file says NAD_1927_UTM_Zone_15N, --crs says EPSG:26915; --crs is followed"},
 		{"--crs not known", Options{CRS: "EPSG:99"}, shapeFiles(t, albers(), ""), "f.shp: --crs: ", ""},
 		{"--crs in metres, file in degrees", Options{CRS: "EPSG:5070"}, shapeFiles(t, degrees, ""), "", "its coordinates are longitude and latitude already; --crs EPSG:5070 is not followed"},
 		{"--crs in metres against a .prj, file in degrees", Options{CRS: "EPSG:5070"}, shapeFiles(t, degrees, utm15), "f.shp: its coordinates are degrees, not those of EPSG:5070", "--crs is followed"},

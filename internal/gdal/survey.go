@@ -112,7 +112,10 @@ func newMap(path string, l *layer, unitsKey string, faults *diag.List) (ssurgo.M
 	var crs proj.CRS
 	if l.wkt != "" {
 		var err error
-		if crs, err = proj.Parse(l.wkt); err != nil {
+		if crs, err = proj.Parse(l.wkt); err == nil {
+			err = crs.FitForLines()
+		}
+		if err != nil {
 			return nil, fmt.Errorf("%s, layer %s: %w", path, l.name, err)
 		}
 	}

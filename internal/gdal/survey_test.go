@@ -180,6 +180,27 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
+// A map on NAD27 is refused in the sentence that all soil maps are refused in.
+func TestMapOnNAD27IsRefused(t *testing.T) {
+	tool, err := exec.LookPath("ogr2ogr")
+	if err != nil {
+		t.Skip("ogr2ogr (Debian package gdal-bin) is not installed")
+	}
+	dir := t.TempDir()
+	in, out := filepath.Join(dir, "map.geojson"), filepath.Join(dir, "map.gdb")
+	one := `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"mukey":"1"},"geometry":{"type":"Polygon","coordinates":[[[-91,46],[-90.9,46],[-90.9,46.1],[-91,46]]]}}]}`
+	if err := os.WriteFile(in, []byte(one), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if b, err := exec.Command(tool, "-q", "-f", "OpenFileGDB", out, in, "-nln", "MUPOLYGON", "-nlt", "MULTIPOLYGON", "-a_srs", "EPSG:4267").CombinedOutput(); err != nil {
+		t.Fatalf("%v %s", err, b)
+	}
+	_, _, err = OpenSurvey(context.Background(), out, "mukey", &diag.List{})
+	if err == nil || !strings.Contains(err.Error(), "map.gdb, layer MUPOLYGON: coordinate system") || !strings.Contains(err.Error(), "stands on NAD27") || !strings.Contains(err.Error(), "convert the file to EPSG:4326") {
+		t.Errorf("%v", err)
+	}
+}
+
 func TestCancelled(t *testing.T) {
 	e, closeIt, err := OpenSurvey(context.Background(), geodatabase(t, shared(t, "ssurgo-ia073-aoi")), "mukey", &diag.List{})
 	if err != nil {

@@ -60,8 +60,16 @@ func newRelief(h *Heights, faults *diag.List) (*relief, error) {
 		return nil, nil
 	}
 	// asked once, before the first field: without a place no field could be measured
-	if _, err := h.File.CRS(); err != nil {
+	crs, err := h.File.CRS()
+	if err != nil {
 		return nil, err
+	}
+	// Heights cut nothing: a system that no boundary may be in still serves for the slope of a zone, which is a mean over
+	// many cells, as long as it is said how far to the side it may lie.
+	if crs.FitForLines() != nil {
+		metres, _ := crs.Accuracy()
+		faults.Notice(diag.Fault{File: h.Name, Kind: "reference system", What: fmt.Sprintf("%s: its heights may lie as many as %g m to the side", crs.Note(), metres),
+			Fix: "where that matters, convert it by a transformation with a grid of shifts (NADCON) first"})
 	}
 	f, err := h.File.Frame()
 	if err != nil {

@@ -24,14 +24,17 @@ import (
 
 // hillside is a raster of heights in feet: a plane that rises by 12 metres in a hundred towards the east over 200 × 200
 // cells, north of which there are no heights.
-func hillside(t testing.TB, cell float64) *Heights {
+func hillside(t testing.TB, cell float64) *Heights { return hillsideIn(t, cell, 26915, 4652000) }
+
+// hillsideIn is the same in another system, with its north edge elsewhere.
+func hillsideIn(t testing.TB, cell float64, code int, north float64) *Heights {
 	t.Helper()
-	crs, err := proj.FromEPSG(26915)
+	crs, err := proj.FromEPSG(code)
 	if err != nil {
 		t.Fatal(err)
 	}
 	side := int(2000 / cell)
-	g, err := raster.New[float32](raster.Frame{Cols: side, Rows: side, West: 450000, North: 4652000, DX: cell, DY: cell, CRS: crs})
+	g, err := raster.New[float32](raster.Frame{Cols: side, Rows: side, West: 450000, North: north, DX: cell, DY: cell, CRS: crs})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -135,6 +138,52 @@ func TestTerrainWitnesses(t *testing.T) {
 	a.Terrain, b.Terrain = suitability.Terrain{}, suitability.Terrain{}
 	if !reflect.DeepEqual(a, b) {
 		t.Error("a witness changed the rating")
+	}
+}
+
+// Heights on NAD27 are measured like any others, and it is said how far to the side they may lie.
+func TestHeightsOnNAD27(t *testing.T) {
+	h := hillsideIn(t, 10, 26715, 4652000)
+	fields, survey := onTheHill(t, h)
+	var faults diag.List
+	r, err := Screen(context.Background(), fields, survey, Options{Heights: h}, &faults)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s, ok := r.Zones[0].Rating.Values.Slope.Get(); !ok || math.Abs(s-12) > 0.01 || r.Zones[1].Rating.Terrain.Any() {
+		t.Errorf("slope %v, want 12; without heights %+v", r.Zones[0].Rating.Values.Slope, r.Zones[1].Rating.Terrain)
+	}
+	for _, say := range []string{"hill.tif", "NAD27 is brought to WGS 84 by one shift for all of the conterminous United States (EPSG:1173", "may lie as many as 10 m to the side", "grid of shifts"} {
+		if strings.Count(faults.String(), say) == 0 {
+			t.Errorf("not told %q:\n%s", say, &faults)
+		}
+	}
+}
+
+// Beyond the States the shift says nothing: such heights are none, and no place is guessed for them.
+func TestHeightsOnNAD27InCanada(t *testing.T) {
+	const north = 5602000 // some 50.5 degrees
+	fields, survey := onTheHill(t, hillside(t, 10))
+	for i := range fields {
+		for _, ring := range fields[i].Shape[0] {
+			for k := range ring {
+				ring[k][1] += 8.5 // degrees, from Iowa to Ontario
+			}
+		}
+	}
+	survey.polygons[0].Shape[0][0] = orb.Ring{{-95, 50}, {-92, 50}, {-92, 51}, {-95, 51}, {-95, 50}}
+	var faults diag.List
+	r, err := Screen(context.Background(), fields, survey, Options{Heights: hillsideIn(t, 10, 26715, north)}, &faults)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range r.Zones {
+		if r.Zones[i].Rating.Terrain.Any() {
+			t.Errorf("zone %s: %+v", r.Zones[i].ID, r.Zones[i].Rating.Terrain)
+		}
+	}
+	if len(r.Zones) != 2 || !strings.Contains(faults.String(), "too few heights in every zone") || !strings.Contains(faults.String(), "conterminous United States") {
+		t.Errorf("%d zones\n%s", len(r.Zones), &faults)
 	}
 }
 

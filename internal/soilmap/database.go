@@ -43,7 +43,7 @@ func (o *opening) database(ctx context.Context, s Source) (*ssurgo.Export, error
 	what := "survey database"
 	if drawn != nil {
 		// A map alone is a part: nothing in it says that it covers its survey area.
-		m, part = &keyedMap{name: s.Name + ", layer " + drawn.Name, layer: &dbLayer{drawn}, key: o.opt.UnitsKey, faults: o.faults}, tables == nil || partial(drawn.Name)
+		m, part = &keyedMap{name: s.Name + ", layer " + drawn.Name, layer: &dbLayer{s.Name, drawn}, key: o.opt.UnitsKey, faults: o.faults}, tables == nil || partial(drawn.Name)
 		what += ", map unit polygons in layer " + drawn.Name
 	}
 	// A nil *dbTables in it would not be a nil Source, hence the second assignment.
@@ -151,7 +151,10 @@ func (d *dbTables) Rows(ctx context.Context, table string, columns []string, eac
 }
 
 // dbLayer is a layer of a database.
-type dbLayer struct{ layer *geopackage.Layer }
+type dbLayer struct {
+	database string // its name, as the user gave it
+	layer    *geopackage.Layer
+}
 
 // columns is never nil: a database knows its columns before the first row.
 func (l *dbLayer) columns() []string {
@@ -165,10 +168,15 @@ func (l *dbLayer) columns() []string {
 // scan gives every feature the layer's one system.
 func (l *dbLayer) scan(ctx context.Context, columns []string, each func(system, feature.Feature) error) error {
 	var sys system
-	var err error
+	crs, known, err := l.layer.CRS()
+	if err != nil { // which names the layer
+		return fmt.Errorf("%s, %w", l.database, err)
+	}
 	// known is false where the database states no system; then settle takes the coordinates as degrees or refuses them.
-	if sys.crs, sys.known, err = l.layer.CRS(); err != nil {
-		return err
+	if known {
+		if sys, err = stated(crs); err != nil {
+			return fmt.Errorf("%s, layer %s: %w", l.database, l.layer.Name, err)
+		}
 	}
 	return l.layer.Features(ctx, func(f feature.Feature) error { return each(sys, only(f, columns)) })
 }

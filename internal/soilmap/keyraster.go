@@ -38,9 +38,14 @@ func (o *opening) raster(ctx context.Context, s Source) (*ssurgo.Export, error) 
 	if err != nil {
 		return nil, err
 	}
-	// here the system is needed at once: cells of keys are brought to longitude and latitude
-	if _, err := f.CRS(); err != nil {
+	// here the system is needed at once: cells of keys are brought to longitude and latitude, and their edges are the lines
+	// of the soil map
+	crs, err := f.CRS()
+	if err != nil {
 		return nil, err
+	}
+	if err := crs.FitForLines(); err != nil {
+		return nil, fmt.Errorf("%s: %w", s.Name, err)
 	}
 	frame, err := f.Frame()
 	if err != nil {

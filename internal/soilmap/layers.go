@@ -49,10 +49,13 @@ func openShapes(s Source, faults *diag.List) (*shapes, error) {
 	out := &shapes{layer: l}
 	// without a .prj it is longitude and latitude, or settle tells that it cannot be
 	if l.Projection != "" {
-		if out.sys.crs, err = proj.Parse(l.Projection); err != nil {
+		crs, err := proj.Parse(l.Projection)
+		if err == nil {
+			out.sys, err = stated(crs)
+		}
+		if err != nil {
 			return nil, fmt.Errorf("%s: %w", s.Name, err)
 		}
-		out.sys.known = true
 	}
 	return out, nil
 }
@@ -118,10 +121,13 @@ func (l *textLayer) scan(_ context.Context, columns []string, each func(system, 
 		if code > 0 {
 			text = fmt.Sprintf("EPSG:%d", code)
 		}
-		if sys.crs, err = proj.FromName(text); err != nil {
+		crs, err := proj.FromName(text)
+		if err == nil {
+			sys, err = stated(crs)
+		}
+		if err != nil {
 			return fmt.Errorf("%s: %w", l.source.Name, err)
 		}
-		sys.known = true
 	}
 	for i := range all {
 		if err := each(sys, all[i]); err != nil {
@@ -200,8 +206,11 @@ func (l *flat) open(do func(*flatgeobuf.Layer) error) error {
 func (l *flat) scan(_ context.Context, columns []string, each func(system, feature.Feature) error) error {
 	return l.open(func(in *flatgeobuf.Layer) error {
 		var sys system
-		var err error
-		if sys.crs, sys.known, err = in.CRS(); err != nil {
+		crs, known, err := in.CRS()
+		if known {
+			sys, err = stated(crs)
+		}
+		if err != nil {
 			return fmt.Errorf("%s: %w", l.source.Name, err)
 		}
 		return in.Features(func(f feature.Feature) error { return each(sys, only(f, columns)) })

@@ -10,7 +10,7 @@ import (
 )
 
 // NewMap makes a map of features with keys of map units, for readers of formats that are not told here. Columns are those
-// that features calls each with; the zero crs means longitude and latitude.
+// that features calls each with; the zero crs means longitude and latitude, and another is one that [proj.CRS.FitForLines].
 func NewMap(name, unitsKey string, crs proj.CRS, features func(ctx context.Context, columns []string, each func(feature.Feature) error) error, faults *diag.List) ssurgo.Map {
 	return &keyedMap{name: name, layer: otherLayer{system{crs, crs != proj.CRS{}}, features}, key: unitsKey, faults: faults}
 }

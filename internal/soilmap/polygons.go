@@ -42,6 +42,15 @@ type system struct {
 	known bool
 }
 
+// stated is the system that a layer names; the error, which does not name the layer, is for one that soil lines may not be
+// in. It is asked once a layer: settle has no way to tell it shape by shape.
+func stated(crs proj.CRS) (system, error) {
+	if err := crs.FitForLines(); err != nil {
+		return system{}, err
+	}
+	return system{crs, true}, nil
+}
+
 // keyedMap is a layer whose features have keys of map units.
 type keyedMap struct {
 	name   string

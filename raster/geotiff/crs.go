@@ -67,8 +67,11 @@ func (g geoKeys) geographic() (string, error) {
 			return "", err
 		}
 		spheroid := `SPHEROID["GRS 1980",6378137,298.257222101]`
-		if code == 4326 {
+		switch code {
+		case 4326:
 			spheroid = `SPHEROID["WGS 84",6378137,298.257223563]`
+		case 4267:
+			spheroid = `SPHEROID["Clarke 1866",6378206.4,294.978698213898]`
 		}
 		return geogcs(c.Name(), c.Name(), spheroid), nil
 	}
@@ -95,13 +98,15 @@ func digits(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 // geographicOf returns the code of the geographic system on a datum that is given by its code; 0 when it is not.
 //
-// Source: EPSG Geodetic Parameter Dataset, datums 6326 and 6269; as GeoTIFF 1.0, section 6.3.2.2, lists them.
+// Source: EPSG Geodetic Parameter Dataset, datums 6326, 6269 and 6267; as GeoTIFF 1.0, section 6.3.2.2, lists them.
 func geographicOf(g geoKeys) uint64 {
 	switch d, _ := g.number(keyDatum); d {
 	case 6326:
 		return 4326
 	case 6269:
 		return 4269
+	case 6267:
+		return 4267
 	}
 	return 0
 }

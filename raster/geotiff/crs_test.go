@@ -48,6 +48,14 @@ func TestKnownSystems(t *testing.T) {
 	want, _ := albers.FromLonLat(at)
 	utm, _ := proj.FromEPSG(26915)
 	inUTM, _ := utm.FromLonLat(at)
+	// The same Albers and the same zone on NAD27, by their codes in EPSG.
+	oldAlbers, err := proj.FromEPSG(5069)
+	if err != nil {
+		t.Fatal(err)
+	}
+	old, _ := oldAlbers.FromLonLat(at)
+	oldUTM, _ := proj.FromEPSG(26715)
+	oldInUTM, _ := oldUTM.FromLonLat(at)
 	for name, tc := range map[string]struct {
 		keys geoKeys
 		want orb.Point
@@ -64,6 +72,12 @@ func TestKnownSystems(t *testing.T) {
 		"datum by its code":      {conus(userDefined).withCode(keyDatum, 6269), want},
 		"datum by its name": {conus(userDefined).with(keySemiMajor, 6378137.0).with(keyInverseFlat, 298.257222101).
 			with(keyGeogCitation, "GCS Name = GCS_North_American_1983|Datum = D_North_American_1983|Ellipsoid = GRS_1980"), want},
+		"NAD27 by a code":           {codes(keyModelType, 1, keyProjected, 26715), oldInUTM},
+		"NAD27 spelled out":         {conus(4267), old},
+		"NAD27, zone by conversion": {codes(keyModelType, 1, keyGeographic, 4267, keyProjected, userDefined, keyConversion, 16015), oldInUTM},
+		"NAD27, datum by its code":  {conus(userDefined).withCode(keyDatum, 6267), old},
+		"NAD27, datum by its name": {conus(userDefined).with(keySemiMajor, 6378206.4).with(keyInverseFlat, 294.978698213898).
+			with(keyGeogCitation, "GCS Name = GCS_North_American_1927|Datum = D_North_American_1927|Ellipsoid = Clarke_1866"), old},
 		"a text of WKT": {codes(keyModelType, 1, keyProjected, userDefined).with(keyCitation, `ESRI PE String = PROJCS["NAD_1983_UTM_Zone_15N",`+
 			`GEOGCS["GCS_North_American_1983",DATUM["D_North_American_1983",SPHEROID["GRS_1980",6378137.0,298.257222101]],PRIMEM["Greenwich",0.0],`+
 			`UNIT["Degree",0.0174532925199433]],PROJECTION["Transverse_Mercator"],PARAMETER["False_Easting",500000.0],PARAMETER["False_Northing",0.0],`+
@@ -107,8 +121,9 @@ func TestRefusedSystems(t *testing.T) {
 		want string
 	}{
 		"none":             {geoKeys{}, "write the raster again"},
-		"NAD27":            {codes(keyModelType, 1, keyProjected, 26715), "26715"},
-		"NAD27 spelled":    {conus(4267), "4267"},
+		"NAD27 of Alaska":  {codes(keyModelType, 1, keyProjected, 26705), "26705"},
+		"NAD27 Michigan":   {conus(4268), "4268"},
+		"NAD27 on GRS 80":  {conus(userDefined).with(keySemiMajor, 6378137.0).with(keyInverseFlat, 298.257222101).with(keyGeogCitation, "Datum = D_North_American_1927"), "not its own"},
 		"geocentric":       {codes(keyModelType, 3), "1024"},
 		"grads":            {conus(4269).withCode(keyAngularUnit, 9105), "2054"},
 		"Paris":            {conus(4269).withCode(keyPrimeMeridian, 8903), "2051"},

@@ -69,7 +69,10 @@ func TestPlace(t *testing.T) {
 // TestSpelledOut: systems without a code, as GDAL spells them, are the ones GDAL means. The expected middle of the raster is
 // what gdaltransform 3.6.2 gives for 500300, 4000200.
 func TestSpelledOut(t *testing.T) {
+	const old = "+ellps=clrk66 +towgs84=-8,160,176" // NAD27 as GDAL has to be told for EPSG:1173 to count
 	for name, tc := range map[string]string{
+		"Lambert, NAD27":  "+proj=lcc +lat_0=33 +lon_0=-93 +lat_1=34 +lat_2=37 +x_0=500000 +y_0=3600000 +datum=NAD27 +units=m",
+		"Mercator, NAD27": "+proj=tmerc +lat_0=0 +lon_0=-91.5 +k=0.9996 +x_0=500000 +datum=NAD27 +units=m",
 		"Albers":          "+proj=aea +lat_0=23 +lon_0=-96 +lat_1=29.5 +lat_2=45.5 +datum=NAD83 +units=m",
 		"Lambert":         "+proj=lcc +lat_0=40 +lon_0=-93 +lat_1=41 +lat_2=43 +x_0=500000 +y_0=1000000 +datum=NAD83 +units=m",
 		"Mercator":        "+proj=tmerc +lat_0=0 +lon_0=-91.5 +k=0.9996 +x_0=500000 +datum=WGS84 +units=m",
@@ -83,7 +86,12 @@ func TestSpelledOut(t *testing.T) {
 			continue
 		}
 		got, ok := crs.ToLonLat(orb.Point{500300, 4000200})
-		want := strings.Fields(run(t, "sh", "-c", `echo 500300 4000200 | gdaltransform -s_srs "$1" -t_srs '+proj=longlat +datum=NAD83'`, "sh", wktOf(t, path)))
+		from, to := wktOf(t, path), "+proj=longlat +datum=NAD83"
+		if strings.Contains(tc, "NAD27") {
+			// by the operation and not by the one that GDAL finds best, which depends on what grids are installed
+			from, to = strings.Replace(tc, "+datum=NAD27", old, 1), "+proj=longlat +datum=WGS84"
+		}
+		want := strings.Fields(run(t, "sh", "-c", `echo 500300 4000200 | gdaltransform -s_srs "$1" -t_srs "$2"`, "sh", from, to))
 		if len(want) < 2 || !ok || !(math.Abs(got[0]-float(want[0])) < 1e-8 && math.Abs(got[1]-float(want[1])) < 1e-8) {
 			t.Errorf("%s: %v (%v), GDAL says %v", name, got, ok, want)
 		}

@@ -17,7 +17,7 @@ import (
 
 const realHeights = "../../../shared/data/dem/dem_nad27_utm15n_feet.tif"
 
-// realGround reads a real height model of 416 × 389 cells; its system is refused, so its cells are told in metres.
+// realGround reads a real height model of 416 × 389 cells of 8.8 m; its heights are feet.
 func realGround(t testing.TB) (*raster.Grid[float64], Ground) {
 	t.Helper()
 	b, err := os.ReadFile(realHeights)
@@ -29,7 +29,7 @@ func realGround(t testing.TB) (*raster.Grid[float64], Ground) {
 		t.Fatal(err)
 	}
 	return must[*raster.Grid[float64]](t)(geotiff.Read[float64](context.Background(), f, geotiff.Request{})),
-		Ground{HeightMetres: 0.3048, CellMetres: 1}
+		Ground{HeightMetres: 0.3048}
 }
 
 // TestAgainstGDAL compares slope and aspect of a real height model with gdaldem 3.6.2, cell by cell; it leaves out edges too.

@@ -25,6 +25,10 @@ func newGround(name string, layer *shapefile.Layer) (ground, error) {
 	if err != nil {
 		return ground{}, fmt.Errorf("%s: %w", name, err)
 	}
+	// nor may it be one that leaves soil lines metres beside where they were drawn
+	if err := crs.FitForLines(); err != nil {
+		return ground{}, fmt.Errorf("%s: %w", name, err)
+	}
 	return ground{crs: crs, projected: !crs.Geographic()}, nil
 }
 

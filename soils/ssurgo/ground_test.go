@@ -67,6 +67,17 @@ const utm15 = `PROJCS["NAD_1983_UTM_Zone_15N",GEOGCS["GCS_North_American_1983",D
 	`PRIMEM["Greenwich",0.0],UNIT["Degree",0.0174532925199433]],PROJECTION["Transverse_Mercator"],PARAMETER["False_Easting",500000.0],` +
 	`PARAMETER["False_Northing",0.0],PARAMETER["Central_Meridian",-93.0],PARAMETER["Scale_Factor",0.9996],PARAMETER["Latitude_Of_Origin",0.0],UNIT["Meter",1.0]]`
 
+// A soil map on NAD27 is refused: brought over by one shift for all of the States it would lie some 10 m beside itself.
+func TestMapOnNAD27IsRefused(t *testing.T) {
+	e := excerpt(t)
+	old := strings.NewReplacer("1983", "1927", "GRS_1980", "Clarke_1866", "6378137.0,298.257222101", "6378206.4,294.978698213898").Replace(utm15)
+	withMap(t, e, old, "MUKEY", mapped{"565269", square(500000, 3673000, 100)})
+	got, _, err := polygonsOf(t, e)
+	if err == nil || !strings.Contains(err.Error(), `soilmu_a_ar017.shp: coordinate system "NAD_1927_UTM_Zone_15N" stands on NAD27`) || !strings.Contains(err.Error(), "convert the file to EPSG:4326") || len(got) > 0 {
+		t.Errorf("%v, %v", got, err)
+	}
+}
+
 // On the central meridian easting is 500 km and northing is 0.9996 times the meridian arc (definition of UTM).
 func TestProjectedMapIsPutOnLonLat(t *testing.T) {
 	e := excerpt(t)

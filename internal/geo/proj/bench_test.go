@@ -46,7 +46,7 @@ func BenchmarkCounty(b *testing.B) {
 
 // BenchmarkToLonLat reads one vertex of a boundary file.
 func BenchmarkToLonLat(b *testing.B) {
-	for name, code := range map[string]int{"UTM": 26915, "LambertStatePlane": 2225, "Albers": 5070, "Hotine": 26931} {
+	for name, code := range map[string]int{"UTM": 26915, "LambertStatePlane": 2225, "Albers": 5070, "Hotine": 26931, "NAD27": 26711} {
 		b.Run(name, func(b *testing.B) {
 			crs := mustEPSG(b, code)
 			p, _ := crs.FromLonLat(orb.Point{-120, 42})

@@ -15,7 +15,7 @@ type CRS struct {
 	datum int // EPSG code of the datum's geographic system
 	geo   bool
 	unit  linearUnit // of projected coordinates
-	proj  projection // nil when geo; knows neither unit nor false origin
+	proj  projection // nil when geo and on WGS 84 or taken as it; knows neither unit nor false origin
 	par   parameters // its false origin is applied here, the rest kept to compare systems
 	kind  method     // that made proj
 }
@@ -38,7 +38,7 @@ func (c CRS) EPSG() (code int, ok bool) { return c.code, c.code != 0 }
 func (c CRS) Geographic() bool { return c.geo }
 
 // Note returns what a report has to say about using this system, or "" when there is nothing: that its datum is taken
-// as WGS 84, that areas do not hold in it.
+// as WGS 84 or brought to it and how well, that areas do not hold in it.
 func (c CRS) Note() string { return c.note }
 
 // Unit returns the name of the unit of projected coordinates and its size in metres; "degree" and 0 for geographic
@@ -51,9 +51,9 @@ func (c CRS) Unit() (name string, metres float64) {
 }
 
 // ToLonLat turns coordinates of this system, x (easting or longitude) first, into longitude and latitude in degrees.
-// ok is false for NaN, infinities and points outside the projection's domain.
+// ok is false for NaN, infinities and points outside the projection's domain or the area of use of its datum's shift.
 func (c CRS) ToLonLat(p orb.Point) (lonLat orb.Point, ok bool) {
-	if c.geo {
+	if c.geo && c.proj == nil {
 		return p, onEarth(p[0], p[1])
 	}
 	if c.proj == nil || !finite(p[0], p[1]) {
@@ -68,12 +68,12 @@ func (c CRS) ToLonLat(p orb.Point) (lonLat orb.Point, ok bool) {
 }
 
 // FromLonLat turns longitude and latitude in degrees into coordinates of this system. ok is false for NaN, for what is
-// no place on Earth and for points outside the projection's domain.
+// no place on Earth and for points outside the projection's domain or the area of use of its datum's shift.
 func (c CRS) FromLonLat(p orb.Point) (xy orb.Point, ok bool) {
 	if !onEarth(p[0], p[1]) {
 		return orb.Point{}, false
 	}
-	if c.geo {
+	if c.geo && c.proj == nil {
 		return p, true
 	}
 	if c.proj == nil {

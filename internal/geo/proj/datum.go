@@ -6,14 +6,22 @@ import (
 	"strings"
 )
 
-// datum is a realisation whose longitudes and latitudes are used as they stand.
+// datum is a realisation whose longitudes and latitudes are used as they stand, or brought to WGS 84 by a shift.
 type datum struct {
 	code  int    // EPSG code of its two-dimensional geographic system
 	also  []int  // codes of the same with heights, and of realisations too near to tell apart
 	name  string // as EPSG writes it
 	el    ellipsoid
-	note  string   // what taking it for WGS 84 means; empty for WGS 84
+	tie   tie      // how it lies to WGS 84
 	names []string // datum names that mean it, folded as by [fold]
+}
+
+// tie is what joins a datum to WGS 84; the zero value is that of WGS 84 itself.
+type tie struct {
+	note   string  // what a report has to say of it, behind the datum's name and "is"
+	metres float64 // how far off a place may lie, by the published figure
+	by     string  // whose figure
+	move   shift   // the operation; the zero value: longitudes and latitudes are used as they stand
 }
 
 // datumByCode finds a datum by the EPSG code of its geographic system.

@@ -7,8 +7,10 @@
 //	p, ok := crs.ToLonLat(orb.Point{450000, 4650000}) // a point of central Iowa
 //
 // Inside the program everything is longitude, latitude (that order, degrees, -180..180 and -90..90). WGS 84 and every
-// realisation of NAD83 are taken as one datum, which costs about a metre; [CRS.Note] says so where it happens. Older
-// datums (NAD27 lies tens to hundreds of metres off; from memory, not checked) are refused, not guessed.
+// realisation of NAD83 are taken as one datum, which costs about a metre; [CRS.Note] says so where it happens. NAD27 in
+// the conterminous United States is brought to WGS 84 by the one published shift for all of them, good to about 10 m: enough
+// for the heights of a hillside, too little for a boundary. So whoever cuts ground asks [CRS.FitForLines] first. Other
+// datums are refused, not guessed.
 //
 // Areas and overlays want an equal-area plane: [PlaneFor] picks one for the data. [Plane.ForwardMultiPolygon] inserts
 // vertices on long edges first, because an edge that is straight in longitude and latitude bends in the plane.

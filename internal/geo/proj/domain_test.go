@@ -71,7 +71,7 @@ func TestRoundTripAtHome(t *testing.T) {
 func TestNothingButNumbers(t *testing.T) {
 	special := []float64{0, math.Copysign(0, -1), 90, -90, 180, -180, 360, 1e-300, 1e7, -2e7, 1e18, math.MaxFloat64,
 		math.Inf(1), math.Inf(-1), math.NaN(), 89.999999999, -93.5, 42, 5e5}
-	for _, crs := range append(someOfEach(t), CRS{}) {
+	for _, crs := range append(someOfEach(t), CRS{}, mustEPSG(t, 4267), mustEPSG(t, 26715), mustEPSG(t, 26741)) {
 		for _, a := range special {
 			for _, b := range special {
 				if xy, ok := crs.FromLonLat(orb.Point{a, b}); ok && (!finite(xy[0], xy[1]) || !onEarth(a, b)) {

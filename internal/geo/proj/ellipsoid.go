@@ -20,12 +20,16 @@ func newEllipsoid(a, inverseF float64) ellipsoid {
 	return ellipsoid{a: a, f: f, e2: e2, e: math.Sqrt(e2)}
 }
 
-// The two figures that coordinates are read on.
+// The figures that coordinates are read on.
 //
-// Source: EPSG Geodetic Parameter Dataset, ellipsoids 7030 and 7019 (read through PROJ 9.1.1). They share the radius;
-// their polar radii differ by 0.1 mm, and the area of a field by less than 4e-11 of itself.
+// Source: EPSG Geodetic Parameter Dataset, ellipsoids 7030, 7019 and 7008 (read through PROJ 9.1.1). The first two share the
+// radius; their polar radii differ by 0.1 mm, and the area of a field by less than 4e-11 of itself. Clarke's figure of 1866 is
+// defined by both its radii, 6378206.4 and 6356583.8 m; the third is the inverse flattening that they give.
 func wgs84() ellipsoid { return newEllipsoid(6378137, 298.257223563) }
 func grs80() ellipsoid { return newEllipsoid(6378137, 298.257222101) }
+func clarke1866() ellipsoid {
+	return newEllipsoid(6378206.4, 6378206.4/(6378206.4-6356583.8))
+}
 
 // eatanhe returns e·atanh(e·s), the term by which latitudes of an ellipsoid differ from those of a sphere; s is the
 // sine of a latitude, -1..1.

@@ -7,7 +7,7 @@ import (
 	"strings"
 )
 
-// projectedTable holds the projected systems on NAD83, a row a code; its head names source and columns. It is searched
+// projectedTable holds the projected systems on NAD83 and NAD27, a row a code; its head names source and columns. It is searched
 // as text: a run asks for one or two codes, and a map of 1,700 rows would cost every start.
 //
 //go:embed epsg_projected.csv
@@ -21,14 +21,16 @@ var withdrawnTable string
 // knownCodes is what the error for an unknown code offers instead.
 const knownCodes = "known are EPSG:4326 and 4269 (degrees), 32601-32660 and 32701-32760 (UTM, WGS 84), " +
 	"the UTM zones, State Plane zones and statewide grids of NAD83 and its realisations " +
-	"(26901-26923, 26929-26998, 2222-2289, 5070, 3338 …) and 3857"
+	"(26901-26923, 26929-26998, 2222-2289, 5070, 3338 …), those of NAD27 in the conterminous United States " +
+	"(4267, 26710-26719, 26729-26799, 32001-32058 …; for elevation rasters only) and 3857"
 
 // FromEPSG returns the system with a code of the EPSG dataset: WGS 84, NAD83 and its realisations; UTM zones; all NAD83
-// State Plane zones in metres and feet; statewide and county grids of the United States and Canada on NAD83; 3857. The
-// error says what to do about any other code.
+// State Plane zones in metres and feet; statewide and county grids of the United States and Canada on NAD83; 3857; NAD27 and
+// its zones in the conterminous United States, which are not for every use ([CRS.FitForLines]). The error says what to do
+// about any other code.
 func FromEPSG(code int) (CRS, error) {
 	if d, ok := datumOfGeographic(code); ok {
-		return CRS{name: d.name, code: code, note: d.noted(), datum: d.code, geo: true}, nil
+		return newGeographic(d.name, d, code), nil
 	}
 	switch {
 	case code >= 32601 && code <= 32660:
@@ -107,17 +109,35 @@ func newProjected(name string, d datum, m method, u linearUnit, p parameters, co
 		return CRS{}, fmt.Errorf("coordinate system %s: its parameters define no usable projection; "+
 			"name the right one with --crs EPSG:n", quote(name))
 	}
-	c := CRS{name: name, code: code, note: d.noted(), datum: d.code, unit: u, proj: pr, par: p, kind: m}
+	c := CRS{name: name, code: code, note: d.noted(), datum: d.code, unit: u, proj: d.shifting(pr), par: p, kind: m}
 	if m == methodWebMercator {
 		c.note = strings.TrimPrefix(c.note+"; ", "; ") + "read only: lengths and areas are not true in this projection"
 	}
 	return c, nil
 }
 
+// newGeographic puts a system of longitude and latitude together; code 0 means none is known.
+func newGeographic(name string, d datum, code int) CRS {
+	c := CRS{name: name, code: code, note: d.noted(), datum: d.code, geo: true}
+	if d.tie.move != (shift{}) {
+		// Its degrees are a plane like any other, in a unit of so many radians.
+		c.proj, c.unit = d.shifting(unprojected{}), linearUnit{"degree", degree}
+	}
+	return c
+}
+
+// shifting puts the datum's shift in front of a projection, where it has one.
+func (d datum) shifting(p projection) projection {
+	if d.tie.move == (shift{}) {
+		return p
+	}
+	return shifted{on: p, el: d.el, wgs: wgs84(), move: d.tie.move}
+}
+
 // noted returns the datum's note with its name in front.
 func (d datum) noted() string {
-	if d.note == "" {
+	if d.tie.note == "" {
 		return ""
 	}
-	return d.name + " is " + d.note
+	return d.name + " is " + d.tie.note
 }

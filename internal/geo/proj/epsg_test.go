@@ -41,11 +41,12 @@ func points(t testing.TB) []point {
 	return all
 }
 
-// TestEveryCodeAgainstPROJ holds every projected system to PROJ 9.1.1 within 0.02 mm there and 1e-9 degrees back.
+// TestEveryCodeAgainstPROJ holds every projected system to PROJ 9.1.1 within 0.02 mm there and 1e-9 degrees back; those on
+// NAD27 to the same and 1e-8.
 func TestEveryCodeAgainstPROJ(t *testing.T) {
 	all := points(t)
-	if len(all) < 1800 {
-		t.Fatalf("testdata/points.csv has %d points, want one for each of some 1,850 systems", len(all))
+	if len(all) < 1980 {
+		t.Fatalf("testdata/points.csv has %d points, want one for each of some 1,990 systems", len(all))
 	}
 	var worst, worstBack float64
 	for _, p := range all {
@@ -62,10 +63,17 @@ func TestEveryCodeAgainstPROJ(t *testing.T) {
 		}
 		back, ok := crs.ToLonLat(xy)
 		e := math.Max(math.Abs(back[0]-p.lonLat[0]), math.Abs(back[1]-p.lonLat[1]))
-		if !ok || e > 1e-9 {
+		most := 1e-9
+		if crs.datum == 4267 {
+			most = 1e-8 // a millimetre: why a shift does not come back nearer, [shifted] says
+		}
+		if !ok || e > most {
 			t.Errorf("%v ToLonLat(%v) = %v, %v, want %v, %g degrees off", crs, xy, back, ok, p.lonLat, e)
 		}
-		worst, worstBack = math.Max(worst, d), math.Max(worstBack, e)
+		worst = math.Max(worst, d)
+		if crs.datum != 4267 {
+			worstBack = math.Max(worstBack, e)
+		}
 	}
 	t.Logf("%d systems: at most %.2g m from PROJ, %.2g degrees after a round trip", len(all), worst, worstBack)
 }

@@ -25,11 +25,25 @@ func ExampleFromEPSG() {
 
 // A datum that may not be guessed.
 func ExampleParse_refused() {
-	_, err := proj.Parse(`GEOGCS["GCS_North_American_1927",DATUM["D_North_American_1927",
-		SPHEROID["Clarke_1866",6378206.4,294.9786982]],PRIMEM["Greenwich",0],UNIT["Degree",0.0174532925199433]]`)
+	_, err := proj.Parse(`GEOGCS["GCS_Tokyo",DATUM["D_Tokyo",
+		SPHEROID["Bessel_1841",6377397.155,299.1528128]],PRIMEM["Greenwich",0],UNIT["Degree",0.0174532925199433]]`)
 	fmt.Println(err)
 	// Output:
-	// coordinate system "GCS_North_American_1927" uses the datum "D_North_American_1927", which is neither WGS 84 nor a known realisation of NAD83 and may lie hundreds of metres away; convert the file to WGS 84 longitude and latitude, or name the right system with --crs EPSG:n
+	// coordinate system "GCS_Tokyo" uses the datum "D_Tokyo", which is neither WGS 84 nor a known realisation of NAD83, nor NAD27, and may lie hundreds of metres away; convert the file to WGS 84 longitude and latitude, or name the right system with --crs EPSG:n
+}
+
+// Heights may stand on NAD27; lines may not.
+func ExampleCRS_FitForLines() {
+	crs, err := proj.FromEPSG(26715)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(crs.Note())
+	fmt.Println(crs.FitForLines())
+	// Output:
+	// NAD27 is brought to WGS 84 by one shift for all of the conterminous United States (EPSG:1173, NAD27 to WGS 84 (4)), good to about 10 m
+	// coordinate system "NAD27 / UTM zone 15N" (EPSG:26715) stands on NAD27, which this program brings to WGS 84 only to about 10 m (EPSG:1173): too far off for lines that cut ground; convert the file to EPSG:4326 by a transformation with a grid of shifts (NADCON) first
 }
 
 // The area of a mile square at 45 degrees north, in the plane and on the ellipsoid.

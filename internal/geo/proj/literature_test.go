@@ -7,8 +7,7 @@ import (
 
 // Ellipsoids that only published examples use. Source: EPSG ellipsoids 7008 and 7001; Clarke's flattening follows from
 // its polar radius, 6356583.8 m.
-func clarke1866() ellipsoid { return newEllipsoid(6378206.4, 294.978698214) }
-func airy1830() ellipsoid   { return newEllipsoid(6377563.396, 299.3249646) }
+func airy1830() ellipsoid { return newEllipsoid(6377563.396, 299.3249646) }
 
 const (
 	snyder = "Snyder, USGS Professional Paper 1395 (1987)" // read in transcriptions of its examples, reproduced with PROJ 9.1.1

@@ -12,8 +12,10 @@ import (
 // geographic system or a projected one; a vertical part is left aside. Coordinates are taken x (easting, longitude)
 // first, as shapefiles hold them, whatever order the text gives the axes.
 //
-// It accepts WGS 84 and NAD83 with their realisations on the meridian of Greenwich and the projections this package
-// has. Everything else is refused, and the error says what was read and what to do.
+// It accepts WGS 84 and NAD83 with their realisations, and NAD27, on the meridian of Greenwich and the projections this
+// package has. NAD27 is brought to WGS 84 by this package's own operation, whatever shift a text brings along (TOWGS84): the
+// published ones for the States lie within each other's accuracy. Everything else is refused, and the error says what was
+// read and what to do.
 func Parse(wkt string) (CRS, error) {
 	s := strings.Trim(strings.TrimPrefix(wkt, "\ufeff"), "\x00 \t\r\n")
 	if s == "" {
@@ -73,7 +75,7 @@ func parseGeographic(n *wktNode) (CRS, error) {
 	if c := claimedCode(n); slices.Contains(d.also, c) {
 		code = c
 	}
-	return CRS{name: n.name(), code: code, note: d.noted(), datum: d.code, geo: true}, nil
+	return newGeographic(n.name(), d, code), nil
 }
 
 // parseDatum reads datum, ellipsoid, prime meridian and angular unit of the geographic system geog, on behalf of the
@@ -86,7 +88,7 @@ func parseDatum(whole, geog *wktNode) (datum, error) {
 	d, ok := datumNamed(node.name())
 	if !ok {
 		return datum{}, refuse(whole, fmt.Sprintf("uses the datum %s, which is neither WGS 84 "+
-			"nor a known realisation of NAD83 and may lie hundreds of metres away", quote(node.name())))
+			"nor a known realisation of NAD83, nor NAD27, and may lie hundreds of metres away", quote(node.name())))
 	}
 	sph := node.kid("SPHEROID", "ELLIPSOID")
 	a, okA := sph.num(0)

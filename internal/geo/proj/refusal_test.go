@@ -22,7 +22,9 @@ func TestRefusals(t *testing.T) {
 		"bad number":         {`GEOGCS["a",DATUM["b",SPHEROID["c",63.78.137]]]`, "a number should stand"},
 		"too long":           {strings.Repeat(" GEOGCS", 10000), "too many"},
 		"too deep":           {strings.Repeat("A[", 1000), "byte "},
-		"NAD27":              {swap("D_North_American_1983", "D_North_American_1927"), `datum "D_North_American_1927"`},
+		"old datum":          {swap("D_North_American_1983", "D_Tokyo"), `datum "D_Tokyo"`},
+		"NAD27 Michigan":     {swap("D_North_American_1983", "D_North_American_Michigan"), `datum "D_North_American_Michigan"`},
+		"NAD27 on GRS 80":    {swap("D_North_American_1983", "D_North_American_1927"), "inverse flattening 298.257222101"},
 		"county ellipsoid":   {swap("D_North_American_1983", "D_NAD_1983_HARN_Adj_MN_Anoka"), `"D_NAD_1983_HARN_Adj_MN_Anoka"`},
 		"wrong ellipsoid":    {swap("298.257222101", "294.978698214"), "ellipsoid"},
 		"Paris":              {swap(`"Greenwich",0.0`, `"Paris",2.5969213`), `"Paris" (2.5969213)`},
@@ -110,9 +112,11 @@ func TestFalseClaim(t *testing.T) {
 // TestCodesRefused: unknown and withdrawn codes say what to do.
 func TestCodesRefused(t *testing.T) {
 	for code, says := range map[int]string{
-		26979: "use --crs EPSG:2205", // Kentucky North, withdrawn for a wrong parallel
-		26715: "convert the file",    // NAD27 UTM
-		4267:  "convert the file",    // NAD27
+		26979: "use --crs EPSG:2205",  // Kentucky North, withdrawn for a wrong parallel
+		26747: "use --crs EPSG:26799", // NAD27 California zone VII, likewise
+		26705: "convert the file",     // NAD27 UTM in Alaska, which the one shift does not reach
+		26731: "convert the file",     // NAD27 Alaska zone 1
+		4268:  "convert the file",     // NAD27 Michigan
 		0:     "EPSG:0 is not", -1: "EPSG:-1 is not", 32661: "EPSG:32661 is not", 32700: "not a coordinate system", 26924: "not a",
 	} {
 		if crs, err := FromEPSG(code); err == nil || !strings.Contains(err.Error(), says) {
@@ -131,7 +135,7 @@ func TestFromName(t *testing.T) {
 			t.Errorf("FromName(%q) = %v, %v, want %s", name, crs, err, want)
 		}
 	}
-	for _, name := range []string{"", "utm", "EPSG:", "EPSG:x", "ESRI:102003", "EPSG:-4326", "EPSG:26715", strings.Repeat("é", 1000)} {
+	for _, name := range []string{"", "utm", "EPSG:", "EPSG:x", "ESRI:102003", "EPSG:-4326", "EPSG:26705", strings.Repeat("é", 1000)} {
 		if crs, err := FromName(name); err == nil || len(err.Error()) > 700 {
 			t.Errorf("FromName(%q) = %v, %v, want a short error", name, crs, err)
 		}
