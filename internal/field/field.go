@@ -61,8 +61,9 @@ type Options struct {
 // Read reads the boundaries of all sources, in their order.
 //
 // The id of a field is the property Options.ID; else the feature's own id, if all have one; else the first of the
-// properties field_id, id, field, name that all have and in which no two are alike; else 1…n. An id that is given
-// twice is a fault, and the later field gets " (2)" behind it.
+// properties field_id, id, field, name that all have and in which no two are alike. Where several files agree on none, each file is asked by
+// itself, and its choice counts when no two ids of all files are alike; else 1…n. An id that is given twice is a fault, and the later field
+// gets " (2)" behind it.
 //
 // Fields that cannot be used stay in the list, with Trouble. The error names each file that cannot be read at all, or
 // whose coordinates cannot be placed; then nothing is returned.

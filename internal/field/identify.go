@@ -81,14 +81,7 @@ func chooseIDs(drawn []drawing, opt Options, faults *diag.List) []string {
 		return fromProperty(drawn, opt.ID, faults)
 	}
 	ids := make([]string, len(drawn))
-	// The ids of features count only when every feature has one: half of the fields by id and half by number would be
-	// numbered anew whenever a feature is added.
-	all := true
-	for i, d := range drawn {
-		ids[i] = clean(d.featureID)
-		all = all && ids[i] != ""
-	}
-	if all {
+	if fromFeatures(ids, drawn) {
 		return ids
 	}
 	taken := ""
@@ -109,6 +102,10 @@ func chooseIDs(drawn []drawing, opt Options, faults *diag.List) []string {
 	// Told only where something nearly served: nobody who has plain numbers wonders about them.
 	instead := taken + " is taken instead"
 	if taken == "" {
+		// Boundaries of two clients seldom have the same columns; then each file is asked by itself.
+		if each, ok := idsByFile(drawn); ok {
+			return each
+		}
 		for i := range ids {
 			ids[i] = strconv.Itoa(i + 1)
 		}
@@ -120,6 +117,17 @@ func chooseIDs(drawn []drawing, opt Options, faults *diag.List) []string {
 		faults.Notice(*alike)
 	}
 	return ids
+}
+
+// fromFeatures fills ids from the features' own. They count only when every feature has one: half of the fields by id and half by number
+// would be numbered anew whenever a feature is added.
+func fromFeatures(ids []string, drawn []drawing) (all bool) {
+	all = true
+	for i, d := range drawn {
+		ids[i] = clean(d.featureID)
+		all = all && ids[i] != ""
+	}
+	return all
 }
 
 // fromProperty takes the ids from a property; a field without it is told and gets its place.

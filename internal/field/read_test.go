@@ -98,6 +98,30 @@ func TestIDsOverSeveralFiles(t *testing.T) {
 	}
 }
 
+// Files of several clients name their fields in columns of their own; one without any is numbered by place, and nobody's names are lost.
+// Where the choices clash, all are numbered: a name that two fields share is worse than none.
+func TestIDsOfFilesThatDiffer(t *testing.T) {
+	a := collection(feature("", `"field":"North"`, square(-91, 33)), feature("", `"field":"South"`, square(-91.1, 33)))
+	b := collection(feature("", `"acres":12`, square(-91.2, 33)))
+	c := collection(feature("7", "", square(-91.3, 33)))
+	clash := collection(feature("", `"NAME":"North"`, square(-91.4, 33)))
+	number := collection(feature("", `"NAME":"4"`, square(-91.4, 33)))
+	for name, tc := range map[string]struct {
+		files []string
+		want  []string
+	}{
+		"columns differ": {[]string{"a.geojson", a, "b.geojson", b, "c.geojson", c}, []string{"North", "South", "3", "7"}},
+		"names clash":    {[]string{"a.geojson", a, "b.geojson", clash}, []string{"1", "2", "3"}},
+		"number clashes": {[]string{"a.geojson", a, "n.geojson", number, "b.geojson", b}, []string{"1", "2", "3", "4"}},
+		"nothing at all": {[]string{"b.geojson", b, "b2.geojson", b}, []string{"1", "2"}},
+	} {
+		fields, faults, err := read(t, Options{}, tc.files...)
+		if err != nil || !reflect.DeepEqual(idsOf(fields), tc.want) || faults.Faults() != 0 {
+			t.Errorf("%s: got %v, %v, %v", name, idsOf(fields), err, faults)
+		}
+	}
+}
+
 // TestOneIDForAll: many equal ids are told apart in a time that grows with their number, not its square.
 func TestOneIDForAll(t *testing.T) {
 	drawn := make([]drawing, 50_000)
