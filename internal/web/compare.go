@@ -1,7 +1,9 @@
 package web
 
 import (
+	"bytes"
 	"cmp"
+	"fmt"
 	"maps"
 	"math"
 	"net/http"
@@ -9,22 +11,27 @@ import (
 	"strconv"
 
 	"rootworthy/export"
+	"rootworthy/export/changes"
 	"rootworthy/export/words"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
+	"rootworthy/suitability/change"
 )
 
 // comparePage is two runs side by side.
 type comparePage struct {
 	frame
-	A, B    *book
-	Classes []classPair
-	Lime    [2]string
-	Changes []change
-	More    int
-	Same    string // how much ground has class and lime alike
-	Answers [2][]string
-	Apart   []fact // what the runs were made from, where it differs
+	A, B     *book
+	Pair     [2]string // their names
+	Says     []string  // what changed, in sentences
+	Classes  []classPair
+	Lime     [2]string
+	Turns    []turn
+	Ground   []groundRow
+	More     int    // pieces of ground that are not in Ground
+	MoreArea string // theirs
+	Answers  [2][]string
+	Apart    []fact // what the runs were made from, where it differs
 }
 
 type classPair struct {
@@ -32,34 +39,47 @@ type classPair struct {
 	A, B, Change string
 }
 
-// change is ground whose class or lime differs.
-type change struct {
-	Field, Soil, Area string
-	AreaDiff          bool
-	A, B              side
+// turn is ground that went from one class to another.
+type turn struct {
+	From, To             mark
+	FromToday, ToToday   string // "today marginal", where lime is to come first
+	FromLimits, ToLimits string
+	Acres                string
 }
 
-// side is a zone in one of the runs; Missing where that run has no such ground.
-type side struct {
-	Missing   bool
-	Class     mark
-	Today     string
-	Why, Lime string
-	Address   string
-	ClassDiff bool
-	LimeDiff  bool
-}
-
-// mostChanges is how many differences are listed, the largest areas first.
-const mostChanges = 300
-
-// areaApart is how far areas may differ and still count as alike: half a percent, under what a boundary drawn twice moves.
-const areaApart = 0.005
+// mostGround is how many pieces of ground, and turns of class, are listed, the largest areas first.
+const mostGround = 300
 
 // compare shows two runs side by side.
 func (s *Server) compare(w http.ResponseWriter, r *http.Request) {
-	var books [2]*book
-	var scenes [2]*scene
+	books, scenes, c, ok := s.compared(w, r)
+	if !ok {
+		return
+	}
+	p := &comparePage{frame: s.frame("Two runs compared"), A: books[0], B: books[1], Pair: [2]string{books[0].Name, books[1].Name}}
+	p.fill(scenes, c)
+	s.show(w, http.StatusOK, "compare.html", p)
+}
+
+// compareFile sends the comparison as a table, made whole before the first byte goes out: the overlay may yet fail, and a table that ends
+// half-way would look whole.
+func (s *Server) compareFile(w http.ResponseWriter, r *http.Request) {
+	_, _, c, ok := s.compared(w, r)
+	if !ok {
+		return
+	}
+	var b bytes.Buffer
+	if err := changes.WriteCSV(&b, c); err != nil {
+		s.fail(w, r, http.StatusInternalServerError, err.Error())
+		return
+	}
+	w.Header().Set("Content-Type", "text/csv; charset=utf-8")
+	w.Header().Set("Content-Disposition", `attachment; filename="changes.csv"`)
+	w.Write(b.Bytes())
+}
+
+// compared opens the two runs that a request names and overlays them.
+func (s *Server) compared(w http.ResponseWriter, r *http.Request) (books [2]*book, scenes [2]*scene, c *change.Comparison, ok bool) {
 	for i, name := range []string{"a", "b"} {
 		n, err := strconv.Atoi(r.URL.Query().Get(name))
 		b := s.shelf.get(n)
@@ -77,23 +97,36 @@ func (s *Server) compare(w http.ResponseWriter, r *http.Request) {
 		}
 		books[i] = b
 	}
-	p := &comparePage{frame: s.frame("Two runs compared"), A: books[0], B: books[1]}
-	p.fill(scenes[0], scenes[1])
-	s.show(w, http.StatusOK, "compare.html", p)
+	c, err := change.Compare(r.Context(), scenes[0].result, scenes[1].result)
+	if err != nil {
+		s.fail(w, r, http.StatusUnprocessableEntity, "The two runs cannot be laid on one another: "+err.Error())
+		return
+	}
+	return books, scenes, c, true
 }
 
-func (p *comparePage) fill(a, b *scene) {
+func (p *comparePage) fill(scenes [2]*scene, c *change.Comparison) {
+	a, b := scenes[0], scenes[1]
 	byA, byB := acresBy(a.sums), acresBy(b.sums)
 	for _, c := range suitability.Classes() {
 		p.Classes = append(p.Classes, classPair{markOf(c), words.Acres(byA.Of(c)), words.Acres(byB.Of(c)), signed(byB.Of(c).Acres() - byA.Of(c).Acres())})
 	}
 	p.Lime = [2]string{limeSum(a.sums), limeSum(b.sums)}
 	p.Answers = [2][]string{words.Answer(a.result), words.Answer(b.result)}
-	changes, same := pairs(a, b, p.A.Number, p.B.Number)
-	p.Same = words.AcresAndHectares(same)
-	p.More = max(0, len(changes)-mostChanges)
-	p.Changes = changes[:min(len(changes), mostChanges)]
+	sum := c.Sum()
+	p.Says = changes.Say(&sum, p.Pair)
+	for _, t := range sum.Turns[:min(len(sum.Turns), mostGround)] {
+		p.Turns = append(p.Turns, turn{markOf(t.From.Class), markOf(t.To.Class), todayOf(t.From), todayOf(t.To), changes.Limits(t.From), changes.Limits(t.To), words.Acres(t.Area)})
+	}
+	p.ground(scenes, c)
 	p.Apart = apart(a.result, b.result)
+}
+
+func todayOf(s change.State) string {
+	if s.Today == s.Class {
+		return ""
+	}
+	return "today " + s.Today.String()
 }
 
 // signed prints a difference with its sign.
@@ -122,64 +155,124 @@ func limeSum(sums []export.Sum) string {
 	return words.Tons(m.ShortTons())
 }
 
-// ground names a piece of ground that two runs have in common: a soil in a field. Zone numbers go by area and move.
-type ground struct{ field, area, unit string }
-
-// pairs lists ground whose class or lime differs, the most of it first, and adds up what is alike.
-func pairs(a, b *scene, numberA, numberB int) (out []change, same unit.Area) {
-	// a soil is one zone of a field unless the field was split along lime or tests; then the last one stands for it
-	inB := map[ground]int{}
-	for i, z := range b.zones {
-		inB[ground{z.FieldID, z.SurveyArea, z.MapUnitKey}] = i
-	}
-	type sized struct {
-		change
-		area unit.Area
-	}
-	var list []sized
-	seen := make([]bool, len(b.zones))
-	for i, z := range a.zones {
-		c := change{Field: nameOf(z), Soil: z.Symbol + " " + z.MapUnit, Area: words.Acres(z.Area), A: a.side(i, numberA)}
-		j, ok := inB[ground{z.FieldID, z.SurveyArea, z.MapUnitKey}]
-		if !ok {
-			c.B.Missing = true
-			list = append(list, sized{c, z.Area})
-			continue
-		}
-		seen[j] = true
-		c.B = b.side(j, numberB)
-		c.B.ClassDiff = c.A.Class != c.B.Class || c.A.Today != c.B.Today
-		// as printed: figures that look alike to everybody are alike
-		c.B.LimeDiff = c.A.Lime != c.B.Lime
-		if other := b.zones[j].Area; math.Abs(float64(other-z.Area)) > areaApart*float64(z.Area) {
-			c.Area, c.AreaDiff = words.Acres(z.Area)+" → "+words.Acres(other), true
-		}
-		if !c.B.ClassDiff && !c.B.LimeDiff && !c.AreaDiff {
-			same += z.Area
-			continue
-		}
-		list = append(list, sized{c, z.Area})
-	}
-	// what only the second run has
-	for j, z := range b.zones {
-		if !seen[j] {
-			list = append(list, sized{change{Field: nameOf(z), Soil: z.Symbol + " " + z.MapUnit, Area: words.Acres(z.Area), A: side{Missing: true}, B: b.side(j, numberB)}, z.Area})
-		}
-	}
-	slices.SortStableFunc(list, func(x, y sized) int { return cmp.Compare(y.area, x.area) })
-	for _, x := range list {
-		out = append(out, x.change)
-	}
-	return out, same
+// groundRow is a piece of ground that differs.
+type groundRow struct {
+	Field, Acres string
+	A, B         side
 }
 
-func nameOf(z *suitability.Zone) string {
-	return fieldName(&suitability.Field{ID: z.FieldID, Name: z.FieldName})
+// side is what a run makes of the ground; Missing says why it is no zone of the run.
+type side struct {
+	Run              string // its name, which stands before the cell on a phone
+	Missing          string
+	Zone, Soil, Part string // the zone and its map unit, and how much of the zone this ground is
+	Class            mark
+	Today, Why, Lime string
+	PH               string
+	Address          string
+	ClassDiff        bool
+	LimeDiff, PHDiff bool
 }
 
-func (s *scene) side(i, number int) side {
+// ground lists the pieces of ground that differ, those with the most of it first.
+func (p *comparePage) ground(scenes [2]*scene, c *change.Comparison) {
+	type piece struct {
+		change.Pair
+		fields *change.Fields
+	}
+	var list []piece
+	for i := range c.Fields {
+		for _, x := range c.Fields[i].Pairs {
+			if x.Area > x.Small && c.Differs(x) {
+				list = append(list, piece{x, &c.Fields[i]})
+			}
+		}
+	}
+	// Stable, so that of equal pieces the field that comes first in the run comes first here.
+	slices.SortStableFunc(list, func(x, y piece) int { return cmp.Compare(y.Area-y.Small, x.Area-x.Small) })
+	places := [2]map[*suitability.Zone]int{scenes[0].places(), scenes[1].places()}
+	var more unit.Area
+	for i, x := range list {
+		if i >= mostGround {
+			p.More++
+			more += x.Area - x.Small
+			continue
+		}
+		row := groundRow{Field: fieldsOn(c, x.fields), Acres: words.Acres(x.Area - x.Small), A: scenes[0].side(x.A, x.Area, p.A, places[0]), B: scenes[1].side(x.B, x.Area, p.B, places[1])}
+		if a, b := x.A.Zone(c.A), x.B.Zone(c.B); a != nil && b != nil {
+			d := change.DifferenceOf(a, b)
+			row.B.ClassDiff, row.B.LimeDiff, row.B.PHDiff = d.Class, d.Lime, d.Surface || d.Subsoil
+		}
+		p.Ground = append(p.Ground, row)
+	}
+	p.MoreArea = words.Acres(more)
+}
+
+// fieldsOn names the fields of both runs on some ground; mostly they are one.
+func fieldsOn(c *change.Comparison, f *change.Fields) string {
+	name := func(r *suitability.Result, list []int) (out string) {
+		for _, i := range list {
+			if out != "" {
+				out += " + "
+			}
+			out += fieldName(&r.Fields[i])
+		}
+		return out
+	}
+	a, b := name(c.A, f.A), name(c.B, f.B)
+	switch {
+	case a == "" || a == b:
+		return b
+	case b == "":
+		return a
+	}
+	return a + " → " + b
+}
+
+// places says where zones stand in the list of a run.
+func (s *scene) places() map[*suitability.Zone]int {
+	out := make(map[*suitability.Zone]int, len(s.zones))
+	for i, z := range s.zones {
+		out[z] = i
+	}
+	return out
+}
+
+// side puts the ground of a pair into words, as one of the runs has it.
+func (s *scene) side(g change.Ground, area unit.Area, run *book, places map[*suitability.Zone]int) side {
+	z := g.Zone(s.result)
+	switch {
+	case g == change.Outside:
+		return side{Run: run.Name, Missing: "outside the survey"}
+	case z == nil:
+		return side{Run: run.Name, Missing: "in no field"}
+	}
+	i := places[z]
 	r := s.row(i)
-	return side{Class: r.Class, Today: r.Today, Why: r.Why, Lime: r.Lime, Address: "/run/" + strconv.Itoa(number) + "/zone/" + strconv.Itoa(i)}
+	return side{Run: run.Name, Zone: z.ID, Soil: r.Soil, Part: partOf(area, z.Area), Class: r.Class, Today: r.Today, Why: r.Why, Lime: r.Lime, PH: phOf(&z.Rating.Values),
+		Address: "/run/" + strconv.Itoa(run.Number) + "/zone/" + strconv.Itoa(i)}
+}
+
+// wholeZone is from which share on a piece of ground is called all of a zone: what is lacking would print as less than a whole percent.
+const wholeZone = 0.995
+
+func partOf(area, zone unit.Area) string {
+	share := float64(area / zone)
+	if zone <= 0 || share >= wholeZone {
+		return "all of it"
+	}
+	return fmt.Sprintf("%s of its %s acres", shareOf(area, zone), words.Acres(zone))
+}
+
+// phOf prints the pH of a zone, top and below.
+func phOf(v *suitability.Values) string {
+	say := func(x unit.Opt[unit.PH]) string {
+		if p, ok := x.Get(); ok {
+			return words.PH(p)
+		}
+		return "–"
+	}
+	return say(v.PHSurface) + "; " + say(v.PHSubsoil)
 }
 
 // apart lists what the runs were made from, where that differs.

@@ -159,6 +159,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /run/{run}/money", s.moneyOf)
 	mux.HandleFunc("GET /run/{run}/money/{name}", s.moneyFile)
 	mux.HandleFunc("GET /compare", s.compare)
+	mux.HandleFunc("GET /compare/changes.csv", s.compareFile)
 	mux.HandleFunc("GET /task/{task}", s.task)
 	mux.HandleFunc("POST /task/{task}/cancel", s.cancel)
 	mux.HandleFunc("POST /read", s.read)

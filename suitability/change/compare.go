@@ -97,7 +97,7 @@ func (in ground) parts(r *suitability.Result, fields []int) ([]part, error) {
 		}
 		err := add(Outside, f.Outside)
 		for _, z := range f.Zones {
-			if err == nil {
+			if err == nil && z >= 0 && z < len(r.Zones) { // any caller may put a result together
 				err = add(Ground(z), r.Zones[z].Shape)
 			}
 		}

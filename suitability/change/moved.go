@@ -1,12 +1,14 @@
 package change
 
-import "rootworthy/soils/unit"
+import (
+	"math"
 
-// Figures that differ by less than this print alike and count as alike: half of the tenth to which pH and lime are printed.
-const (
-	alikePH   = 0.05
-	alikeLime = 0.05 // short tons an acre
+	"rootworthy/soils/unit"
 )
+
+// tenths is a figure as it is printed: figures that look alike to everybody count as alike. pH and lime are both printed to tenths, of a unit and
+// of a short ton an acre; a run does not know them better.
+func tenths(x float64) float64 { return math.Round(10 * x) }
 
 // Moved says on how much ground of both runs a figure is higher or lower in the second one.
 type Moved struct {
@@ -16,7 +18,6 @@ type Moved struct {
 	// Small is ground on which the figure differs in parts too small or too narrow to be told.
 	Small unit.Area
 
-	alike    float64 // differences below this are none
 	up, down float64 // differences times m²
 }
 
@@ -25,19 +26,19 @@ func (m *Moved) add(p Pair, a, b unit.Opt[float64]) {
 	x, inA := a.Get()
 	y, inB := b.Get()
 	large := p.Area - p.Small
-	switch d := y - x; {
+	switch d := tenths(y) - tenths(x); {
 	case !inA && !inB:
 		return
 	case !inA:
 		m.Gained += large
 	case !inB:
 		m.Lost += large
-	case d >= m.alike:
+	case d > 0:
 		m.Up += large
-		m.up += d * float64(large)
-	case d <= -m.alike:
+		m.up += (y - x) * float64(large)
+	case d < 0:
 		m.Down += large
-		m.down += d * float64(large)
+		m.down += (y - x) * float64(large)
 	default:
 		m.Alike += p.Area
 		return

@@ -52,7 +52,7 @@ func (s *Sum) Both() unit.Area {
 
 // Sum adds up all pairs.
 func (c *Comparison) Sum() Sum {
-	s := Sum{Surface: Moved{alike: alikePH}, Subsoil: Moved{alike: alikePH}, Lime: Moved{alike: alikeLime}}
+	var s Sum
 	turns := map[Turn]unit.Area{}
 	for i := range c.Fields {
 		for _, p := range c.Fields[i].Pairs {
