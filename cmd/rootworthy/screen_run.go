@@ -236,15 +236,39 @@ func baseNames(paths []string) []string {
 // the data stand.
 // The longest path is not looked for, the first that fits is taken; faults within a zip have the file's name behind the path, which stays.
 func relative(faults []diag.Fault, typed []string) []diag.Fault {
+	names := shortNames(typed)
 	for i := range faults {
-		for _, p := range typed {
+		for j, p := range typed {
 			if rest, ok := strings.CutPrefix(faults[i].File, p); ok && p != "" {
-				faults[i].File = baseName(p) + rest
+				faults[i].File = names[j] + rest
 				break
 			}
 		}
 	}
 	return faults
+}
+
+// shortNames returns the last part of each path, with as many of its folders before it as tell it from the others: two counties may each
+// have their fields.geojson.
+func shortNames(paths []string) []string {
+	out := baseNames(paths)
+	for i, p := range paths {
+		rest := p
+		// each turn takes one folder more, until the name stands alone or the path is used up
+		for alike(out[i], p, paths) && dirOf(rest) != "." && baseName(dirOf(rest)) != "" {
+			rest = dirOf(rest)
+			out[i] = baseName(rest) + "/" + out[i]
+		}
+	}
+	return out
+}
+
+// alike says whether another path ends as the name of p does.
+func alike(name, p string, paths []string) bool {
+	slashes := strings.NewReplacer(`\`, "/")
+	return slices.ContainsFunc(paths, func(q string) bool {
+		return q != p && strings.HasSuffix("/"+strings.Trim(slashes.Replace(q), "/"), "/"+name)
+	})
 }
 
 // explainRun prints the reasoning for a zone of a run that was written before.
