@@ -47,6 +47,7 @@ func verbs() []verb {
 		{"plan", "the grower's plan of a run, dated by field, with a calendar file", runPlan},
 		{"rank", "which fields to take, visit first or leave; a letter for each", runRank},
 		{"money", "what a stand may cost and bring, by your own prices", runMoney},
+		{"compare", "what changed between two runs, ground with ground", compareRuns},
 		{"view", "a page for your browser: map, reasons, what if, two runs compared", view},
 		{"demo", "see it at work on an invented farm; needs no data", runDemo},
 		{"survey", "look into a soil survey, or fetch one: check, list, units, fetch", survey},

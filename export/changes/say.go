@@ -147,7 +147,11 @@ func Limits(s change.State) string {
 	case s.Class == suitability.NotRated:
 		return "not known"
 	case s.Limiting != "":
-		return words.Criterion(s.Limiting, words.Consultant)
+		out := words.Criterion(s.Limiting, words.Consultant)
+		if s.Today != s.Class && s.LimitingToday != s.Limiting {
+			out += "; today " + words.Criterion(s.LimitingToday, words.Consultant)
+		}
+		return out
 	case s.LimitingToday != "":
 		return words.Criterion(s.LimitingToday, words.Consultant) + ", which lime mends"
 	}

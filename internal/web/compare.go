@@ -198,7 +198,7 @@ func (p *comparePage) ground(scenes [2]*scene, c *change.Comparison) {
 			more += x.Area - x.Small
 			continue
 		}
-		row := groundRow{Field: fieldsOn(c, x.fields), Acres: words.Acres(x.Area - x.Small), A: scenes[0].side(x.A, x.Area, p.A, places[0]), B: scenes[1].side(x.B, x.Area, p.B, places[1])}
+		row := groundRow{Field: changes.Names(c, x.fields), Acres: words.Acres(x.Area - x.Small), A: scenes[0].side(x.A, x.Area, p.A, places[0]), B: scenes[1].side(x.B, x.Area, p.B, places[1])}
 		if a, b := x.A.Zone(c.A), x.B.Zone(c.B); a != nil && b != nil {
 			d := change.DifferenceOf(a, b)
 			row.B.ClassDiff, row.B.LimeDiff, row.B.PHDiff = d.Class, d.Lime, d.Surface || d.Subsoil
@@ -206,27 +206,6 @@ func (p *comparePage) ground(scenes [2]*scene, c *change.Comparison) {
 		p.Ground = append(p.Ground, row)
 	}
 	p.MoreArea = words.Acres(more)
-}
-
-// fieldsOn names the fields of both runs on some ground; mostly they are one.
-func fieldsOn(c *change.Comparison, f *change.Fields) string {
-	name := func(r *suitability.Result, list []int) (out string) {
-		for _, i := range list {
-			if out != "" {
-				out += " + "
-			}
-			out += fieldName(&r.Fields[i])
-		}
-		return out
-	}
-	a, b := name(c.A, f.A), name(c.B, f.B)
-	switch {
-	case a == "" || a == b:
-		return b
-	case b == "":
-		return a
-	}
-	return a + " → " + b
 }
 
 // places says where zones stand in the list of a run.
