@@ -68,8 +68,8 @@ func newRelief(h *Heights, faults *diag.List) (*relief, error) {
 	// many cells, as long as it is said how far to the side it may lie.
 	if crs.FitForLines() != nil {
 		metres, _ := crs.Accuracy()
-		faults.Notice(diag.Fault{File: h.Name, Kind: "reference system", What: fmt.Sprintf("%s: its heights may lie as many as %g m to the side", crs.Note(), metres),
-			Fix: "where that matters, convert it by a transformation with a grid of shifts (NADCON) first"})
+		faults.Notice(diag.Fault{File: h.Name, Kind: "reference system", What: fmt.Sprintf("%s: its heights may lie up to %g m to the side", crs.Note(), metres),
+			Fix: "where that matters, convert the raster first, by a transformation with a grid of shifts (NADCON)"})
 	}
 	f, err := h.File.Frame()
 	if err != nil {

@@ -153,7 +153,7 @@ func TestHeightsOnNAD27(t *testing.T) {
 	if s, ok := r.Zones[0].Rating.Values.Slope.Get(); !ok || math.Abs(s-12) > 0.01 || r.Zones[1].Rating.Terrain.Any() {
 		t.Errorf("slope %v, want 12; without heights %+v", r.Zones[0].Rating.Values.Slope, r.Zones[1].Rating.Terrain)
 	}
-	for _, say := range []string{"hill.tif", "NAD27 is brought to WGS 84 by one shift for all of the conterminous United States (EPSG:1173", "may lie as many as 10 m to the side", "grid of shifts"} {
+	for _, say := range []string{"hill.tif", "NAD27 is brought to WGS 84 by one shift for all of the conterminous United States (EPSG:1173", "may lie up to 10 m to the side", "grid of shifts"} {
 		if strings.Count(faults.String(), say) == 0 {
 			t.Errorf("not told %q:\n%s", say, &faults)
 		}

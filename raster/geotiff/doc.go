@@ -11,7 +11,8 @@
 // Read are tiles and strips; no compression, deflate, LZW, PackBits and ZSTD; predictors 1 to 3; unsigned integers of 1 to
 // 32 and 64 bits, signed of 8 to 64, floats of 16 to 64; both byte orders; classic TIFF and BigTIFF; bands together or
 // apart; overviews and masks; no-data value, scale and offset of bands; systems by EPSG code or spelled out (transverse
-// Mercator, Lambert conformal, Albers, Lambert azimuthal). Refused, with the tag and the byte: pictures (JPEG, WebP),
+// Mercator, Lambert conformal, Albers, Lambert azimuthal), on NAD27 as well: whether that is good enough is for whoever asks
+// for the cells ([proj.CRS.FitForLines]). Refused, with the tag and the byte: pictures (JPEG, WebP),
 // LERC and LZMA, turned rasters, control points, files without a place.
 //
 // No header makes the reader reserve more than the file can hold: values are decoded row by row, a window has a limit,
