@@ -91,30 +91,23 @@ func number[T ~float64](o unit.Opt[T]) any {
 func (l sampleLayer) note() string {
 	switch {
 	case l.asked && l.placed == 0:
-		return "none of the samples has a place, so they stand in a table without points"
+		return "none of the samples has a place, so they stand in their layer without points"
 	case l.placed > 0 && l.absent > 0:
-		return fmt.Sprintf("%d of %d samples have no place and are left out of the layer of points; the workbook lists them all", l.absent, l.absent+l.placed)
+		return fmt.Sprintf("%d of %d samples have no place and stand in their layer without a point", l.absent, l.absent+l.placed)
 	}
 	return ""
 }
 
-// content returns the samples as points or, when nobody knows a place, as a table without shapes.
+// content returns the samples as points. Those without a place are rows too, for their figures count as much.
 func (l sampleLayer) content(about string) geopackage.Content {
 	c := geopackage.Content{Name: "samples", Title: "Soil samples", About: about, Columns: sampleColumns()}
-	// A layer is of points or has no shapes at all, so samples without a place are left out of it; the workbook lists them.
-	if l.placed > 0 {
-		c.Points = func(yield func(orb.Point, []any) bool) {
-			for _, r := range l.rows {
-				if r.placed && !yield(r.at, r.values) {
-					return
-				}
-			}
-		}
-		return c
-	}
-	c.Rows = func(yield func(orb.MultiPolygon, []any) bool) {
+	c.Points = func(yield func(orb.Point, []any) bool) {
 		for _, r := range l.rows {
-			if !yield(nil, r.values) {
+			at := geopackage.NoPlace()
+			if r.placed {
+				at = r.at
+			}
+			if !yield(at, r.values) {
 				return
 			}
 		}

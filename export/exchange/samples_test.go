@@ -37,9 +37,9 @@ func TestSamplesAreALayer(t *testing.T) {
 		kind   string
 		note   string
 	}{
-		{"no places asked for", nil, 2, "MULTIPOLYGON", ""},
-		{"one has a place", places, 1, "POINT", "1 of 2 samples have no place"},
-		{"none has a place", map[string]orb.Point{}, 2, "MULTIPOLYGON", "none of the samples has a place"},
+		{"no places asked for", nil, 2, "POINT", ""},
+		{"one has a place", places, 2, "POINT", "1 of 2 samples have no place"},
+		{"none has a place", map[string]orb.Point{}, 2, "POINT", "none of the samples has a place"},
 	} {
 		s := setOf(t, tested(), exchange.Options{Formats: []string{"geopackage", "xlsx"}, Places: c.places})
 		files := written(t, s, 1)

@@ -24,7 +24,7 @@ type Content struct {
 	About   string // a sentence for people; may be empty
 	Columns []feature.Column
 	Rows    feature.Rows
-	Points  iter.Seq2[orb.Point, []any] // instead of Rows
+	Points  iter.Seq2[orb.Point, []any] // instead of Rows; [NoPlace] for a row without a point
 }
 
 // pageSize is fixed, so that equal rows give equal bytes.

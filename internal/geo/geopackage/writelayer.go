@@ -107,10 +107,15 @@ func (l Content) each(row func(n int, blob []byte, bound orb.Bound, values []any
 	if l.Points != nil {
 		for p, values := range l.Points {
 			n++
-			if math.IsNaN(p[0]) || math.IsNaN(p[1]) || math.IsInf(p[0], 0) || math.IsInf(p[1], 0) {
+			var blob []byte // stays nil, for a row without a shape, at NoPlace
+			nan := [2]bool{math.IsNaN(p[0]), math.IsNaN(p[1])}
+			switch {
+			case nan[0] != nan[1] || math.IsInf(p[0], 0) || math.IsInf(p[1], 0):
 				return n, fmt.Errorf("a point at %v, %v is no place", p[0], p[1])
+			case !nan[0]:
+				blob = pointBlob(p)
 			}
-			if err := row(n, pointBlob(p), p.Bound(), values); err != nil {
+			if err := row(n, blob, p.Bound(), values); err != nil {
 				return n, err
 			}
 		}
@@ -129,6 +134,9 @@ func (l Content) each(row func(n int, blob []byte, bound orb.Bound, values []any
 	}
 	return n, nil
 }
+
+// NoPlace is what a row of points gives that has no place: two NaN. Its values are written, its shape is null.
+func NoPlace() orb.Point { return orb.Point{math.NaN(), math.NaN()} }
 
 func pointBlob(p orb.Point) []byte {
 	return wkb.AppendPoint(appendBlobHead(nil, wgs84, p.Bound()), p)
