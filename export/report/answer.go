@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"rootworthy/export"
 	"rootworthy/export/words"
@@ -135,5 +136,5 @@ func restLine(s *export.Sum) string {
 	if s.Field.Uncovered > 0 {
 		line += fmt.Sprintf(" %s acres lie outside the survey.", words.Acres(s.Field.Uncovered))
 	}
-	return line
+	return strings.TrimSpace(line)
 }

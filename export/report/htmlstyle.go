@@ -44,6 +44,6 @@ td a,th a{display:inline-block;min-height:24px}
 .stack tbody th{font-size:1.1rem}.stack tbody th::before{content:attr(data-head) " "}.stack td::before{content:attr(data-head);display:block;font-weight:bold}}
 .marks{letter-spacing:.1em}
 @media print{nav,.skip{display:none}body{font-size:10pt}.scroll{overflow:visible}.scroll table{min-width:0}
-svg,thead th{print-color-adjust:exact;-webkit-print-color-adjust:exact}h1,h2,h3{break-after:avoid}figure,tr{break-inside:avoid}.phone{display:none}.desk{display:block;max-width:16cm}
+svg,thead th{print-color-adjust:exact;-webkit-print-color-adjust:exact}h1,h2,h3{break-after:avoid}figure,tr,.legend{break-inside:avoid}caption,thead{break-after:avoid}tbody tr:first-child{break-before:avoid}.phone{display:none}.desk{display:block;max-width:16cm}
 a{color:inherit;text-decoration:none}}
 `

@@ -186,7 +186,7 @@ func (b *book) zoneTable(s *export.Sum) Table {
 		t.Rows = append(t.Rows, []string{words.Decimal(float64(z.Number), 0), classAndArea(z), words.Reason(z, words.Landowner),
 			words.ToDo(z, b.r.Profile), b.zoneSure(z)})
 	}
-	t.Note = "A zone is all the ground of one soil in the field. Marks: ●○○ not sure, ●●○ fairly sure, ●●● quite sure. Chances are by the survey. A soil test is the way to be surer."
+	t.Note = "A zone is all the ground of one soil in the field. Marks tell how good the facts are that we have: ●○○ not sure, ●●○ fairly sure, ●●● quite sure. Chances tell how likely the answer is by those facts. A soil test is the way to be surer."
 	return t
 }
 

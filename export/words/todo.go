@@ -66,9 +66,19 @@ func limeToDo(z *suitability.Zone, p *suitability.Profile) string {
 		return "Test the soil before you sow. By the survey it needs no lime."
 	}
 	if byTest(&z.Lime) {
-		return "Spread lime by the soil test, wait, and test again. Sow only if the pH is " + SowFrom(p) + " or more."
+		return "Spread lime by the soil test, wait, and test again. " + sowOnly(z, p)
 	}
-	return "Test the soil, spread lime as the test says, wait, and test again. Sow only if the pH is " + SowFrom(p) + " or more."
+	return "Test the soil, spread lime as the test says, wait, and test again. " + sowOnly(z, p)
+}
+
+// sowOnly is what the retest must read. Where the ground reads that much already, as limed ground between the least and the target does, the
+// sentence alone would seem to say that no lime is needed: then what the lime aims at stands beside it.
+func sowOnly(z *suitability.Zone, p *suitability.Profile) string {
+	s := "Sow only if the pH is " + SowFrom(p) + " or more"
+	if x, ok := z.Rating.Values.PHSurface.Get(); ok && float64(x) >= sowFrom(p) && z.Lime.Target > x {
+		s += "; the lime is to bring it to " + plain(float64(z.Lime.Target), 2)
+	}
+	return s + "."
 }
 
 // lower begins in the middle of a sentence; all words here begin with a plain letter.
