@@ -41,7 +41,7 @@ func (w *rankWork) money(r *suitability.Result) []ranking.Money {
 		if cost, ok := s.Fields[i].PerSuited.Get(); ok && 2*s.Fields[i].Suited >= suitedOf(r, &r.Fields[i]) {
 			out[i].Cost = ranking.Between(float64(cost.Low), float64(cost.Likely), float64(cost.High))
 		}
-		out[i].Value = valueOf(r, s, i)
+		out[i].Value = valueOf(&s.Fields[i])
 	}
 	// What the prices lack may show in one run and not in another: all of it is told.
 	w.left, w.wants = eitherOf(w.left, s.Left), eitherOf(w.wants, s.Wants)
@@ -65,27 +65,17 @@ func suitedOf(r *suitability.Result, f *suitability.Field) (a unit.Area) {
 	return a
 }
 
-// valueOf is what the ground worth sowing may bring; where none is, what all suited ground would. Missing where some of it has no value.
-func valueOf(r *suitability.Result, s *economics.Study, i int) ranking.Measure {
-	if v, ok := s.Fields[i].Value.Get(); ok {
-		return ranking.Between(float64(v.Low), float64(v.Likely), float64(v.High))
-	}
-	sum, any := economics.Range[economics.Money]{}, false
-	for _, k := range r.Fields[i].Zones {
-		if r.Zones[k].Rating.Class != suitability.Suited {
-			continue
-		}
-		// A sum with a hole in it would make a field look poor for want of a price.
-		v, ok := s.Zones[k].Value.Get()
-		if !ok {
+// valueOf is what the ground worth sowing may bring; where none is, what all suited ground would, which then is a loss with the cost of the
+// field. Missing where some of it has no value.
+func valueOf(f *economics.Field) ranking.Measure {
+	v, ok := f.Value.Get()
+	if !ok {
+		// A sum with a hole in it would make a field look poor for want of a price; there is none of such ground.
+		if v, ok = f.ValueSuited.Get(); !ok {
 			return ranking.Measure{}
 		}
-		sum, any = sum.Add(v), true
 	}
-	if !any {
-		return ranking.Measure{}
-	}
-	return ranking.Between(float64(sum.Low), float64(sum.Likely), float64(sum.High))
+	return ranking.Between(float64(v.Low), float64(v.Likely), float64(v.High))
 }
 
 // itemNames lists items by their names in the file.

@@ -29,6 +29,11 @@ func (r Range[T]) Add(o Range[T]) Range[T] {
 	return Range[T]{r.Low + o.Low, r.Likely + o.Likely, r.High + o.High}
 }
 
+// Less returns the range with a cost taken off: its low is with the high of the cost and its high with the low.
+func (r Range[T]) Less(o Range[T]) Range[T] {
+	return Range[T]{r.Low - o.High, r.Likely - o.Likely, r.High - o.Low}
+}
+
 // Times returns the range times a factor that is not negative.
 func (r Range[T]) Times(f float64) Range[T] {
 	return Range[T]{r.Low * T(f), r.Likely * T(f), r.High * T(f)}

@@ -2,6 +2,7 @@ package economics
 
 import (
 	"math"
+	"slices"
 
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
@@ -112,14 +113,12 @@ func (b *book) field(i int, farm *ledger) Field {
 	once := f.Once.Or(Range[Money]{})
 	f.Once = unit.Some(once.Add(money(whole, 1)))
 	if v, ok := f.Value.Get(); ok {
-		rate, lead := b.in.base[DiscountRate], plot.leads
-		// the cost of the field is worst when it is high and paid early at a low rate, best the other way round
-		early, late := Discount(rate.Low, float64(lead.Low)), Discount(rate.High, float64(lead.High))
-		likely := whole.Likely * Discount(rate.Likely, float64(lead.Likely))
-		f.Value = unit.Some(Range[Money]{v.Low - Money(whole.High*early), v.Likely - Money(likely), v.High - Money(whole.Low*late)})
+		cost := b.wholeCost(plot.leads)
+		likely := float64(cost.Likely)
+		f.Value = unit.Some(v.Less(cost))
 		var own ledger
 		for _, g := range plot.grounds {
-			own.enter(g, &b.likely, float64(lead.Likely))
+			own.enter(g, &b.likely, float64(plot.leads.Likely))
 		}
 		own.costs += likely
 		// figures entered the zones into the farm's ledger, but not this
@@ -130,9 +129,20 @@ func (b *book) field(i int, farm *ledger) Field {
 	return f
 }
 
-// suited works out what an area of suited ground costs, whether or not it is worth sowing.
+// wholeCost is what a field costs as a whole, in today's money when it is sown after the leads; nothing without a price.
+// It is worst when it is high and paid early at a low rate, best the other way round.
+func (b *book) wholeCost(lead Range[Years]) Range[Money] {
+	if !b.in.have[PerField] {
+		return Range[Money]{}
+	}
+	rate, whole := b.in.base[DiscountRate], b.in.base[PerField]
+	return Range[Money]{Money(whole.Low * Discount(rate.High, float64(lead.High))), Money(whole.Likely * Discount(rate.Likely, float64(lead.Likely))), Money(whole.High * Discount(rate.Low, float64(lead.Low)))}
+}
+
+// suited works out what an area of suited ground costs and what all of it would bring, whether or not it is worth sowing.
 func (b *book) suited(i int, f *Field) {
 	var once Range[Money]
+	var grounds []*ground
 	for _, k := range b.r.Fields[i].Zones {
 		g := &b.grounds[k]
 		switch {
@@ -142,7 +152,16 @@ func (b *book) suited(i int, f *Field) {
 		default:
 			f.Suited += g.zone.Area
 			once = once.Add(money(b.once(g), g.zone.Area))
+			grounds = append(grounds, g)
 		}
+	}
+	// Of ground without a cost figure nobody knows what it would bring; a sum without it would make the field look better or worse than it is.
+	if unpaid := func(g *ground) bool { return !g.paid }; len(grounds) > 0 && f.Unpriced <= 0 && !slices.ContainsFunc(grounds, unpaid) {
+		lead, value := leads(grounds), Range[Money]{}
+		for _, g := range grounds {
+			value = value.Add(money(b.value(g, lead), g.zone.Area))
+		}
+		f.ValueSuited = unit.Some(value.Less(b.wholeCost(lead)))
 	}
 	if !b.in.costed() {
 		return

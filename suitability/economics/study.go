@@ -74,8 +74,11 @@ type Field struct {
 	Figures
 	Suited    unit.Area                // ground of class suited with a cost figure
 	PerSuited unit.Opt[Range[PerArea]] // cost to lime and establish an area of Suited, with the cost per field; missing without any
-	Unpriced  unit.Area                // suited ground without a cost figure: lime would have to mend it, and nobody knows how much
-	Why       string                   // why no ground of it is worth sowing, of [Whys]; "" where some is
+	// ValueSuited is what all suited ground would bring, sown at once, with the cost per field; missing where some of it has no value. It is the
+	// field's Value where that is the ground worth sowing, and says what the field lacks where none is.
+	ValueSuited unit.Opt[Range[Money]]
+	Unpriced    unit.Area // suited ground without a cost figure: lime would have to mend it, and nobody knows how much
+	Why         string    // why no ground of it is worth sowing, of [Whys]; "" where some is
 }
 
 // Zone is the money of a zone, as if it were sown alone and without what its field costs as a whole.

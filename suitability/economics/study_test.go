@@ -435,3 +435,30 @@ func TestNoCostIsNotFree(t *testing.T) {
 		t.Errorf("wants %v, field %+v", s.Wants, f)
 	}
 }
+
+// What all suited ground would bring is told with the cost of the field, whether or not it is worth sowing: a field that its own cost sinks
+// is a loss, and not the gain of its zones. By hand: 10 acres sown at once, so that the cost is paid today.
+func TestSuitedGroundIsValuedWithTheCostOfItsField(t *testing.T) {
+	for _, cost := range []float64{100, 50000} {
+		of := simple()
+		of[economics.PerField] = fixed(cost)
+		s := economics.Of(result(zone("A/1", "A", suitability.Suited, 10, 0, 0, 0, 0)), prices(of), economics.Options{})
+		f, z := &s.Fields[0], s.Zones[0].Value.Or(money{})
+		got, ok := f.ValueSuited.Get()
+		if want := float64(z.Likely) - cost; !ok || math.Abs(float64(got.Likely)-want) > 1e-6*cost {
+			t.Errorf("cost %g: %v, want %v", cost, got.Likely, want)
+		}
+		if v, ok := f.Value.Get(); ok && v != got {
+			t.Errorf("cost %g: all suited ground is worth sowing, yet worth %v and %v", cost, v, got)
+		}
+		if f.Value.Has() != (cost < float64(z.Likely)) {
+			t.Errorf("cost %g: value %v", cost, f.Value)
+		}
+	}
+	unlimed := zone("A/2", "A", suitability.Suited, 10, 0, 0, 0, 0)
+	unlimed.Lime = suitability.Lime{Why: suitability.WhyNoTexture}
+	s := economics.Of(result(zone("A/1", "A", suitability.Suited, 10, 0, 0, 0, 0), unlimed), prices(simple()), economics.Options{})
+	if s.Fields[0].ValueSuited.Has() {
+		t.Error("a value of suited ground without the part that nobody can price")
+	}
+}
