@@ -91,6 +91,9 @@ func view(ctx context.Context, args []string, std stdio) error {
 				return err
 			}
 			c.Runs = sources(earlier)
+			for i, r := range earlier { // only here: where nothing is screened, nobody asks for tests
+				c.Runs[i].Find = finding(f.where(r.path, paths))
+			}
 		}
 	}
 	if err := f.fieldPages(&c); err != nil { // only now: the settings beside the fields count too

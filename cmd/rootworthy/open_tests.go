@@ -266,12 +266,16 @@ func (f *testFlags) ask(g *given) (lime.Ask, error) {
 	if err != nil {
 		return a, err
 	}
-	// A table with a fault in it is refused whole: a wrong figure would be wrong in every zone.
+	a.Table, err = readTable(f.table, text)
+	return a, err
+}
+
+// readTable reads a lime table. One with a fault in it is refused whole: a wrong figure would be wrong in every zone.
+func readTable(name string, text []byte) (*lime.Table, error) {
 	var own diag.List
-	t, ok, err := lime.ReadTable(f.table, bytes.NewReader(text), &own)
+	t, ok, err := lime.ReadTable(name, bytes.NewReader(text), &own)
 	if err == nil && !ok {
 		err = fmt.Errorf("the lime table has faults:\n%s", own.String())
 	}
-	a.Table = t
-	return a, err
+	return t, err
 }

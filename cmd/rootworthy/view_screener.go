@@ -53,9 +53,10 @@ func (f *viewFlags) screener(fl *pflag.FlagSet, paths []string) (*web.Screener, 
 	s.Lime = web.LimeOrder{Method: f.method, State: f.state, TargetPH: f.targetPH, Interpolate: f.interpolate}
 	s.Check = f.check
 	cut := f.bounds(s)
-	finish := func(r *suitability.Result, o web.Order, faults *diag.List) *suitability.Result {
+	s.TestOptions = testOptions()
+	finish := func(r *suitability.Result, g *viewFlags, o web.Order, faults *diag.List) *suitability.Result {
 		typed := slices.DeleteFunc(optionsOf(fl), func(o suitability.Option) bool { return slices.Contains(pageFlags(), o.Name) })
-		r.Provenance.Options = record(typed, f.ordered(o), o)
+		r.Provenance.Options = record(typed, g, o)
 		r.Faults = relative(faults.Kept(), slices.Concat(paths, f.survey, f.exclude, []string{f.profile}))
 		return r
 	}
@@ -64,7 +65,7 @@ func (f *viewFlags) screener(fl *pflag.FlagSet, paths []string) (*web.Screener, 
 		if err != nil {
 			return nil, err
 		}
-		return finish(r, web.Order{}, faults), nil
+		return finish(r, f, web.Order{}, faults), nil
 	}
 	s.Screen = func(ctx context.Context, o web.Order, progress job.Progress, faults *diag.List) (*suitability.Result, error) {
 		order := o
@@ -75,11 +76,15 @@ func (f *viewFlags) screener(fl *pflag.FlagSet, paths []string) (*web.Screener, 
 			}
 			order.Inputs = slices.Concat(o.Inputs, inputs)
 		}
-		r, err := f.ordered(o).rateWith(ctx, paths, order, progress, faults)
+		g, err := f.ordered(o)
 		if err != nil {
 			return nil, err
 		}
-		return finish(r, o, faults), nil
+		r, err := g.rateWith(ctx, paths, order, progress, faults)
+		if err != nil {
+			return nil, err
+		}
+		return finish(r, g, o, faults), nil
 	}
 	if f.runs != "" {
 		s.Keep = f.keep

@@ -22,46 +22,112 @@ const mostHeld = 16 << 20
 // MostHeld bounds the zip that Source.Held reads: what packs badly takes a little more room than the files themselves.
 const MostHeld = mostHeld + 1<<20
 
-// held is the laboratory files that came in through the page and that a run was made with. The run folder has their names and digests
-// alone, as that of the command line has; without the files a boundary could not be corrected and keep its tests.
+// held is the laboratory files that a run was made with, and how it used them. The run folder has their names and digests alone, that of the
+// page as that of the command line; without the files a boundary could not be corrected and keep its tests.
 type held struct {
-	tests   []Text
-	mapping *Text
-	inputs  []suitability.Input // of both, as the run lists them
-	lime    LimeOrder
+	tests          []Text
+	mapping, table *Text
+	inputs         []suitability.Input  // of all of them, as the run lists them
+	lime           LimeOrder            // as far as a page chooses it
+	like           []suitability.Option // all options of the run; nil where it was made here, since the program was started
 }
 
 // names are the files as the user knows them.
 func (h *held) names() string {
 	var out []string
-	for _, t := range h.tests {
-		out = append(out, t.Name)
+	for _, in := range h.inputs {
+		if in.Role == roleTests {
+			out = append(out, in.Name)
+		}
 	}
-	if h.mapping != nil {
-		out = append(out, h.mapping.Name)
+	for _, t := range []*Text{h.mapping, h.table} {
+		if t != nil {
+			out = append(out, t.Name)
+		}
 	}
 	return strings.Join(out, ", ")
 }
 
-// held returns the files of a run; nil where it was made without any, or they are not here.
-func (s *Server) held(b *book) (*held, error) {
+// held returns the files of a run; nil where it was made without any, or they are not to be found, and then lacks says what is wrong with
+// the first one that is missing.
+//
+// Two kinds of run have them. One that came in through a page has a zip beside its folder. One of the command line was made of files where the
+// user keeps them, and they are taken from there: as long as they are the same to the last bit, since a run must not change under its
+// name. Nothing is copied anywhere for it, and no path is written down.
+func (s *Server) held(b *book) (h *held, lacks string, err error) {
 	switch {
 	case b.order != nil && len(b.order.Tests) > 0:
-		h := &held{tests: b.order.Tests, mapping: b.order.Mapping, lime: b.order.Lime}
-		h.inputs = slices.DeleteFunc(slices.Clone(b.order.Inputs), func(in suitability.Input) bool { return !ofTests(in) })
-		return h, nil
-	case b.order != nil || b.source == nil || b.source.Held == nil:
-		return nil, nil
+		o := b.order
+		h := &held{tests: o.Tests, mapping: o.Mapping, table: o.Table, lime: o.Lime, like: o.Like}
+		h.inputs = slices.DeleteFunc(slices.Clone(o.Inputs), func(in suitability.Input) bool { return !ofTests(in) })
+		return h, "", nil
+	case b.order != nil || b.source == nil:
+		return nil, "", nil
 	}
-	pack, err := b.source.Held()
-	if err != nil || pack == nil {
-		return nil, err
+	var pack []byte
+	if b.source.Held != nil {
+		if pack, err = b.source.Held(); err != nil {
+			return nil, "", err
+		}
 	}
-	return unpackTests(pack, &b.Head.Provenance)
+	if pack == nil {
+		return b.source.find(&b.Head.Provenance)
+	}
+	h, err = b.source.unpackTests(pack, &b.Head.Provenance)
+	return h, "", err
 }
 
-// ofTests says whether a file of a run's record is a laboratory's, or says how to read one.
-func ofTests(in suitability.Input) bool { return in.Role == roleTests || in.Role == roleMapping }
+// find looks for the files of a run where the user may still have them.
+func (src *Source) find(p *suitability.Provenance) (h *held, lacks string, err error) {
+	if src.Find == nil {
+		return nil, "", nil
+	}
+	h = heldOf(p)
+	for _, in := range p.Inputs {
+		if !ofTests(in) {
+			continue
+		}
+		text, err := src.Find(in)
+		if err != nil {
+			return nil, err.Error(), nil
+		}
+		if text == nil {
+			return nil, "", nil
+		}
+		h.put(in, text)
+	}
+	if len(h.tests) == 0 {
+		return nil, "", nil
+	}
+	return h, "", nil
+}
+
+// heldOf is how a run used its tests, without any file yet.
+func heldOf(p *suitability.Provenance) *held {
+	like := p.Options
+	if like == nil {
+		like = []suitability.Option{} // a run without any option is like that, not like the program as it was started
+	}
+	return &held{lime: limeOf(p), like: like}
+}
+
+// put takes in a file of the run.
+func (h *held) put(in suitability.Input, text []byte) {
+	h.inputs = append(h.inputs, in)
+	switch t := (Text{in.Name, text}); in.Role {
+	case roleMapping:
+		h.mapping = &t
+	case roleTable:
+		h.table = &t
+	default:
+		h.tests = append(h.tests, t)
+	}
+}
+
+// ofTests says whether a file of a run's record is a laboratory's, or says how to read one or what to make of it.
+func ofTests(in suitability.Input) bool {
+	return in.Role == roleTests || in.Role == roleMapping || in.Role == roleTable
+}
 
 // packTests puts the laboratory files of an order into a zip, to be kept beside the run that is made of it: with their bytes as they were
 // brought, so that anybody can take them out again. nil where there is none, or too much.
@@ -70,8 +136,10 @@ func packTests(o *Order) ([]byte, error) {
 		return nil, nil
 	}
 	files := slices.Clone(o.Tests)
-	if o.Mapping != nil {
-		files = append(files, *o.Mapping)
+	for _, t := range []*Text{o.Mapping, o.Table} {
+		if t != nil {
+			files = append(files, *t)
+		}
 	}
 	size := 0
 	for _, f := range files {
@@ -100,44 +168,59 @@ func packTests(o *Order) ([]byte, error) {
 // errOtherFiles refuses files that are not those of the run: somebody put others in their place.
 var errOtherFiles = errors.New("the laboratory files kept beside the run are not those that it was made with")
 
-// unpackTests takes out of a zip what the record of a run names, and nothing that differs from it by a byte.
-func unpackTests(text []byte, p *suitability.Provenance) (*held, error) {
+// unpackTests takes out of a zip what the record of a run names, and nothing that differs from it by a byte. A lime table of the command line was
+// never in it: that is looked for.
+func (src *Source) unpackTests(text []byte, p *suitability.Provenance) (*held, error) {
 	z, err := zip.NewReader(bytes.NewReader(text), int64(len(text)))
 	if err != nil {
 		return nil, fmt.Errorf("the laboratory files kept beside the run cannot be read: %w", err)
 	}
-	h, left := &held{lime: limeOf(p)}, int64(mostHeld)
+	h, left := heldOf(p), int64(mostHeld)
 	for _, in := range p.Inputs {
 		if !ofTests(in) {
 			continue
 		}
-		i := slices.IndexFunc(z.File, func(f *zip.File) bool { return f.Name == in.Name })
-		if i < 0 {
-			return nil, errOtherFiles
+		got, err := takeOut(z, in, &left)
+		if got == nil && err == nil && in.Role == roleTable && src.Find != nil {
+			if got, err = src.Find(in); err == nil && got == nil {
+				err = fmt.Errorf("the lime table %s is not to be found", in.Name)
+			}
 		}
-		f, err := z.File[i].Open()
-		if err != nil {
+		switch {
+		case err != nil:
 			return nil, err
-		}
-		got, err := io.ReadAll(io.LimitReader(f, left+1)) // whatever size the zip claims
-		f.Close()
-		if left -= int64(len(got)); left < 0 {
+		case got == nil:
 			return nil, errOtherFiles
 		}
-		if sum := sha256.Sum256(got); err != nil || hex.EncodeToString(sum[:]) != in.SHA256 {
-			return nil, errors.Join(errOtherFiles, err)
-		}
-		h.inputs = append(h.inputs, in)
-		if t := (Text{in.Name, got}); in.Role == roleMapping {
-			h.mapping = &t
-		} else {
-			h.tests = append(h.tests, t)
-		}
+		h.put(in, got)
 	}
 	if len(h.tests) == 0 {
 		return nil, nil
 	}
 	return h, nil
+}
+
+// takeOut returns the file of a zip that has the name and the digest of an input; nil where there is none. Several may have one name: they
+// stood in several folders. left is how many bytes may still be unpacked, whatever sizes the zip claims.
+func takeOut(z *zip.Reader, in suitability.Input, left *int64) ([]byte, error) {
+	for _, x := range z.File {
+		if x.Name != in.Name {
+			continue
+		}
+		f, err := x.Open()
+		if err != nil {
+			return nil, err
+		}
+		got, err := io.ReadAll(io.LimitReader(f, *left+1))
+		f.Close()
+		if *left -= int64(len(got)); *left < 0 || err != nil {
+			return nil, errors.Join(errOtherFiles, err)
+		}
+		if sum := sha256.Sum256(got); hex.EncodeToString(sum[:]) == in.SHA256 {
+			return got, nil
+		}
+	}
+	return nil, nil
 }
 
 // limeOf is how a run worked out lime from its tests, by its record; what is not there was left at what is usual.
@@ -160,8 +243,8 @@ func limeOf(p *suitability.Provenance) (o LimeOrder) {
 // readBackTests tells a page that brings boundaries what becomes of the laboratory files of the run on it.
 type readBackTests struct {
 	Names string `json:"names"`
-	Held  bool   `json:"held"` // they can be taken along
-	Say   string `json:"say,omitempty"`
+	Held  bool   `json:"held"`          // they can be taken along
+	Say   string `json:"say,omitempty"` // how they were used, or why they cannot be taken along
 }
 
 // testsOf says what becomes of the laboratory files of a run where a boundary of it is corrected; nil where it has none.
@@ -171,9 +254,9 @@ func (s *Server) testsOf(run string) *readBackTests {
 	if err != nil || b == nil || b.Err != nil || b.order != nil && len(b.order.Tests) == 0 {
 		return nil // tests of the command line are read anew for every run
 	}
-	h, err := s.held(b)
+	h, lacks, err := s.held(b)
 	if h != nil {
-		return &readBackTests{Names: h.names(), Held: true}
+		return &readBackTests{Names: h.names(), Held: true, Say: s.howUsed(h, &b.Head.Provenance)}
 	}
 	var names []string
 	for _, in := range b.Head.Provenance.Inputs {
@@ -185,11 +268,41 @@ func (s *Server) testsOf(run string) *readBackTests {
 		return nil
 	}
 	t := &readBackTests{Names: strings.Join(names, ", ")}
-	t.Say = fmt.Sprintf("This run was made with the laboratory tests of %s, which this page does not hold. Drop them together with the boundary if they are to count.", t.Names)
-	if err != nil {
-		t.Say = "This run was made with laboratory tests, but " + err.Error() + ". Drop them together with the boundary if they are to count."
+	t.Say = fmt.Sprintf("This run was made with the laboratory tests of %s, which this page does not hold%s. Drop them together with the boundary if they are to count.", t.Names, s.looked(b))
+	switch {
+	case err != nil:
+		lacks = err.Error()
+		fallthrough
+	case lacks != "":
+		t.Say = "This run was made with laboratory tests, but " + lacks + ". Drop them together with the boundary if they are to count."
 	}
 	return t
+}
+
+// looked says where files of a run were looked for; "" where they were not.
+func (s *Server) looked(b *book) string {
+	if b.source == nil || b.source.Find == nil {
+		return ""
+	}
+	return " and which are no longer beside the run, beside the fields or where the program was started"
+}
+
+// howUsed says how the tests of a run were used, by its own record: the same holds again.
+func (s *Server) howUsed(h *held, p *suitability.Provenance) string {
+	var out []string
+	for _, o := range p.Options {
+		if slices.Contains(s.screener.TestOptions, o.Name) {
+			if o.Value == "true" {
+				out = append(out, "--"+o.Name)
+			} else {
+				out = append(out, "--"+o.Name+" "+o.Value)
+			}
+		}
+	}
+	if len(out) == 0 {
+		return "They are used as in this run: they rate the ground, and lime is a budget at the tested pH."
+	}
+	return "They are used as in this run: " + strings.Join(out, ", ") + "."
 }
 
 // takeAlong gives an order the laboratory files of a run, unless it brings some itself.
@@ -197,7 +310,7 @@ func (o *Order) takeAlong(h *held) {
 	if h == nil || len(o.Tests) > 0 {
 		return
 	}
-	o.Tests, o.Mapping, o.Lime = h.tests, h.mapping, h.lime
+	o.Tests, o.Mapping, o.Table, o.Lime, o.Like = h.tests, h.mapping, h.table, h.lime, h.like
 	at := slices.IndexFunc(o.Inputs, func(in suitability.Input) bool { return in.Role != roleFields })
 	if at < 0 {
 		at = len(o.Inputs)

@@ -6,6 +6,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"os"
 	"strings"
@@ -27,6 +28,12 @@ func digest(role, name, text string) suitability.Input {
 // are screened come out of the channel.
 func earlier(t *testing.T, held func() ([]byte, error)) (*site, chan Order) {
 	t.Helper()
+	return earlierFound(t, held, nil)
+}
+
+// earlierFound is earlier where files of the run may also be found elsewhere.
+func earlierFound(t *testing.T, held func() ([]byte, error), find func(suitability.Input) ([]byte, error)) (*site, chan Order) {
+	t.Helper()
 	r := screenDemo(t, nil)
 	r.Provenance.Inputs = []suitability.Input{digest(roleFields, "fields.geojson", ""), digest("survey", "survey", ""), digest(roleMapping, "lab.toml", "[columns]\n"), digest(roleTests, "lab.csv", labFile)}
 	r.Provenance.Options = []suitability.Option{{Name: "interpolate", Value: "kriging"}, {Name: "lime-method", Value: "georgia-lbc"}, {Name: "state", Value: "GA"}, {Name: "target-ph", Value: "6.2"}}
@@ -36,12 +43,13 @@ func earlier(t *testing.T, held func() ([]byte, error)) (*site, chan Order) {
 	}
 	orders := make(chan Order, 9)
 	sc := screening(t, nil)
+	sc.TestOptions = []string{"lime-method", "state", "interpolate"}
 	screen := sc.Screen
 	sc.Screen = func(ctx context.Context, o Order, p job.Progress, f *diag.List) (*suitability.Result, error) {
 		orders <- o
 		return screen(ctx, o, p, f)
 	}
-	s, err := New(Config{Program: "rootworthy test", Runs: []Source{{Name: "run-1", Files: os.DirFS(dir), Held: held}}, Screener: sc})
+	s, err := New(Config{Program: "rootworthy test", Runs: []Source{{Name: "run-1", Files: os.DirFS(dir), Held: held, Find: find}}, Screener: sc})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -123,6 +131,41 @@ func TestTestsThatAreNotHeld(t *testing.T) {
 		code, text := s.post("/screen", "application/json", strings.NewReader(fmt.Sprintf(`{"upload":%d,"run":1,"with":1}`, back.Upload)))
 		if code != c.code || code != 202 && !strings.Contains(text, c.says) {
 			t.Errorf("%s: %d %s", name, code, text)
+		}
+	}
+}
+
+// Files of a run of the command line are taken from where the user has them, with all options of that run; those of a zip that are not in it too.
+// Where one was changed or is gone, the page says so and asks for it.
+func TestTestsThatAreFound(t *testing.T) {
+	zipped := kept(t, labFile, "[columns]\n")
+	files := map[string]string{"lab.csv": labFile, "lab.toml": "[columns]\n"}
+	there := func(in suitability.Input) ([]byte, error) {
+		if in != digest(in.Role, in.Name, files[in.Name]) {
+			t.Errorf("looks for %+v", in)
+		}
+		return []byte(files[in.Name]), nil
+	}
+	for name, c := range map[string]struct {
+		held  func() ([]byte, error)
+		find  func(suitability.Input) ([]byte, error)
+		says  string // beginning
+		taken bool
+	}{
+		"where they were": {nil, there, "They are used as in this run: --interpolate kriging, --lime-method georgia-lbc, --state GA.", true},
+		"in the zip":      {func() ([]byte, error) { return zipped, nil }, func(suitability.Input) ([]byte, error) { t.Error("looked for"); return nil, nil }, "They are used", true},
+		"no zip":          {func() ([]byte, error) { return nil, nil }, there, "They are used", true},
+		"gone":            {nil, func(suitability.Input) ([]byte, error) { return nil, nil }, "This run was made with the laboratory tests of lab.csv, which this page does not hold and which are no longer beside the run", false},
+		"changed":         {nil, func(suitability.Input) ([]byte, error) { return nil, errors.New("lab.csv was changed") }, "This run was made with laboratory tests, but lab.csv was changed. Drop them", false},
+	} {
+		s, orders := earlierFound(t, c.held, c.find)
+		_, back := s.upload(map[string]string{"drawn.geojson": fmt.Sprintf(square, "F1")})
+		if back.Tests == nil || back.Tests.Held != c.taken || !strings.HasPrefix(back.Tests.Say, c.says) {
+			t.Errorf("%s: the page is told %+v", name, back.Tests)
+		}
+		o, p := asked(t, s, orders, fmt.Sprintf(`{"upload":%d,"run":1,"with":1}`, back.Upload))
+		if p.State != done || (len(o.Tests) == 1) != c.taken || c.taken != (len(o.Like) == 4) {
+			t.Errorf("%s: %+v; %d tests, like %v", name, p, len(o.Tests), o.Like)
 		}
 	}
 }

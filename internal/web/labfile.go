@@ -17,6 +17,7 @@ const (
 	roleFields  = "fields"
 	roleTests   = "tests"
 	roleMapping = "mapping"
+	roleTable   = "lime table"
 )
 
 // readBackLab tells a page what was understood of a laboratory's file.

@@ -27,7 +27,7 @@ func (s *Server) limeChoices(shown *book) *limeChoices {
 	c := &limeChoices{Usual: s.screener.Lime, Methods: []limeChoice{{"", "none: tests rate the ground, lime stays a budget"}},
 		Interpolate: []limeChoice{{"", "each zone takes its own samples"}, {"kriging", "kriging"}, {"inverse-distance", "inverse distance"}, {"nearest", "the nearest sample"}}}
 	if shown != nil {
-		if h, err := s.held(shown); err == nil && h != nil {
+		if h, _, err := s.held(shown); err == nil && h != nil {
 			c.Usual = h.lime
 		}
 	}

@@ -20,6 +20,10 @@ type Order struct {
 	Tests   []Text              // laboratory files that came in through the page
 	Mapping *Text               // how their columns are to be read
 	Lime    LimeOrder           // of Tests
+	// Like is how a run used Tests that are taken along from it: its options, by name, those of no test too. It holds in the place of Lime and of
+	// whatever the program was started with about tests. nil: Tests were brought by the page, or made a run since the program was started.
+	Like  []suitability.Option
+	Table *Text // lime table of that run; nil where it had none
 }
 
 // Text is a file that came in through the page.
@@ -98,7 +102,7 @@ func (s *Server) order(u *upload, q *request) (o Order, status int, err error) {
 		return o, http.StatusBadRequest, errors.New("these tests need fields; screen them with those of a run")
 	default:
 		if b := s.shelf.get(q.With); b != nil && !q.Leave && s.corrects(b, u.fields) {
-			h, err := s.held(b)
+			h, _, err := s.held(b)
 			if err != nil {
 				return o, http.StatusUnprocessableEntity, err
 			}
@@ -144,7 +148,7 @@ func (s *Server) among(b *book, o *Order, leave bool) (status int, err error) {
 	if leave || len(o.Tests) > 0 {
 		return 0, nil
 	}
-	h, err := s.held(b)
+	h, _, err := s.held(b)
 	if err != nil { // a run that would silently have no tests is worse than none
 		return http.StatusUnprocessableEntity, err
 	}

@@ -23,6 +23,8 @@ type Screener struct {
 	Bounds field.Options
 	// Check says what of an order cannot be meant, before any work; nil lets all through.
 	Check func(o Order) error
+	// TestOptions are the options that say how tests are used, by name, in the order in which they are told.
+	TestOptions []string
 	// Lime is how lime is worked out where the page says nothing.
 	Lime LimeOrder
 	// Keep writes a run to where runs are kept and returns its name there; nil keeps it in memory alone. With it go the laboratory

@@ -12,6 +12,8 @@ import (
 	"strconv"
 	"sync"
 	"time"
+
+	"rootworthy/suitability"
 )
 
 // Config says what a server shows.
@@ -34,6 +36,9 @@ type Source struct {
 	// Held reads the laboratory files that were kept beside the run, as Screener.Keep got them; nothing where there are none. nil:
 	// none are kept.
 	Held func() ([]byte, error)
+	// Find looks for a file that the run was made with, by name and digest, where the user may still have it; nil bytes where there is no file of
+	// that name, and an error in words where there is one, but another. nil: none is looked for.
+	Find func(in suitability.Input) ([]byte, error)
 }
 
 // Server answers for a set of runs.

@@ -84,7 +84,7 @@ export function files(map) {
       e.addEventListener('click', async () => {
         wrong.textContent = '';
         e.disabled = true;
-        try { location.href = `/task/${(await post('/screen', {upload: b.upload, run: among, with: run, leave: along ? !along.checked : false, ...(form ? form.values() : {})})).task}#go`; } catch (err) { wrong.textContent = form ? form.blame(err.message) : err.message; tell(err.message); }
+        try { location.href = `/task/${(await post('/screen', {upload: b.upload, run: among, with: run, leave: along ? !along.checked : Boolean(b.tests), ...(form ? form.values() : {})})).task}#go`; } catch (err) { wrong.textContent = form ? form.blame(err.message) : err.message; tell(err.message); }
         e.disabled = false;
       });
       go.append(e, ' ');
@@ -103,7 +103,7 @@ export function files(map) {
     const box = Object.assign(document.createElement('input'), {type: 'checkbox', id: 'with-tests', checked: true});
     const label = make('label', '', {className: 'tick'});
     label.append(box, `Keep the laboratory tests of this run: ${t.names}`);
-    found.append(label, make('p', 'Lime is then worked out from them as in this run. Without them the ground is rated as when the page was started.', {className: 'hint'}));
+    found.append(label, make('p', `${t.say} Without them the ground is rated as when the page was started.`, {className: 'hint'}));
     return box;
   }
   return {send, say};
