@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -37,6 +38,56 @@ func TestPlanInThePageIsThePlanOfTheVerb(t *testing.T) {
 	}
 	if _, text := get("run/1/plan"); !bytes.Contains(text, []byte("What to do, in order")) || !bytes.Contains(text, []byte(`href="/run/1/field/0/plan"`)) {
 		t.Error("the page of the run does not show the plan")
+	}
+}
+
+// The page folds its parts: what it holds is what the plan of the verb holds but for the fields, which have pages of their own; each place
+// that something leads to is there, once; and no style or script stands within it, which the page's own policy would refuse.
+func TestFoldedPlanLeavesNothingOut(t *testing.T) {
+	dir := t.TempDir()
+	made := []string{filepath.Join(dir, "run"), "--region", "piedmont", "--date", "2027-04-01", "--yield", "4.5"}
+	commanded(t, "demo", "--out", dir)
+	commanded(t, append([]string{"plan", "--out", filepath.Join(dir, "plan")}, made...)...)
+	whole, err := os.ReadFile(filepath.Join(dir, "plan", planPage))
+	if err != nil {
+		t.Fatal(err)
+	}
+	get := viewed(t, made...)
+	texts := regexp.MustCompile(`(?s)<(?:li|td|p|p class="answer"|p class="small")>([^<]+)</`)
+	_, page := get("run/1/plan")
+	// Up to the first field, and from how steps are done on.
+	from, to := bytes.Index(whole, []byte(`<h2 id="field-1">`)), bytes.Index(whole, []byte(`<h2 id="steps">`))
+	n := 0
+	for _, part := range [][]byte{whole[:from], whole[to:]} {
+		for _, m := range texts.FindAllSubmatch(part, -1) {
+			// what made the document stands at its foot alone
+			if n++; !bytes.Contains(page, m[1]) && !bytes.HasPrefix(m[1], []byte("Plan for the grower")) {
+				t.Errorf("the page lacks %q", m[1])
+			}
+		}
+	}
+	if n < 100 {
+		t.Errorf("only %d texts compared", n)
+	}
+	_, field := get("run/1/field/1/plan")
+	for name, text := range map[string][]byte{"run": page, "field": field} {
+		ids := map[string]int{}
+		for _, m := range regexp.MustCompile(` id="([^"]+)"`).FindAllSubmatch(text, -1) {
+			ids[string(m[1])]++
+		}
+		for id, n := range ids {
+			if n != 1 {
+				t.Errorf("%s: %d places are called %s", name, n, id)
+			}
+		}
+		for _, m := range regexp.MustCompile(`href="#([^"]+)"`).FindAllSubmatch(text, -1) {
+			if ids[string(m[1])] != 1 {
+				t.Errorf("%s: nothing is called %s", name, m[1])
+			}
+		}
+		if bytes.Contains(text, []byte("<style")) || bytes.Contains(text, []byte(" style=")) || !bytes.Contains(text, []byte("<details")) {
+			t.Errorf("%s: a style within the page, or nothing folds", name)
+		}
 	}
 }
 

@@ -324,7 +324,7 @@ func (b *book) calendar(f *suitability.Field, groups []group) report.Table {
 	slices.SortStableFunc(events, func(x, y event) int {
 		return byDay(x.s, y.s)
 	})
-	t := report.Table{Caption: fieldName(f) + ": " + words.AcresAndHectares(area) + " by day",
+	t := report.Table{Stack: true, Caption: fieldName(f) + ": " + words.AcresAndHectares(area) + " by day",
 		Columns: []report.Column{{Head: "What", Share: 0.18}, {Head: "Where", Share: 0.11}, {Head: "When", Share: 0.2}, {Head: "If it slips", Share: 0.21}, {Head: "Beware", Share: 0.3}}}
 	told := map[season.Code]bool{}
 	for _, e := range events {
@@ -360,7 +360,7 @@ func bewareShort(c season.Code) string {
 
 // materialTable lists what goes onto a field.
 func (b *book) materialTable(f *suitability.Field) {
-	t := report.Table{Caption: "What goes onto " + fieldName(f), Columns: []report.Column{{Head: "Zone", Share: 0.07}, {Head: "What", Share: 0.15}, {Head: "Rate an acre", Share: 0.17},
+	t := report.Table{Stack: true, Caption: "What goes onto " + fieldName(f), Columns: []report.Column{{Head: "Zone", Share: 0.07}, {Head: "What", Share: 0.15}, {Head: "Rate an acre", Share: 0.17},
 		{Head: "In all", Share: 0.12, Number: true}, {Head: "When", Share: 0.15}, {Head: "What it rests on", Share: 0.34}}}
 	for _, m := range b.materials[f.ID] {
 		basis := m.source

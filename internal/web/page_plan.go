@@ -11,9 +11,11 @@ import (
 	"net/url"
 	"strings"
 
+	"rootworthy/export"
 	"rootworthy/export/calendar"
 	"rootworthy/export/grower"
 	"rootworthy/export/report"
+	"rootworthy/export/words"
 )
 
 // planPage is the plan of a run, or of one of its fields.
@@ -26,7 +28,9 @@ type planPage struct {
 	Query   string // of what was asked for otherwise than usual; "" or "?…"
 	Wrong   map[string]string
 	Regions []choice
-	Body    template.HTML // written by package report, every text in it escaped
+	Made    bool          // there is a plan
+	Before  template.HTML // what stands ahead of the parts: the answer of a run, the calendar of a field
+	Parts   []planPart
 	Fields  []fieldLink
 	Faults  []fault
 	Error   string
@@ -35,7 +39,7 @@ type planPage struct {
 	status  int    // of the answer; 0 for what the page itself comes to
 }
 
-type fieldLink struct{ Name, Address, Say string }
+type fieldLink struct{ Name, Address, Say, Answer string }
 
 // fieldPlan shows the plan of a field.
 func (s *Server) fieldPlan(w http.ResponseWriter, r *http.Request) {
@@ -63,9 +67,10 @@ func (s *Server) showFarmPlan(w http.ResponseWriter, r *http.Request, p *planPag
 	})
 }
 
-// planLinks leads to the plan of each field and says how much of it is planned.
+// planLinks leads to the plan of each field and says what the field is worth and how much of it is planned.
 func planLinks(p *planPage, farm *grower.Farm) []fieldLink {
 	var out []fieldLink
+	sums := export.Sums(farm.Run)
 	for i := range farm.Run.Fields {
 		f := &farm.Run.Fields[i]
 		planned := 0
@@ -78,7 +83,7 @@ func planLinks(p *planPage, farm *grower.Farm) []fieldLink {
 		if planned == 0 {
 			say = "no plan"
 		}
-		out = append(out, fieldLink{fieldName(f), fieldHead{Run: p.Run, Place: i}.Page("plan") + p.Query, say})
+		out = append(out, fieldLink{fieldName(f), fieldHead{Run: p.Run, Place: i}.Page("plan") + p.Query, say, words.FieldAnswer(&sums[i])})
 	}
 	return out
 }
@@ -116,12 +121,13 @@ func (s *Server) showPlan(w http.ResponseWriter, r *http.Request, p *planPage, l
 		s.show(w, http.StatusUnprocessableEntity, "plan.html", p)
 		return
 	}
-	var body bytes.Buffer
-	if err := report.WriteHTML(&body, blocks(m)); err != nil {
+	before, sections, err := report.Sections(blocks(m))
+	if err != nil {
 		s.fail(w, r, http.StatusInternalServerError, err.Error())
 		return
 	}
-	p.Body, p.Faults = template.HTML(body.String()), m.faults
+	p.Made, p.Faults = true, m.faults
+	p.Before, p.Parts = template.HTML(before), planParts(sections)
 	p.NoDates = len(grower.Entries(m.farm)) == 0
 	s.show(w, status, "plan.html", p)
 }

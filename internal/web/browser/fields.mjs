@@ -178,6 +178,34 @@ const tasks = {
     need((await wrong.textContent('#pw-former')).includes('record.csv: is no calendar file') && await wrong.evaluate(() => document.activeElement.id) === 'p-former', 'a file that is none is refused beside its field');
     await look(wrong, 'plan-former-wrong', true);
   },
+  async 'the plan of all fields on a phone'(b, url) {
+    const p = await page(b, url + 'run/1/plan', { viewport: { width: 390, height: 844 }, javaScriptEnabled: false });
+    const high = await p.evaluate(() => document.documentElement.scrollHeight);
+    need(high < 13000, `the page is ${high} pixels long`);
+    need(await p.evaluate(() => document.documentElement.scrollWidth) === 390, 'and no wider than the phone');
+    const soil = p.locator('#nutrients');
+    need(!(await soil.isVisible()) && await p.locator('#cautions').isVisible() && await p.locator('#order').isVisible(), 'what to do and what to beware of lie open, the rest is folded');
+    await p.click('.contents a:has-text("Nutrients")');
+    need(await soil.isVisible() && await p.evaluate(() => { const y = document.querySelector('#nutrients').previousElementSibling.getBoundingClientRect(); return y.top >= 0 && y.bottom < innerHeight; }), 'the contents open the part that they lead to, with its name in sight');
+    const seed = p.locator('details:has(> #seed) > summary');
+    await seed.focus();
+    await p.keyboard.press('Enter');
+    need(await p.locator('#seed').isVisible(), 'a part opens by the keyboard');
+    await p.keyboard.press('Enter');
+    need(!(await p.locator('#seed').isVisible()), 'and closes');
+    await look(p, 'plan-phone', true);
+    await p.emulateMedia({ media: 'print' });
+    need(await p.locator('#seed').isVisible() && await p.locator('#step-lime').isVisible() && !(await p.locator('.contents').isVisible()), 'on paper all of it lies open');
+    await p.context().close();
+    const f = await page(b, url + 'run/1/field/1/plan', { viewport: { width: 390, height: 844 } });
+    const step = f.locator('td a, th a').first();
+    const to = (await step.getAttribute('href')).slice(1);
+    need(!(await f.locator('#' + to).isVisible()), 'how a step is done is folded');
+    await step.click();
+    need(await f.locator('#' + to).isVisible(), 'and the step in the calendar opens it');
+    await look(f, 'plan-field-phone', true);
+    await f.context().close();
+  },
   async 'how likely'(b, url) {
     const p = await page(b, url + 'run/1/field/5/chances');
     need(/7 chances in 10 that most of the field is marginal \(0\.7\d\)/.test(await p.textContent('.answer')), 'words before figures: ' + await p.textContent('.answer'));
