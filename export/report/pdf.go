@@ -95,6 +95,7 @@ type sheets struct {
 	y             float64
 	running       string // foot of the page
 	fresh         bool   // nothing stands on the page yet
+	lost          bool   // a map wrote letters that the fonts lack
 }
 
 // write puts all blocks on pages.
@@ -125,12 +126,12 @@ func (p *sheets) write(d *Document) {
 			}
 		}
 	}
-	if d.losesLetters() {
+	if p.lost || d.losesLetters() {
 		p.text(lostLetters, tableSize, false, colorGrey())
 	}
 }
 
-// losesLetters says whether some letter of the text is replaced on paper.
+// losesLetters says whether some letter of the text is replaced on paper; what maps write within themselves is known only once they are drawn.
 func (d *Document) losesLetters() bool {
 	lost := func(list ...string) bool {
 		return slices.ContainsFunc(list, func(s string) bool { return printed(s) != s })
@@ -138,7 +139,15 @@ func (d *Document) losesLetters() bool {
 	for _, b := range d.Blocks {
 		switch b := b.(type) {
 		case Heading:
-			if lost(b.Text) {
+			if lost(b.Text, b.Running) {
+				return true
+			}
+		case Figure:
+			if lost(b.Caption) {
+				return true
+			}
+		case Figures:
+			if slices.ContainsFunc(b.Items, func(f Figure) bool { return lost(f.Caption) }) {
 				return true
 			}
 		case Para:

@@ -36,7 +36,7 @@ func (p *sheets) figure(f Figure, next []Block) {
 	}
 	p.text(f.Caption, tableSize, false, colorGrey())
 	p.y += 4
-	d.Play(canvas{p.f, pageMargin, p.y})
+	d.Play(canvas{p.f, pageMargin, p.y, &p.lost})
 	p.y += d.Height + 6
 	p.fresh = false
 }
@@ -102,7 +102,7 @@ func (p *sheets) figures(b Figures) {
 		p.room(h)
 		for i, f := range row {
 			x := pageMargin + float64(i)*(w+gapBetween)
-			drawn[i].Play(canvas{p.f, x, p.y})
+			drawn[i].Play(canvas{p.f, x, p.y, &p.lost})
 			for k, l := range mapdraw.Wrap(printed(f.Caption), w, tableSize, false) {
 				p.line(x, p.y+high+float64(k+1)*tableSize*leading, l, tableSize, false, colorInk())
 			}
@@ -116,6 +116,7 @@ func (p *sheets) figures(b Figures) {
 type canvas struct {
 	f    *fpdf.Fpdf
 	x, y float64
+	lost *bool // set where a letter is replaced
 }
 
 // trace lays a path down.
@@ -185,6 +186,7 @@ func (c canvas) Write(t mapdraw.Text) {
 		font = "B"
 	}
 	s := printed(t.Text)
+	*c.lost = *c.lost || s != t.Text
 	c.f.SetFont("Go", font, t.Size)
 	c.f.SetTextColor(rgb(t.Color))
 	// By the anchor: the text begins at the place, stands in its middle, or ends there.

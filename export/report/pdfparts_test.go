@@ -64,6 +64,38 @@ func TestLostLettersAreTold(t *testing.T) {
 	}
 }
 
+// A document loses letters wherever it prints some: text, captions of maps alone and in rows, the foot of the page, and what a map writes
+// within itself.
+func TestLostLettersAreLookedForEverywhere(t *testing.T) {
+	const strange = "北の畑"
+	drawn := func(text string) func(mapdraw.Options) *mapdraw.Drawing {
+		return func(o mapdraw.Options) *mapdraw.Drawing {
+			return &mapdraw.Drawing{Width: o.Width, Height: 100, Items: []mapdraw.Item{mapdraw.Text{At: mapdraw.Point{X: 10, Y: 50}, Text: text, Size: 9}}}
+		}
+	}
+	plain := Figure{ID: "m", Caption: "A map", Draw: drawn("A map")}
+	captioned := plain
+	captioned.Caption = strange
+	written := plain
+	written.Draw = drawn(strange)
+	for name, c := range map[string]struct {
+		blocks []Block
+		lost   bool
+	}{
+		"nothing strange":  {[]Block{Heading{Level: 2, Text: "One", ID: "one", Running: "One"}, plain, Figures{Items: []Figure{plain}, Across: 2}}, false},
+		"the foot":         {[]Block{Heading{Level: 2, Text: "One", ID: "one", Running: strange}}, true},
+		"a caption":        {[]Block{captioned}, true},
+		"one of several":   {[]Block{Figures{Items: []Figure{plain, captioned}, Across: 2}}, true},
+		"within a map":     {[]Block{written}, true},
+		"in a row of maps": {[]Block{Figures{Items: []Figure{plain, written}, Across: 2}}, true},
+	} {
+		text := poppler(t, "pdftotext", pdfOf(t, &Document{Title: "Title", Subject: "Subject", Blocks: c.blocks}, Letter), "-layout")
+		if got := strings.Count(text, lostLetters); got != map[bool]int{true: 1}[c.lost] {
+			t.Errorf("%s: told %d times", name, got)
+		}
+	}
+}
+
 // However long a table is, its note stands on the page of its last row.
 func TestNotesStayWithTheirTable(t *testing.T) {
 	for rows := 1; rows < 120; rows++ {
