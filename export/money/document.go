@@ -59,7 +59,12 @@ func (b *Book) Answer() []string {
 	if !(s.Farm.Area > 0) {
 		ground := []string{economics.WhyNotRated, economics.WhyUnsuited, economics.WhyNoLime} // no price would change them
 		if !slices.ContainsFunc(s.Zones, func(z economics.Zone) bool { return !slices.Contains(ground, z.Why) }) {
-			return []string{fmt.Sprintf("None of the %s acres can be sown, whatever the prices. The table of ground left out says why.", words.Acres(b.area()))}
+			// A field outside the survey has no zone, and so no row in that table.
+			why := " The table of ground left out says why."
+			if len(s.Zones) == 0 {
+				why = " No field has an answer."
+			}
+			return []string{fmt.Sprintf("None of the %s acres is known to be fit for sowing, whatever the prices.", words.Acres(b.area())) + why}
 		}
 		return []string{fmt.Sprintf("None of the %s acres is worth sowing by these prices. The table of ground left out says why.", words.Acres(b.area()))}
 	}

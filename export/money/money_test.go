@@ -355,13 +355,26 @@ func TestNothingToSow(t *testing.T) {
 		r.Zones[i].Rating.Class = suitability.Unsuited
 	}
 	b := &Book{Run: r, Study: economics.Of(r, prices(t), economics.Options{Draws: 20})}
-	if a := b.Answer(); len(a) != 1 || !strings.Contains(a[0], "acres can be sown, whatever the prices") { // it is the ground, not the money
+	if a := b.Answer(); len(a) != 1 || !strings.Contains(a[0], "acres is known to be fit for sowing, whatever the prices. The table of ground left out says why.") { // it is the ground, not the money
 		t.Errorf("%q", a)
 	}
 	for _, name := range Files() {
 		if err := b.Write(io.Discard, name, report.A4); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// Fields without an answer have no zones: the page names no table that it does not have.
+func TestNoFieldHasAnAnswer(t *testing.T) {
+	r := quillmoor.Result()
+	r.Zones = nil
+	for i := range r.Fields {
+		r.Fields[i].Zones = nil
+	}
+	b := &Book{Run: r, Study: economics.Of(r, prices(t), economics.Options{Draws: 20})}
+	if a := b.Answer(); len(a) != 1 || strings.Contains(a[0], "table") || !strings.Contains(a[0], "No field has an answer.") {
+		t.Errorf("%q", a)
 	}
 }
 

@@ -223,3 +223,20 @@ func textOf(t testing.TB, page string) string {
 		}
 	}
 }
+
+// Where all ground is to stay in grass the report sends nobody for a lime rate, and says why there is no calendar: not for want of a day.
+func TestNothingIsFit(t *testing.T) {
+	r := quillmoor.Result()
+	for i := range r.Zones {
+		r.Zones[i].Rating.Class, r.Zones[i].Lime = suitability.Unsuited, suitability.Lime{}
+	}
+	text := textOf(t, htmlOf(t, Landowner(r, Options{})))
+	for _, not := range []string{"for the lime rate", "without a day to count from"} {
+		if strings.Contains(text, not) {
+			t.Errorf("on ground that is all unsuited the report says %q", not)
+		}
+	}
+	if !strings.Contains(text, "There is no calendar: no ground here is known to be fit for sowing.") {
+		t.Error("it is not told why there is no calendar")
+	}
+}

@@ -16,14 +16,24 @@ const mostListed = 25
 
 // testNext says which tests would make the answer surer, the largest ground first.
 func (b *book) testNext() {
-	b.add(Heading{Level: 2, Text: "What to test next", ID: "tests"},
-		Para{Text: "Sample each zone by itself. Take the topsoil for the lime rate, and the subsoil, 12 to 40 in (30 to 100 cm) deep, for the roots."})
+	b.add(Heading{Level: 2, Text: "What to test next", ID: "tests"})
+	// Where all ground is to stay in grass a lime rate is of no use; a look may still prove the survey wrong.
+	if b.sowable() {
+		b.add(Para{Text: "Sample each zone by itself. Take the topsoil for the lime rate, and the subsoil, 12 to 40 in (30 to 100 cm) deep, for the roots."})
+	}
 	if items := b.unsure(func(z *suitability.Zone, why string) string {
 		return fmt.Sprintf("Zone %s, %s: %s.", zoneName(z), words.AcresAndHectares(z.Area), why)
 	}); len(items) > 0 {
 		b.add(Para{Text: "These zones come first, because a test or a look may change the answer:"}, Bullets{items})
 	}
 	b.add(Para{Text: "A visit settles what no survey knows:"}, Bullets{words.OnSite()})
+}
+
+// sowable says whether any ground of the report is fit for sowing, be it only once limed and with doubts.
+func (b *book) sowable() bool {
+	return slices.ContainsFunc(export.Zones(b.r), func(z *suitability.Zone) bool {
+		return z.Rating.Class == suitability.Suited || z.Rating.Class == suitability.Marginal
+	})
 }
 
 // unsure lists the zones whose class may change, by falling area, each with the reason that weighs most.

@@ -117,7 +117,11 @@ func (b *book) calendar() {
 		}
 	}
 	if len(areas) == 0 {
-		b.add(Para{Text: "There is no calendar: this run was made without a day to count from, or no ground in it can be sown. With --date and --region the program counts the days."})
+		text := "There is no calendar: this run was made without a day to count from. With --date and --region the program counts the days."
+		if !b.sowable() {
+			text = "There is no calendar: no ground here is known to be fit for sowing."
+		}
+		b.add(Para{Text: text})
 		return
 	}
 	list := make([]sowing, 0, len(areas))
