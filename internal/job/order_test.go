@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -15,6 +16,7 @@ import (
 	"rootworthy/internal/diag"
 	"rootworthy/internal/field"
 	"rootworthy/internal/run"
+	"rootworthy/soils"
 	"rootworthy/soils/ssurgo"
 	"rootworthy/suitability"
 )
@@ -69,6 +71,33 @@ func TestSameFaults(t *testing.T) {
 	}
 	if at := slices.IndexFunc(want, func(f diag.Fault) bool { return f.Ground == "F5" && len(f.More) == 55 }); at < 0 {
 		t.Errorf("of 60 fields outside the survey the first five are to be kept and the others counted, got %v", want)
+	}
+}
+
+// TestUnitsInNoTable: a map of one edition with tables of another says how much ground that leaves unrated; with no tables at all the
+// reader of the survey has said so already.
+func TestUnitsInNoTable(t *testing.T) {
+	s := export(t, "ssurgo-ar017")
+	var none diag.List
+	fields := readFields(t, filepath.Join(shared, "data", "fields-ar017-invented"), "fields.geojson", &none)
+	without := func(gone func(key string) bool) string {
+		fewer := *s.survey
+		fewer.Units = slices.DeleteFunc(slices.Clone(s.survey.Units), func(u soils.MapUnit) bool { return gone(u.Key) })
+		var faults diag.List
+		screenReal(t, fields, &testSurvey{export: s.export, survey: &fewer}, 2, &faults)
+		return faults.String()
+	}
+	// GrB, Grenada silt loam: the largest unit of the first field.
+	if said := without(func(key string) bool { return key == "565263" }); !strings.Contains(said, "of the fields have a map unit (key 565263) that is in none of the tables") {
+		t.Error(said)
+	}
+	if said := without(func(key string) bool { return key < "565280" }); !strings.Contains(said, "map units (such as key 565263) that are in none of the tables") {
+		t.Error(said)
+	}
+	for name, said := range map[string]string{"all": without(func(string) bool { return false }), "no tables": without(func(string) bool { return true })} {
+		if strings.Contains(said, "in none of the tables") {
+			t.Errorf("%s: %s", name, said)
+		}
 	}
 }
 

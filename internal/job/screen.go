@@ -76,6 +76,7 @@ func (s *screening) run(ctx context.Context) (*suitability.Result, error) {
 	}
 	// After the cut, when it is known of how many zones the slope was measured.
 	s.relief.tell()
+	s.tellUndescribed()
 	// Zones are rated by the survey first and by the tests again, so that zones without samples cannot differ from a run
 	// without tests.
 	if err := s.applyTests(ctx); err != nil {
