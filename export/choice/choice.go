@@ -73,16 +73,6 @@ func (c *Choice) tally() map[ranking.Verdict]int {
 	return n
 }
 
-// wanted is how many ranked fields are not to be left.
-func (c *Choice) wanted() (n int) {
-	for k := range c.Ranking.Fields {
-		if c.Ranking.Fields[k].Verdict != ranking.Leave {
-			n++
-		}
-	}
-	return n
-}
-
 // Fields is how many there are in all.
 func (c *Choice) Fields() int { return len(c.Ranking.Fields) + len(c.Ranking.Unanswered) }
 

@@ -181,15 +181,15 @@ func (b *book) swaps() string {
 		words.Decimal(float64(r.Draws), 0), b.c.turned(true), words.Decimal(100*r.Error, 0))
 }
 
-// Turned says how many pairs of fields a draw turns round; "" with fewer than two that are not to be left.
+// Turned says how many pairs of fields a draw turns round; "" without a pair: of fields to be left, and of fields that share a place, none comes before the other.
 func (c *Choice) Turned() string { return strings.TrimSpace(c.turned(false)) }
 
 // turned is [Choice.Turned], with what weights and figures do apart where that is wanted.
 func (c *Choice) turned(apart bool) string {
-	if c.wanted() < 2 {
+	s := c.Ranking.Swaps
+	if s.Pairs == 0 {
 		return ""
 	}
-	s := c.Ranking.Swaps
 	parts := ""
 	if apart {
 		parts = fmt.Sprintf(" (weights alone: %s; figures alone: %s)", words.Decimal(100*s.WeightsAlone, 0), words.Decimal(100*s.InputsAlone, 0))

@@ -7,7 +7,7 @@ func inversions(seq, room []int32) (n int64) {
 	if len(seq) < 2 {
 		return 0
 	}
-	// equal places do not occur in seq; "or equal" below would not count them
+	// fields that share a rank are equal here; "or equal" below does not count them
 	mid := len(seq) / 2
 	left, right := seq[:mid], seq[mid:]
 	n = inversions(left, room) + inversions(right, room)

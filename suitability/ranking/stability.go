@@ -8,9 +8,11 @@ import (
 )
 
 // Swaps say how much of the order moves: the share of all pairs of fields that stand the other way round in a draw, on
-// average. Fields to be left are not counted: nobody minds which of them comes last. All are 0 with fewer than two others.
+// average. Fields to be left are not counted: nobody minds which of them comes last; nor are pairs that share a place, for neither of them
+// comes first to be overtaken. All are 0 without any pair.
 type Swaps struct {
 	Both, WeightsAlone, InputsAlone float64
+	Pairs                           int // how many pairs that is a share of
 }
 
 // Bounds of the number of draws where none is asked for, and the work they may come to.
@@ -55,7 +57,7 @@ func (r *Ranking) stability(ctx context.Context, t *table, o Options) error {
 	for k := range r.Fields { // only now: the comparison wants them draw by draw
 		r.Fields[k].spread(ranks[k*r.Draws : (k+1)*r.Draws])
 	}
-	r.Swaps.Both = both
+	r.Swaps.Both, r.Swaps.Pairs = both, s.pairs
 	// A new shuffle with the same seed: weights alone and figures alone are drawn as they were together.
 	if r.Swaps.WeightsAlone, err = newShuffle(t, r.Fields, o.Seed).run(ctx, min(r.Draws, aloneDraws), moveWeights, nil); err != nil {
 		return err
@@ -105,7 +107,9 @@ type shuffle struct {
 	fields  []*rand.Rand // by place
 	placed  []placed
 	wanted  []bool  // by place: the field is not to be left
-	seq     []int32 // places of the wanted fields in the order of a draw
+	ranks   []int32 // by place: the rank, which several may share
+	pairs   int     // of wanted fields with different ranks
+	seq     []int32 // ranks of the wanted fields in the order of a draw
 	room    []int32
 }
 
@@ -117,10 +121,18 @@ type placed struct {
 
 func newShuffle(t *table, fields []Ranked, seed uint64) *shuffle {
 	n := len(t.order)
-	s := &shuffle{t: t, weights: randOfWeights(seed), fields: make([]*rand.Rand, n), placed: make([]placed, n), wanted: make([]bool, n), room: make([]int32, n)}
+	s := &shuffle{t: t, weights: randOfWeights(seed), fields: make([]*rand.Rand, n), placed: make([]placed, n), wanted: make([]bool, n), ranks: make([]int32, n), room: make([]int32, n)}
+	wanted, same := 0, 0 // so far, and of the rank at hand
 	for k, i := range t.order {
 		// what is to be left may shuffle among itself without anybody minding
-		s.fields[k], s.wanted[k] = randOf(seed, t.fields[i]), fields[k].Verdict != Leave
+		s.fields[k], s.wanted[k], s.ranks[k] = randOf(seed, t.fields[i]), fields[k].Verdict != Leave, int32(fields[k].Rank)
+		if k > 0 && s.ranks[k] != s.ranks[k-1] {
+			same = 0
+		}
+		if s.wanted[k] {
+			s.pairs += wanted - same
+			wanted, same = wanted+1, same+1
+		}
 	}
 	return s
 }
@@ -137,7 +149,7 @@ func (s *shuffle) run(ctx context.Context, draws int, what moves, ranks []int32)
 		s.seq = s.seq[:0]
 		for pos, p := range s.placed {
 			if s.wanted[p.place] {
-				s.seq = append(s.seq, p.place)
+				s.seq = append(s.seq, s.ranks[p.place])
 			}
 			// Scores of a draw are compared as they are: two fields without a hope have the same marks to the last bit.
 			if pos == 0 || p.score != s.placed[pos-1].score { // equals share a place
@@ -147,8 +159,8 @@ func (s *shuffle) run(ctx context.Context, draws int, what moves, ranks []int32)
 				ranks[int(p.place)*draws+d] = rank
 			}
 		}
-		if n := float64(len(s.seq)); n > 1 {
-			swaps += float64(inversions(s.seq, s.room)) / (n * (n - 1) / 2)
+		if s.pairs > 0 {
+			swaps += float64(inversions(s.seq, s.room)) / float64(s.pairs)
 		}
 	}
 	return swaps / float64(draws), nil

@@ -170,3 +170,30 @@ func TestPlacesInEightDrawsOfTen(t *testing.T) {
 		t.Errorf("one draw: %d to %d", r.P10, r.P90)
 	}
 }
+
+// Fields that share a place are no pair that a draw could turn round: neither comes before the other. Three alike leave no pair, and a better
+// one before them three, which never turn where it beats them on every count.
+func TestSharedPlacesAreNoPairs(t *testing.T) {
+	alike := Field{Area: 1e6, Measures: [Count]Measure{Between(5e4, 1e5, 2e5), Between(0, 1, 2), Between(0, 100, 400), Exactly(0.9), Exactly(0.1)}}
+	var fields []Field
+	for _, id := range []string{"A", "B", "C"} {
+		f := alike
+		f.ID = id
+		fields = append(fields, f)
+	}
+	r, err := Rank(context.Background(), fields, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Fields[2].Rank != 1 || r.Swaps != (Swaps{}) {
+		t.Errorf("three alike: ranks to %d, swaps %+v", r.Fields[2].Rank, r.Swaps)
+	}
+	best := alike
+	best.ID, best.Measures = "D", [Count]Measure{Exactly(1e6), Exactly(0), Exactly(0), Exactly(1), Exactly(0)}
+	if r, err = Rank(context.Background(), append(fields, best), Options{}); err != nil {
+		t.Fatal(err)
+	}
+	if want := (Swaps{Pairs: 3}); r.Swaps != want {
+		t.Errorf("a better one before three alike: swaps %+v, want %+v", r.Swaps, want)
+	}
+}
