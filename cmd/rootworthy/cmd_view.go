@@ -33,7 +33,10 @@ files to take along. Ctrl-C ends it. Nothing is sent to any other machine.
                 --elevation-unit ft where the file does not say
   --runs DIR    with fields: keep every run of the page in a folder of its own
                 in DIR, soil tests brought through the page in a zip beside it;
-                default: in memory until the page ends
+                runs of screen --tests in DIR find theirs by name and digest
+                beside the run, the fields, or here; default: in memory
+  --id PROPERTY, --customer, --farm  hold for boundaries dropped on the page
+                too; there another property can be chosen
 With fields, everything that screen knows of fields, crop, lime and tests holds
 too (` + "`rootworthy screen --help`" + `).
 `

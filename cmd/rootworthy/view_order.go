@@ -134,6 +134,15 @@ func (f *viewFlags) given(o web.Order, faults *diag.List) (given, error) {
 
 // record lists the options of an order among those of the command line. f are the flags as the order changed them.
 func record(typed []suitability.Option, f *viewFlags, o web.Order) []suitability.Option {
+	var changed []suitability.Option
+	if n := o.Naming; n != nil {
+		changed = append(changed, suitability.Option{Name: "id", Value: n.ID}, suitability.Option{Name: "customer", Value: n.Customer}, suitability.Option{Name: "farm", Value: n.Farm})
+	}
+	return replaced(testRecord(typed, f, o), changed)
+}
+
+// testRecord lists the options of an order about tests in the place of those that were typed.
+func testRecord(typed []suitability.Option, f *viewFlags, o web.Order) []suitability.Option {
 	if len(o.Tests) == 0 {
 		return typed
 	}
@@ -154,10 +163,15 @@ func record(typed []suitability.Option, f *viewFlags, o web.Order) []suitability
 	if f.splitZones == 0 {
 		changed = append(changed, suitability.Option{Name: "split-zones"}, suitability.Option{Name: "split-by"}, suitability.Option{Name: "spread-width"})
 	}
-	out = slices.DeleteFunc(out, func(x suitability.Option) bool {
-		return slices.ContainsFunc(changed, func(c suitability.Option) bool { return c.Name == x.Name })
+	return replaced(out, changed)
+}
+
+// replaced puts options in the place of those of their names, sorted; one without a value is taken out.
+func replaced(list, by []suitability.Option) []suitability.Option {
+	out := slices.DeleteFunc(slices.Clone(list), func(x suitability.Option) bool {
+		return slices.ContainsFunc(by, func(c suitability.Option) bool { return c.Name == x.Name })
 	})
-	for _, c := range changed {
+	for _, c := range by {
 		if c.Value != "" {
 			out = append(out, c)
 		}

@@ -92,10 +92,10 @@ func (f *viewFlags) screener(fl *pflag.FlagSet, paths []string) (*web.Screener, 
 	return s, nil
 }
 
-// bounds says how a page reads boundaries: as screen does, but for what is about the files of the command line alone (their id, layer
-// and reference system). It returns what is cut out of every boundary.
+// bounds says how a page reads boundaries: as screen does, but for what is about the files of the command line alone (their layer
+// and reference system). Which properties name the fields can be chosen on the page. It returns what is cut out of every boundary.
 func (f *viewFlags) bounds(s *web.Screener) (cut []*witness) {
-	s.Bounds = field.Options{Customer: f.customer, Farm: f.farm}
+	s.Bounds = field.Options{ID: f.id, Customer: f.customer, Farm: f.farm}
 	for _, p := range f.exclude {
 		from, w := fieldSource(p, roleExclude)
 		from.Name = baseName(p) // a page tells no paths
@@ -107,49 +107,20 @@ func (f *viewFlags) bounds(s *web.Screener) (cut []*witness) {
 // roleExclude is that of a file whose ground is cut out of fields, as openFields has it.
 const roleExclude = "exclude"
 
-// rateWith opens everything anew and runs the job: on the files of the command line, or on what a page orders.
+// rateWith runs the job on the files of the command line, or on what a page orders.
 func (f *viewFlags) rateWith(ctx context.Context, paths []string, order web.Order, progress job.Progress, faults *diag.List) (*suitability.Result, error) {
-	profile, seen, err := openProfile(f.profile, faults)
-	if err != nil {
-		return nil, err
-	}
-	opt, err := f.options(profile)
-	if err != nil {
-		return nil, err
-	}
-	opt.Progress = progress
-	fields := order.Fields
-	var files []*witness
-	if order.Start {
-		if fields, files, err = openFields(ctx, paths, &f.screenFlags, faults); err != nil {
-			return nil, err
+	fields := func(faults *diag.List) ([]field.Field, []*witness, error) {
+		if !order.Start {
+			return order.Fields, nil, nil
 		}
-		fields = web.Among(fields, order.Fields)
+		fields, files, err := openFields(ctx, paths, &f.screenFlags, faults)
+		if err != nil {
+			return nil, nil, err
+		}
+		return web.Among(fields, order.Fields), files, nil
 	}
-	o, err := f.openGround(ctx, fields, &opt, faults)
-	if err != nil {
-		return nil, err
-	}
-	defer o.close()
-	given, err := f.given(order, faults)
-	if err != nil {
-		return nil, err
-	}
-	opt.Tests = given.tests
-	r, err := o.screen(ctx, fields, opt, faults)
-	if err != nil {
-		return nil, err
-	}
-	r.Provenance.Program, r.Provenance.Date = "rootworthy "+version, f.date
-	r.Provenance.Profile = strings.TrimSpace(profile.Name + " " + profile.Edition)
-	boundaries, rest := apart(order.Inputs)
-	first, err := inputsOf(files)
-	if err != nil {
-		return nil, err
-	}
-	read, err := inputsOf(slices.Concat(o.sources, seen, given.sources))
-	r.Provenance.Inputs = slices.Concat(first, boundaries, read, rest)
-	return r, err
+	tests := func(faults *diag.List) (given, error) { return f.given(order, faults) }
+	return f.carryOut(ctx, work{fields: fields, tests: tests, inputs: order.Inputs, progress: progress}, faults)
 }
 
 // keep writes a run into a folder of its own and returns its name: run-1, run-2 and so on, whatever is free. The laboratory files that

@@ -249,9 +249,8 @@ type readBackTests struct {
 
 // testsOf says what becomes of the laboratory files of a run where a boundary of it is corrected; nil where it has none.
 func (s *Server) testsOf(run string) *readBackTests {
-	n, err := strconv.Atoi(run)
-	b := s.shelf.get(n)
-	if err != nil || b == nil || b.Err != nil || b.order != nil && len(b.order.Tests) == 0 {
+	b := s.book(run)
+	if b == nil || b.Err != nil || b.order != nil && len(b.order.Tests) == 0 {
 		return nil // tests of the command line are read anew for every run
 	}
 	h, lacks, err := s.held(b)

@@ -141,8 +141,8 @@ func (s *site) post(path, kind string, body io.Reader) (int, string) {
 	return code, text
 }
 
-// upload sends files to be read.
-func (s *site) upload(files map[string]string) (int, readBack) {
+// upload sends files to be read; more is asked for besides, "&id=tract".
+func (s *site) upload(files map[string]string, more ...string) (int, readBack) {
 	s.t.Helper()
 	var b bytes.Buffer
 	m := multipart.NewWriter(&b)
@@ -154,7 +154,7 @@ func (s *site) upload(files map[string]string) (int, readBack) {
 		io.Copy(w, strings.NewReader(text))
 	}
 	m.Close()
-	code, text := s.post("/read?run=1", m.FormDataContentType(), &b)
+	code, text := s.post("/read?run=1"+strings.Join(more, ""), m.FormDataContentType(), &b)
 	var back readBack
 	if err := json.Unmarshal([]byte(text), &back); err != nil {
 		s.t.Fatalf("%d %s: %v", code, text, err)

@@ -24,6 +24,8 @@ type Order struct {
 	// whatever the program was started with about tests. nil: Tests were brought by the page, or made a run since the program was started.
 	Like  []suitability.Option
 	Table *Text // lime table of that run; nil where it had none
+	// Naming is which properties name the fields, for the record; nil: as the program was started.
+	Naming *Naming
 }
 
 // Text is a file that came in through the page.
@@ -101,6 +103,7 @@ func (s *Server) order(u *upload, q *request) (o Order, status int, err error) {
 	case len(u.fields) == 0:
 		return o, http.StatusBadRequest, errors.New("these tests need fields; screen them with those of a run")
 	default:
+		o.Naming = u.naming
 		if b := s.shelf.get(q.With); b != nil && !q.Leave && s.corrects(b, u.fields) {
 			h, _, err := s.held(b)
 			if err != nil {
@@ -127,7 +130,7 @@ func (s *Server) corrects(b *book, fields []field.Field) bool {
 // a run that was read from its folder, which remembers no files, that is as near as it comes.
 func (s *Server) among(b *book, o *Order, leave bool) (status int, err error) {
 	if before := b.order; before != nil {
-		o.Start, o.Fields = before.Start, Among(before.Fields, o.Fields)
+		o.Start, o.Fields, o.Naming = before.Start, Among(before.Fields, o.Fields), before.Naming
 		for _, in := range before.Inputs {
 			if !ofTests(in) {
 				o.Inputs = append(o.Inputs, in)
@@ -138,7 +141,7 @@ func (s *Server) among(b *book, o *Order, leave bool) (status int, err error) {
 		if err != nil {
 			return http.StatusUnprocessableEntity, err
 		}
-		o.Fields = Among(fieldsOf(l.result), o.Fields)
+		o.Fields, o.Naming = Among(fieldsOf(l.result), o.Fields), namingOf(&l.result.Provenance)
 		for _, in := range l.result.Provenance.Inputs {
 			if in.Role == roleFields { // an earlier run: its record says where the fields came from
 				o.Inputs = append(o.Inputs, in)

@@ -182,8 +182,8 @@ func TestOwnersOfBoundaries(t *testing.T) {
 	sc := screening(t, nil)
 	sc.Bounds = field.Options{Customer: "who", Farm: "farm"}
 	s := serve(t, sc)
-	_, back := s.upload(map[string]string{"drawn.geojson": fmt.Sprintf(square, "F1")})
-	if len(back.Faults) != 0 || len(back.Fields) != 1 {
+	_, back := s.upload(map[string]string{"drawn.geojson": fmt.Sprintf(square, "F1")}, "&drawn=1")
+	if len(back.Faults) != 0 || len(back.Fields) != 1 || back.Naming != nil {
 		t.Errorf("a drawn field: %+v", back)
 	}
 	_, back = s.upload(map[string]string{"north.geojson": strings.Replace(fmt.Sprintf(square, "F1"), `{"id":"F1"}`, `{"id":"F1","who":"R. Alder"}`, 1)})

@@ -37,6 +37,7 @@ type upload struct {
 	number  int
 	name    string
 	fields  []field.Field
+	naming  *Naming // how the fields of a file were read; nil for what was drawn on the page
 	tests   []Text
 	mapping *Text
 	labs    []string // names of the files that were read as a laboratory's, those of no use too
@@ -82,6 +83,7 @@ type readBack struct {
 	Screen bool          `json:"screen"` // a survey is open
 	Bound  *[4]float64   `json:"bound,omitempty"`
 	Shapes []orb.Polygon `json:"shapes,omitempty"` // outlines to look at, not to compute with
+	Naming *readNaming   `json:"naming,omitempty"` // with files of boundaries
 	Lab    []readBackLab `json:"lab,omitempty"`
 	Lime   *limeChoices  `json:"lime,omitempty"`  // with tests that can be screened
 	Lacks  string        `json:"lacks,omitempty"` // what is missing to use the tests
@@ -124,19 +126,9 @@ func (s *Server) readFiles(ctx context.Context, r *http.Request, files inMemory)
 	u := &upload{}
 	back.readLabs(u, files, &faults)
 	if names := files.mains(u); len(names) > 0 {
-		var opt field.Options
-		if s.screener != nil {
-			opt = s.screener.Bounds
-		}
-		if id := r.URL.Query().Get("id"); id != "" {
-			opt.ID = id
-		}
-		back.readBounds(ctx, u, names, files, opt, &faults)
+		s.readBounds(ctx, &back, u, names, files, r.URL.Query(), &faults)
 	}
 	for _, f := range faults.Kept() {
-		if f.Field == "--customer" || f.Field == "--farm" { // flags of the command line are for its own files; a drawn field has no owner
-			continue
-		}
 		back.Faults = append(back.Faults, fault{f.Severity.String(), f.String()})
 	}
 	if back.Name = u.name; len(u.fields)+len(u.tests) > 0 {
@@ -150,23 +142,6 @@ func (s *Server) readFiles(ctx context.Context, r *http.Request, files inMemory)
 		back.Tests = s.testsOf(run)
 	}
 	return back
-}
-
-// readBounds reads every file that may hold boundaries.
-func (b *readBack) readBounds(ctx context.Context, u *upload, names []string, files inMemory, opt field.Options, faults *diag.List) {
-	var sources []field.Source
-	for _, n := range names {
-		sources = append(sources, field.Source{Name: n, Files: files, Path: n})
-		u.inputs = append(u.inputs, suitability.Input{Role: roleFields, Name: n, SHA256: files.digest(n)})
-	}
-	u.name = names[0]
-	fields, err := field.Read(ctx, sources, opt, faults)
-	if err != nil {
-		b.Error = wordsOf(err)
-		return
-	}
-	u.fields = fields
-	b.describe(fields)
 }
 
 // describe lists the fields, with their areas on the ellipsoid.

@@ -144,7 +144,7 @@ export function boundaries(map, picked) {
     const id = $('draw-id').value.trim() || 'Drawn';
     const g = {type: 'FeatureCollection', features: [{type: 'Feature', id, properties: {field_id: id, name: id}, geometry: geometry(polygons)}]};
     stop();
-    send([new File([JSON.stringify(g)], 'drawn.geojson', {type: 'application/geo+json'})]);
+    send([new File([JSON.stringify(g)], 'drawn.geojson', {type: 'application/geo+json'})], '&drawn=1');
   });
   show(parse(text.value));
 }

@@ -26,24 +26,26 @@ export function files(map) {
 
   function say(what) { found.replaceChildren(make('p', what, {className: 'wrong'})); tell(what); }
 
-  async function send(list) {
+  // more is what is asked for besides: how the fields are named, or that they were drawn here.
+  async function send(list, more = '') {
     // told before sending, not after so much has gone out for nothing
     const size = list.reduce((n, f) => n + f.size, 0);
     if (size > most) { say('That is more than 64 MB; a page takes no more, the command line does.'); return; }
     const form = new FormData();
     for (const f of list) form.append('file', f, f.name);
     found.replaceChildren(make('p', 'Reading…'));
-    try { show(await post(`/read?run=${run}`, form)); } catch (e) { say(e.message); }
+    try { show(await post(`/read?run=${run}${more}`, form), list); } catch (e) { say(e.message); }
   }
 
   // show tells what was understood, in the order in which one checks it: what it is, what is wrong, then the details.
-  function show(b) {
+  function show(b, list) {
     const out = [make('h3', b.name || 'What you brought')];
     if (b.error) out.push(make('p', b.error, {className: 'wrong'}));
     if (b.what) out.push(make('p', b.what + '.'));
     if (b.faults?.length) out.push(items(b.faults.map(f => { const li = make('li', ''); li.append(make('strong', f.Severity), ' ' + f.Text); return li; })));
     if (b.fields?.length) out.push(items(b.fields.slice(0, 30).map(f => `${f.name}${f.name === f.id ? '' : ` (${f.id})`}: ${f.trouble || f.acres}`)));
     if (b.fields?.length > 30) out.push(make('p', `and ${b.fields.length - 30} more`));
+    if (b.naming?.properties.length) out.push(names(b.naming, list));
     for (const l of b.lab || []) out.push(...understood(l));
     if (b.lacks) out.push(make('h4', 'To use these tests'), make('p', b.lacks));
     if (b.again) {
@@ -57,6 +59,31 @@ export function files(map) {
       map.fit([[b.bound[0], b.bound[1]], [b.bound[2], b.bound[3]]], 16);
     }
     if (b.upload && b.screen) choices(b);
+  }
+
+  // names lets the user say which property holds the id, the owner and the farm; the files are read again by it, so that faults are those of the choice.
+  function names(n, list) {
+    const box = make('fieldset', '', {className: 'lime', id: 'naming'});
+    box.append(make('legend', 'Which property is what'));
+    const selects = [['id', 'Field id', 'as usual: the id of the feature, else field_id, id, field or name, else a number'], ['customer', 'Owner', 'none'], ['farm', 'Farm', 'none']].map(([name, label, usual]) => {
+      const s = make('select', '', {id: 'naming-' + name, name});
+      s.append(make('option', usual, {value: ''}));
+      // What tells all fields apart comes first where an id is chosen.
+      const order = name === 'id' ? [...n.properties.filter(p => p.fit), ...n.properties.filter(p => !p.fit)] : n.properties;
+      s.append(...order.map(p => make('option', p.label, {value: p.name})));
+      const chosen = n[name] && (n.properties.find(p => p.name === n[name]) || n.properties.find(p => p.name.toLowerCase() === n[name].toLowerCase()));
+      if (n[name] && !chosen) s.append(make('option', `${n[name]} (no field has it)`, {value: n[name]}));
+      s.value = chosen?.name ?? n[name];
+      const knob = make('div', '', {className: 'knob'});
+      knob.append(make('label', label, {htmlFor: s.id}), s);
+      box.append(knob);
+      return s;
+    });
+    for (const s of selects) s.addEventListener('change', async () => {
+      await send(list, selects.map(x => `&${x.name}=${encodeURIComponent(x.value)}`).join(''));
+      $(s.id)?.focus(); // the form was made anew; whoever chooses by keyboard goes on where they were
+    });
+    return box;
   }
 
   function understood(l) {
