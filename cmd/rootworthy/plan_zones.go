@@ -94,7 +94,7 @@ func (f *planFlags) openRecord(farm *grower.Farm, whole *suitability.Result, fau
 		z := &whole.Zones[i]
 		there[[2]string{z.FieldID, z.ID}], there[[2]string{z.FieldID, ""}] = true, true
 	}
-	left := leftOut(farm.Run, whole)
+	left := grower.LeftOut(farm.Run, whole)
 	byField := map[string][]stand.Record{} // so that no zone has to look through the lines of all fields
 	var own []stand.Record
 	for _, r := range records {
@@ -114,22 +114,6 @@ func (f *planFlags) openRecord(farm *grower.Farm, whole *suitability.Result, fau
 		out[z.ID] = stand.OfZone(byField[z.FieldID], z.FieldID, z.ID)
 	}
 	return out, nil
-}
-
-// leftOut are the ids of the fields of the whole run that a part of it does not have.
-func leftOut(part, whole *suitability.Result) map[string]bool {
-	out := map[string]bool{}
-	// The same run, and not one like it: fieldChoice returns what it was given where nothing is chosen.
-	if part == whole {
-		return out
-	}
-	for i := range whole.Fields {
-		out[whole.Fields[i].ID] = true
-	}
-	for i := range part.Fields {
-		delete(out, part.Fields[i].ID)
-	}
-	return out
 }
 
 // upToNow leaves out what is dated after the day of the plan: nobody has done it yet, and a sowing to come would end the stand that is there.

@@ -60,9 +60,28 @@ func (f *screenFlags) screen(ctx context.Context, fl *pflag.FlagSet, paths []str
 	return nil
 }
 
-// rate opens everything and runs the job.
+// rate opens everything that the command line names and runs the job.
 func (f *screenFlags) rate(ctx context.Context, paths []string, faults *diag.List, std stdio) (*suitability.Result, error) {
-	profile, sources, err := openProfile(f.profile, faults)
+	show, wipe := progress(std.err)
+	// The line of progress goes before anything else is printed over it.
+	defer wipe()
+	w := work{progress: show, tests: f.testFlags.open, fields: func(faults *diag.List) ([]field.Field, []*witness, error) { return openFields(ctx, paths, f, faults) },
+		settled: func(opt job.Options) { f.notices(opt, faults) }}
+	return f.carryOut(ctx, w, faults)
+}
+
+// work is what differs between a run that the command line asks for and one that a page does.
+type work struct {
+	fields   func(*diag.List) ([]field.Field, []*witness, error)
+	tests    func(*diag.List) (given, error)
+	settled  func(job.Options)   // told the options before anything large is opened; nil for nobody
+	inputs   []suitability.Input // what came in through a page, for the record of the run; boundaries stand with the fields
+	progress job.Progress
+}
+
+// carryOut opens everything anew and runs the job. Profile and options come first: what cannot be meant is told before a survey is read.
+func (f *screenFlags) carryOut(ctx context.Context, w work, faults *diag.List) (*suitability.Result, error) {
+	profile, seen, err := openProfile(f.profile, faults)
 	if err != nil {
 		return nil, err
 	}
@@ -70,8 +89,10 @@ func (f *screenFlags) rate(ctx context.Context, paths []string, faults *diag.Lis
 	if err != nil {
 		return nil, err
 	}
-	f.notices(opt, faults)
-	fields, fieldSources, err := openFields(ctx, paths, f, faults)
+	if w.settled != nil {
+		w.settled(opt)
+	}
+	fields, files, err := w.fields(faults)
 	if err != nil {
 		return nil, err
 	}
@@ -81,23 +102,30 @@ func (f *screenFlags) rate(ctx context.Context, paths []string, faults *diag.Lis
 	}
 	// Only after the job: polygons and heights are read while it goes on.
 	defer o.close()
-	given, err := f.testFlags.open(faults)
+	given, err := w.tests(faults)
 	if err != nil {
 		return nil, err
 	}
-	opt.Tests = given.tests
-	show, wipe := progress(std.err)
-	opt.Progress = show
+	opt.Tests, opt.Progress = given.tests, w.progress
 	r, err := o.screen(ctx, fields, opt, faults)
-	// The line of progress goes before anything else is printed over it.
-	wipe()
 	if err != nil {
 		return nil, err
 	}
 	r.Provenance.Program, r.Provenance.Date = "rootworthy "+version, f.date
 	r.Provenance.Profile = strings.TrimSpace(profile.Name + " " + profile.Edition)
-	r.Provenance.Inputs, err = inputsOf(slices.Concat(fieldSources, o.sources, sources, given.sources))
+	r.Provenance.Inputs, err = w.record(files, slices.Concat(o.sources, seen, given.sources))
 	return r, err
+}
+
+// record lists what a run was made from: boundaries first, of files and then of the page, and the rest in the same order.
+func (w *work) record(boundaries, rest []*witness) ([]suitability.Input, error) {
+	first, err := inputsOf(boundaries)
+	if err != nil {
+		return nil, err
+	}
+	read, err := inputsOf(rest)
+	drawn, other := apart(w.inputs)
+	return slices.Concat(first, drawn, read, other), err
 }
 
 // options turns flags into the job's options; what is out of range is a wrong command line.

@@ -69,12 +69,7 @@ func (f *Farm) others() func(uid string) bool {
 // otherIDs works out the ids of all entries that fields left out may have in a calendar. Zones of one field with the same days share an entry
 // named by the first of them; which that was in an earlier plan nobody knows, so every zone is tried.
 func (f *Farm) otherIDs() map[string]bool {
-	// Ids of fields are those of the file of boundaries, the same in every run of it.
-	chosen := map[string]bool{}
-	for i := range f.Run.Fields {
-		chosen[f.Run.Fields[i].ID] = true
-	}
-	passes := 0
+	left, passes := LeftOut(f.Run, f.Whole), 0
 	for i := range f.Whole.Zones {
 		passes = max(passes, f.Whole.Zones[i].Lime.Passes)
 	}
@@ -82,12 +77,25 @@ func (f *Farm) otherIDs() map[string]bool {
 	steps := keys(passes)
 	for i := range f.Whole.Zones {
 		z := &f.Whole.Zones[i]
-		if chosen[z.FieldID] {
+		if !left[z.FieldID] {
 			continue
 		}
 		for _, key := range steps {
 			out[calendar.Entry{Field: z.FieldID, Zone: z.ID, Step: key}.UID()] = true
 		}
+	}
+	return out
+}
+
+// LeftOut are the ids of the fields of a run that a part of it does not have. Ids are those of the file of boundaries, the same in every run of
+// it.
+func LeftOut(part, whole *suitability.Result) map[string]bool {
+	out := map[string]bool{}
+	for i := range whole.Fields {
+		out[whole.Fields[i].ID] = true
+	}
+	for i := range part.Fields {
+		delete(out, part.Fields[i].ID)
 	}
 	return out
 }

@@ -9,26 +9,16 @@ func (t *Table) magnesium(s Soil, a Ask) Need {
 	if err != nil {
 		return refused("", err)
 	}
-	out := Need{Class: class.Name, Notes: class.Notes}
-	for _, f := range t.Fixed {
-		if f.Nutrient != Magnesium || f.Stage != a.Stage || !f.inClass(class.Name) {
-			continue
-		}
-		low, refusal := t.below(f, s)
-		if refusal != nil {
-			return Need{Class: class.Name, Refusal: refusal}
-		}
-		if !low {
-			continue
-		}
-		if f.WithoutLime && a.Lime {
-			out.Rate, out.Why = some(0), LimeBears
-			return out
-		}
-		out.Rate, out.Every = unit.Some(f.Amount), f.EveryYears
-		return out
-	}
+	out := Need{Class: class.Name, Notes: class.Notes, Rate: some(0)}
+	switch f, _, refusal := t.lineFor(Magnesium, class, s, a.Stage); {
+	case refusal != nil:
+		return Need{Class: class.Name, Refusal: refusal}
 	// a class that no line of the table names asks for nothing
-	out.Rate = some(0)
+	case f == nil:
+	case f.WithoutLime && a.Lime:
+		out.Why = LimeBears
+	default:
+		out.Rate, out.Every = unit.Some(f.Amount), f.EveryYears
+	}
 	return out
 }
