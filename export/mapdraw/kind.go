@@ -1,6 +1,8 @@
 package mapdraw
 
 import (
+	"math"
+
 	"rootworthy/export/words"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
@@ -159,6 +161,18 @@ func limeScheme(zones []*suitability.Zone) scheme {
 	}}
 }
 
+// phLabel prints a pH to a tenth, or to hundredths where the tenth would read as the better side of a mark: 5.45 is under 5.5, and "5.5" on
+// its colour would belie the legend.
+func phLabel(x float64, marks []float64) string {
+	tenth := math.Round(x*10) / 10
+	for _, m := range marks {
+		if x < m && tenth >= m {
+			return words.Fixed(min(x, m-0.01), 2)
+		}
+	}
+	return words.Fixed(x, 1)
+}
+
 // phScheme divides pH by half units: darker is more acid.
 func phScheme(of func(*suitability.Values) unit.Opt[unit.PH]) scheme {
 	shades := phShades()
@@ -186,6 +200,6 @@ func phScheme(of func(*suitability.Values) unit.Opt[unit.PH]) scheme {
 		for i < len(marks) && float64(x) < marks[i] {
 			i++
 		}
-		return 1 + i, words.PH(x)
+		return 1 + i, phLabel(float64(x), marks)
 	}}
 }

@@ -103,12 +103,12 @@ func (b *book) shaded(o mapdraw.Options) mapdraw.Options {
 	return o
 }
 
-// caption adds to a map's caption what its shading is.
+// caption adds to a map's caption what its shading was made from; what the strokes are stands below every map.
 func (b *book) caption(text string) string {
 	if b.opt.Shade == nil {
 		return text
 	}
-	return strings.TrimSpace(text + " Small strokes mark slopes in shade, as if light came from the north-west. " + b.opt.ShadeNote)
+	return strings.TrimSpace(text + " " + b.opt.ShadeNote)
 }
 
 // hasAnswer says whether a field could be rated at all.
