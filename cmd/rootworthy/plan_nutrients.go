@@ -207,7 +207,12 @@ func groundOf(r *suitability.Result) lab.Ground {
 	fieldAt := func(id string) bool {
 		return slices.ContainsFunc(r.Fields, func(f suitability.Field) bool { return f.ID == id })
 	}
+	var names [][2]string
+	for i := range r.Fields {
+		names = append(names, [2]string{r.Fields[i].ID, r.Fields[i].Name})
+	}
 	return lab.Ground{
+		FieldsNamed: lab.FieldsNamed(names),
 		At: func(p orb.Point) (field, zone string, ok bool) {
 			for i := range r.Zones {
 				if boxes[i].Contains(p) && planar.MultiPolygonContains(r.Zones[i].Shape, p) {

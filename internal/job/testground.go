@@ -18,6 +18,7 @@ import (
 func (s *screening) testGround() lab.Ground {
 	// Looked up for every sample, so by map and by tree and never by a walk over all zones.
 	fields := map[string]bool{}
+	var names [][2]string
 	zoneField := map[string]string{}
 	byUnit := map[string][]*suitability.Zone{}
 	var boxes []geo.Box
@@ -25,6 +26,7 @@ func (s *screening) testGround() lab.Ground {
 	for i := range s.done {
 		d := &s.done[i]
 		fields[d.field.ID] = true
+		names = append(names, [2]string{d.field.ID, d.field.Name})
 		for j := range d.zones {
 			z := &d.zones[j]
 			// Zone ids begin with the id of the field, but a field's id may hold a slash itself; so the pair is kept and not taken
@@ -40,6 +42,7 @@ func (s *screening) testGround() lab.Ground {
 	return lab.Ground{
 		At:          func(p orb.Point) (field, zone string, ok bool) { return at(tree, parts, p) },
 		HasField:    func(id string) bool { return fields[id] },
+		FieldsNamed: lab.FieldsNamed(names),
 		FieldOfZone: func(id string) (string, bool) { f, ok := zoneField[id]; return f, ok },
 		ZonesOfUnit: func(unit, field string) []string {
 			var out []string

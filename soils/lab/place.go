@@ -16,6 +16,8 @@ type Ground struct {
 	At func(p orb.Point) (field, zone string, ok bool)
 	// HasField says whether there is a field of that id.
 	HasField func(field string) bool
+	// FieldsNamed returns the fields that a text which is no id may mean; see [FieldsNamed].
+	FieldsNamed func(text string) []string
 	// FieldOfZone returns the field of a zone; ok is false when there is no such zone.
 	FieldOfZone func(zone string) (field string, ok bool)
 	// ZonesOfUnit returns the zones on a map unit in any field, or in one when field is not empty.
@@ -66,7 +68,7 @@ func (g Ground) locate(s *Sample, faults *diag.List) Located {
 		faults.Add(diag.Fault{File: s.File, Line: s.Line, Feature: s.ID, Field: field, Kind: kind, What: what, Fix: fix})
 		return Located{}
 	}
-	named, why := g.named(s)
+	named, why := g.named(s, faults)
 	if why != "" {
 		return told("place", "unknown place", why, "correct the id, or leave it empty and give coordinates")
 	}
@@ -104,14 +106,27 @@ func (g Ground) locate(s *Sample, faults *diag.List) Located {
 }
 
 // named places a sample by the ids it gives; why says what is wrong with them.
-func (g Ground) named(s *Sample) (l Located, why string) {
+func (g Ground) named(s *Sample, faults *diag.List) (l Located, why string) {
 	field := s.Place.Field
 	if g.HasField != nil && !g.HasField(field) && g.HasField(unguarded(field)) {
 		// only where the id as written is unknown: a real id may begin with the mark
 		field = unguarded(field)
 	}
 	if field != "" && g.HasField != nil && !g.HasField(field) {
-		return l, "there is no field " + quoted(field)
+		var meant []string
+		if g.FieldsNamed != nil {
+			meant = g.FieldsNamed(field)
+		}
+		switch {
+		case len(meant) == 0:
+			return l, "there is no field " + quoted(field)
+		// Two fields may share a name; which of them the bag is from, nobody can know.
+		case len(meant) > 1:
+			return l, quoted(field) + " may be any of the fields " + strings.Join(meant, ", ")
+		}
+		faults.Notice(diag.Fault{File: s.File, Line: s.Line, Feature: s.ID, Field: "place", Kind: "field by name",
+			What: "no field has the id " + quoted(field) + "; the field " + quoted(meant[0]) + " is taken, whose id or name reads so but for capitals", Fix: "write the id if another is meant"})
+		field = meant[0]
 	}
 	if z := s.Place.Zone; z != "" && g.FieldOfZone != nil {
 		of, ok := g.FieldOfZone(z)

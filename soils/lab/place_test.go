@@ -27,7 +27,8 @@ var farm = Ground{
 		}
 		return "west", "west/2", true
 	},
-	HasField: func(f string) bool { return f == "west" || f == "east" },
+	HasField:    func(f string) bool { return f == "west" || f == "east" },
+	FieldsNamed: FieldsNamed([][2]string{{"west", "Home Field"}, {"east", "Back"}, {"north", "Back"}}),
 	FieldOfZone: func(z string) (string, bool) {
 		f, _, ok := strings.Cut(z, "/")
 		return f, ok && f == "west"
@@ -52,7 +53,10 @@ func TestLocate(t *testing.T) {
 		"zone and field":          {Place{Zone: "west/2", Field: "west"}, Located{Basis: ByZone, Field: "west", Zones: []string{"west/2"}}, ""},
 		"zone of another field":   {Place{Zone: "west/2", Field: "east"}, Located{}, "unknown place"},
 		"no such zone":            {Place{Zone: "north/2"}, Located{}, "unknown place"},
-		"no such field":           {Place{Field: "north"}, Located{}, "unknown place"},
+		"no such field":           {Place{Field: "south"}, Located{}, "unknown place"},
+		"field by its name":       {Place{Field: "home  FIELD"}, Located{Basis: ByField, Field: "west"}, "field by name"},
+		"id in capitals":          {Place{Field: "East"}, Located{Basis: ByField, Field: "east"}, "field by name"},
+		"name of two fields":      {Place{Field: "Back"}, Located{}, "unknown place"},
 		"field":                   {Place{Field: "east"}, Located{Basis: ByField, Field: "east"}, ""},
 		"point":                   {Place{Point: at(0.5, 1.5)}, Located{Basis: ByPoint, Field: "west", Zones: []string{"west/2"}}, ""},
 		"point in a field":        {Place{Point: at(1.5, 1.5)}, Located{Basis: ByPoint, Field: "east"}, ""},
