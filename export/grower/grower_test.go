@@ -403,3 +403,12 @@ func TestAmountsWithTheirUnits(t *testing.T) {
 		}
 	}
 }
+
+// A variety listed for another region is told as such, whatever the case; one without a region, or with that of the plan, is not.
+func TestVarietiesOfElsewhere(t *testing.T) {
+	for region, want := range map[string]bool{"coastal plain": true, "Piedmont": false, "mountains and piedmont": false, " ": false, "": false, "Southeast": true} {
+		if got := elsewhere(region, "mountains and piedmont"); got != want {
+			t.Errorf("%q: %v", region, got)
+		}
+	}
+}

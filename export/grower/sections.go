@@ -249,6 +249,9 @@ func (b *book) varieties() {
 			}
 			traits = append(traits, fmt.Sprintf("%s: %s, wanted %s", shown(x.Name), found, shown(x.Wanted)))
 		}
+		if elsewhere(v.Region, b.f.Region.Where) {
+			traits = append(traits, fmt.Sprintf("listed for %s; this plan is for %s", shown(v.Region), b.f.Region.Where))
+		}
 		yield := "–"
 		if y, ok := v.Yield.Get(); ok {
 			yield = words.Decimal(y.ShortTonsPerAcre(), 2)
@@ -265,6 +268,13 @@ func (b *book) varieties() {
 		t.Note += " " + words.Count(more, "more row is", "more rows are") + " not shown."
 	}
 	b.add(report.Heading{Level: 2, Text: "Varieties", ID: "varieties"}, t)
+}
+
+// elsewhere says whether a table lists a variety for a region that the plan is not for. Tables name regions as they like, and a wider one may
+// hold this one: so it is told and fails nothing.
+func elsewhere(region, plan string) bool {
+	region = strings.ToLower(strings.TrimSpace(region))
+	return region != "" && !strings.Contains(strings.ToLower(plan), region)
 }
 
 // sources say in words where the plan comes from.
