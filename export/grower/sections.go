@@ -274,7 +274,7 @@ func (b *book) varieties() {
 // hold this one: so it is told and fails nothing.
 func elsewhere(region, plan string) bool {
 	region = strings.ToLower(strings.TrimSpace(region))
-	return region != "" && !strings.Contains(strings.ToLower(plan), region)
+	return region != "" && plan != "" && !strings.Contains(strings.ToLower(plan), region)
 }
 
 // sources say in words where the plan comes from.
