@@ -1,6 +1,8 @@
 package grower
 
 import (
+	"slices"
+
 	"rootworthy/export/report"
 	"rootworthy/export/words"
 	"rootworthy/suitability/limeplan"
@@ -36,7 +38,8 @@ func (f *Farm) LimeOpen() (begun, odd int) {
 		if z.Limed.Begun() > 0 && !z.Sown() {
 			begun++
 		}
-		if len(z.Limed.Notes) > 0 {
+		// That a test has seen earlier lime is nobody's slip.
+		if slices.ContainsFunc(z.Limed.Notes, func(n limeplan.SpreadNote) bool { return n.Code != limeplan.SpreadSeen }) {
 			odd++
 		}
 	}

@@ -105,6 +105,7 @@ const noteDay, noteAmount, noteAsked = "{day}", "{amount}", "{asked}"
 func spreadNotes() []phrase {
 	same := func(code, s string) phrase { return phrase{code, s, s, s} }
 	return []phrase{
+		same(limeplan.SpreadSeen, "the lime up to {day} was spread before the soil test that the rate rests on, which has seen it, so it does not count once more"),
 		same(limeplan.SpreadMore, "from {day} on {amount} are on record where the pass asks {asked}; what is more does not count for a later one, since sod takes only so much in a year; test the soil before you spread again, or correct lines that tell of parts of the zone"),
 		same(limeplan.SpreadOver, "from {day} on {amount} are on record where the pass asks {asked}; test the soil before you sow"),
 		same(limeplan.SpreadBeyond, "on {day} {amount} are on record though all that was asked had been spread; test the soil before you sow"),

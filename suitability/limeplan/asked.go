@@ -3,6 +3,7 @@ package limeplan
 import (
 	"strconv"
 	"strings"
+	"time"
 
 	"rootworthy/soils/lime"
 	"rootworthy/soils/unit"
@@ -14,11 +15,16 @@ type Asked struct {
 	Passes  []unit.AreaRate // of the product as spread, the first one first; 0 for each where the run does not say how much
 	Product lime.Product    // that the rates are of
 	AsSold  bool            // the rates are lime as sold, whose quality nobody states: pure lime cannot be held against them
+	Seen    time.Time       // the newest soil test that the rates rest on has seen the lime of all days before; the zero time without one
 }
 
 // AskedOf returns what a run asks of one of its zones. The product and the cap are those that the run was made with.
 func AskedOf(r *suitability.Result, z *suitability.Zone) Asked {
 	a := Asked{Product: lime.Product{ECCE: unit.Percent(optionOf(r, "lime-ecce")), Moisture: unit.Percent(optionOf(r, "lime-moisture"))}, AsSold: z.Lime.AsSold}
+	if t := z.Rating.Tested.Surface; t != nil {
+		// A sample without a day says nothing of what was there before: the zero time then stays.
+		a.Seen, _ = time.Parse(time.DateOnly, t.Newest)
+	}
 	product, cap := z.Lime.Product.Or(0), CapOf(r)
 	for pass := 1; pass <= z.Lime.Passes; pass++ {
 		a.Passes = append(a.Passes, OfPass(product, z.Lime.Passes, cap, pass))

@@ -82,6 +82,7 @@ type SpreadNote struct {
 
 // Notes on lime of the record, stable codes.
 const (
+	SpreadSeen     = "before the test"     // lime that the soil test has seen already, up to the day
 	SpreadMore     = "more than asked"     // more on record of one spreading than a pass asks, and there are passes to come
 	SpreadOver     = "more than the last"  // the same of the last pass
 	SpreadBeyond   = "after the last pass" // lime when all that is asked was complete already
@@ -94,11 +95,11 @@ const (
 
 // SpreadNotes lists them.
 func SpreadNotes() []string {
-	return []string{SpreadMore, SpreadOver, SpreadBeyond, SpreadNoAmount, SpreadBeside, SpreadUnread, SpreadNotPure, SpreadTwice}
+	return []string{SpreadSeen, SpreadMore, SpreadOver, SpreadBeyond, SpreadNoAmount, SpreadBeside, SpreadUnread, SpreadNotPure, SpreadTwice}
 }
 
 // OnRecord holds the lime of a zone's record against what is asked. own are the records of the zone, as [stand.OfZone] returns them; only
-// lime that leads up to the sowing counts.
+// lime that leads up to the sowing counts, and of that what the soil test under the rate has not seen.
 //
 // A pass is complete on the day on which what was spread since the one before reaches what it asks, within [SpreadError]. One spreading
 // never counts for more than one pass asks: sod takes only so much in a year, which is why there are passes, and loads that were written
@@ -110,9 +111,21 @@ func (a Asked) OnRecord(own []stand.Record) Spread {
 	for _, p := range a.Passes {
 		l.Passes = append(l.Passes, Pass{Asked: p})
 	}
-	limes := limesOf(stand.OfThisStand(own))
 	// What a run does not ask was spread for other reasons.
-	for len(limes) > 0 && len(a.Passes) > 0 {
+	if len(a.Passes) == 0 {
+		return l.Spread
+	}
+	limes := limesOf(stand.OfThisStand(own))
+	// Of lime that was there when the sample was taken the rate knows: taken off once more, the ground would get too little.
+	seen := 0
+	for seen < len(limes) && limes[seen].Day.Before(a.Seen) {
+		seen++
+	}
+	if seen > 0 {
+		l.note(SpreadSeen, limes[seen-1].Day)
+		limes = limes[seen:]
+	}
+	for len(limes) > 0 {
 		until := limes[0].Day.AddDate(0, 0, samePass)
 		n := slices.IndexFunc(limes, func(r stand.Record) bool { return !r.Day.Before(until) })
 		if n < 0 {

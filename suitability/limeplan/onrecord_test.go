@@ -32,6 +32,8 @@ func limeLine(t testing.TB, line int, day string, amount float64, of string) sta
 func TestLimeOnRecord(t *testing.T) {
 	ton := unit.ShortTonsPerAcre(1)
 	asked := Asked{Passes: []unit.AreaRate{2 * ton, 2 * ton}, Product: lime.Product{ECCE: 50}}
+	tested := asked
+	tested.Seen = time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)
 	sold := asked
 	sold.AsSold = true
 	at := func(day string, amount float64, of string) stand.Record { return limeLine(t, 0, day, amount, of) }
@@ -68,6 +70,7 @@ func TestLimeOnRecord(t *testing.T) {
 		"no amount, once more":  {asked, []stand.Record{at("2026-04-02", 0, ""), at("2026-04-20", 0, "")}, [2]string{"2026-04-02"}, [2]float64{0, 2}, []string{SpreadNoAmount}},
 		"no amount beside some": {asked, []stand.Record{at("2026-04-02", 1, "ton_ac"), at("2026-04-03", 0, "")}, [2]string{}, [2]float64{1, 2}, []string{SpreadBeside}},
 		"not to be read":        {asked, []stand.Record{unread}, [2]string{}, [2]float64{2, 2}, []string{SpreadUnread}},
+		"before the test":       {tested, []stand.Record{at("2025-04-02", 2, "ton_ac"), at("2026-02-28", 2, "ton_ac"), at("2026-03-01", 2, "ton_ac")}, [2]string{"2026-03-01"}, [2]float64{0, 2}, []string{SpreadSeen}},
 		"onto the stand":        {asked, []stand.Record{sown, at("2027-04-02", 2, "ton_ac")}, [2]string{}, [2]float64{2, 2}, nil},
 	} {
 		got := c.asked.OnRecord(c.lines)
@@ -107,6 +110,11 @@ func TestLimeOnRecordWithoutRates(t *testing.T) {
 func TestAskedOf(t *testing.T) {
 	r := &suitability.Result{Provenance: suitability.Provenance{Options: []suitability.Option{{Name: "lime-cap", Value: "2.5 short ton/ac"}, {Name: "lime-ecce", Value: "63"}, {Name: "lime-moisture", Value: "8"}}}}
 	a := AskedOf(r, &suitability.Zone{Lime: suitability.Lime{Passes: 3, Product: unit.Some(unit.ShortTonsPerAcre(6.2))}})
+	tested := suitability.Zone{}
+	tested.Rating.Tested.Surface = &suitability.TestedPH{Newest: "2026-03-01"}
+	if got := AskedOf(r, &tested).Seen; !got.Equal(time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)) || !a.Seen.IsZero() {
+		t.Errorf("the test has seen what lay there before %v", got)
+	}
 	if a.Product != (lime.Product{ECCE: 63, Moisture: 8}) || len(a.Passes) != 3 || math.Abs(a.Passes[2].ShortTonsPerAcre()-1.2) > 1e-9 {
 		t.Errorf("%+v", a)
 	}
