@@ -122,6 +122,7 @@ func (f *convertFlags) make(ctx context.Context, dir string, o exchange.Options,
 	if err != nil {
 		return err
 	}
+	tellEdited(std.err, dir, r)
 	var faults diag.List
 	if len(f.tests) > 0 {
 		if o.Places, err = f.places(&faults); err != nil {

@@ -117,6 +117,7 @@ func runPlan(ctx context.Context, args []string, std stdio) error {
 	if err != nil {
 		return err
 	}
+	tellEdited(std.err, fl.Arg(0), r)
 	var faults diag.List
 	farm, err := f.farm(r, &faults)
 	if err != nil {

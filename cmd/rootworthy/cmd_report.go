@@ -95,6 +95,7 @@ func runReport(ctx context.Context, args []string, std stdio) error {
 	if err != nil {
 		return err
 	}
+	tellEdited(std.err, dir, r)
 	if w.opt.Files, err = runFiles(dir); err != nil {
 		return err
 	}

@@ -27,6 +27,7 @@ func (f *spreadFlags) make(ctx context.Context, dir string, std stdio) error {
 	if err != nil {
 		return err
 	}
+	tellEdited(std.err, dir, r)
 	plan, err := taskdata.NewPlan(ctx, r, o)
 	if err != nil {
 		return fmt.Errorf("%s: %w", dir, err)

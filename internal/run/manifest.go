@@ -97,7 +97,7 @@ func readManifest(r io.Reader) (m manifest, err error) {
 	// Members that this program does not know are passed over: what is added by a newer one without a new schema may be
 	// ignored.
 	if err := json.NewDecoder(r).Decode(&m); err != nil {
-		return m, fmt.Errorf("not readable: %w", err)
+		return m, fmt.Errorf("not readable, cut off or changed by hand (%w): run screen again", err)
 	}
 	switch {
 	case m.Run != "run":
