@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -40,6 +41,8 @@ func applySettings(fl *pflag.FlagSet, fields string) error {
 
 // readSettings sets flags from a text of settings, in order of the keys so that faults come in the same order every time. All faults are told.
 func readSettings(path string, text []byte, fl *pflag.FlagSet) error {
+	// a mark that some editors put first; the format does not know it
+	text = bytes.TrimPrefix(text, []byte("\ufeff"))
 	var values map[string]any
 	if err := toml.Unmarshal(text, &values); err != nil {
 		var d *toml.DecodeError

@@ -66,7 +66,7 @@ func ReadMapping(name string, r io.Reader, faults *diag.List) (*Mapping, error) 
 	}
 	// unknown settings are faults and not errors: the rest of the mapping is read, and all of them are told at once
 	m := &Mapping{}
-	err = toml.NewDecoder(bytes.NewReader(b)).DisallowUnknownFields().Decode(m)
+	err = toml.NewDecoder(bytes.NewReader(bytes.TrimPrefix(b, []byte("\ufeff")))).DisallowUnknownFields().Decode(m)
 	var strict *toml.StrictMissingError
 	var syntax *toml.DecodeError
 	switch {

@@ -29,6 +29,15 @@ func TestMappingRoundTrip(t *testing.T) {
 	}
 }
 
+// An editor on Windows may put a byte order mark first and end lines its own way; neither is a fault of the user's.
+func TestMappingOfAnotherEditor(t *testing.T) {
+	var faults diag.List
+	m, err := ReadMapping("m.toml", strings.NewReader("\ufeffph = \"water\"\r\nbuffer = \"smp\"\r\n"), &faults)
+	if err != nil || faults.Faults() != 0 || m.PH != "water" || m.Buffer != "smp" {
+		t.Errorf("%+v, %v, %s", m, err, &faults)
+	}
+}
+
 // All ten in one go, and what is right beside them is kept.
 func TestMappingFaults(t *testing.T) {
 	text := "ph = \"milk\"\nbuffer = \"jones\"\nunit = \"stone\"\nslice_lb_ac = 2\nbottom_cm = -3\ndate_order = \"ydm\"\ndecimal = \";\"\nnosuch = 1\n" +
