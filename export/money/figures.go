@@ -17,7 +17,9 @@ func rounded(x float64) float64 {
 		return 0
 	}
 	scale := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-digits+1)
-	return math.Round(x/scale) * scale
+	// A half that is a hair less, as sums over areas leave it, is rounded as a half: two zones on one soil cost the same.
+	const hair = 1e9
+	return math.Round(math.Round(x/scale*hair)/hair) * scale
 }
 
 // amount prints money for reading, without its currency; a real minus before what is lost.

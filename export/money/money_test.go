@@ -444,3 +444,12 @@ func TestCostWithoutAPriceIsNoGain(t *testing.T) {
 		t.Error(s)
 	}
 }
+
+// Halves round up even where a sum falls a hair short of them.
+func TestHalvesOfAmounts(t *testing.T) {
+	for x, want := range map[float64]string{624.5: "625", 624.4999999999999: "625", 624.49: "624", -624.4999999999999: "−625", 0: "0", 1045: "1,050", 0.649999999999999: "0.65"} {
+		if got := amount(x); got != want {
+			t.Errorf("%v reads %s, want %s", x, got, want)
+		}
+	}
+}
