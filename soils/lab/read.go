@@ -104,9 +104,9 @@ func readText(name, text, encoding string, m *Mapping, faults *diag.List) (Resul
 		return Results{}, fmt.Errorf("%s: no header of soil test results in the first %d rows; name the columns as in "+
 			"sample_id,ph_water,p_m3_ppm, or give a column mapping", name, searchRows)
 	}
-	r := readTable(name, t, h, m, faults)
-	u := Understood{Format: "text with " + delimiter + ", " + encoding, Notes: r.notes, Columns: r.accounts}
-	return Results{Samples: r.samples, Understood: u}, nil
+	res := Results{Understood: Understood{Format: "text with " + delimiter + ", " + encoding}}
+	res.addTables(name, t, h, m, faults)
+	return res, nil
 }
 
 // readWorkbook reads every sheet that has a header of results. Samples of several sheets are one list.
@@ -133,16 +133,23 @@ func readWorkbook(name string, r io.ReaderAt, size int64, m *Mapping, faults *di
 			continue
 		}
 		// each sheet by its own header: years and fields often lie in one workbook with columns that differ
-		tr := readTable(name, t, h, m, faults)
-		res.Samples = append(res.Samples, tr.samples...)
-		u.Notes = append(u.Notes, tr.notes...)
-		u.Columns = append(u.Columns, tr.accounts...)
+		res.addTables(name, t, h, m, faults)
 	}
 	// no sheet was read at all
 	if len(u.Columns) == 0 {
 		return Results{}, fmt.Errorf("%s: no sheet has a header of soil test results; name the columns as in sample_id,ph_water,p_m3_ppm, or give a column mapping", name)
 	}
 	return res, nil
+}
+
+// addTables reads what stands below a heading, and below those further down.
+func (r *Results) addTables(name string, t table, h heading, m *Mapping, faults *diag.List) {
+	for _, part := range unstack(t, h, m) {
+		tr := readTable(name, part.table, part.head, m, faults)
+		r.Samples = append(r.Samples, tr.samples...)
+		r.Understood.Notes = append(r.Understood.Notes, tr.notes...)
+		r.Understood.Columns = append(r.Understood.Columns, tr.accounts...)
+	}
 }
 
 // described adds the layers found.

@@ -138,8 +138,11 @@ func (a *Column) count(o outcome) {
 
 // repeatsHeader knows the header printed again at the top of a page.
 func (r *tableReader) repeatsHeader(row tableRow) bool {
-	return slices.Equal(trimmed(row.cells), trimmed(r.rows[r.head.row].cells))
+	return sameCells(row, r.rows[r.head.row])
 }
+
+// sameCells says whether two rows hold the same, but for blanks.
+func sameCells(a, b tableRow) bool { return slices.Equal(trimmed(a.cells), trimmed(b.cells)) }
 
 // trimmed squeezes cells and drops the empty ones at the end, of which spreadsheets save any number.
 func trimmed(cells []string) []string {
