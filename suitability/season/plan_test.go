@@ -126,6 +126,30 @@ func TestDone(t *testing.T) {
 	}
 }
 
+// The rest of a pass that is begun is spread as soon as the laboratory has answered, not a year after the pass before it; the last pass has
+// then worked a year later. Days by hand.
+func TestRestOfAPassDoesNotWaitForAYear(t *testing.T) {
+	in := input(t, 2)
+	in.Start, in.Tested = day(t, "2027-04-01"), true
+	in.Done = []Done{{Code: Lime, Pass: 1, Day: day(t, "2026-12-01")}}
+	for begun, want := range map[int]struct{ first, window string }{
+		0: {"2027-12-01", "2029-10-15/2029-11-15"}, // a year after the first, and a year until it has worked
+		2: {"2027-04-01", "2028-10-15/2028-11-15"},
+	} {
+		in.Begun = begun
+		p := Make(in)
+		i := slices.IndexFunc(p.Steps, func(s Step) bool { return s.Code == Lime && s.Pass == 2 })
+		if s := p.Steps[i]; Day(s.First) != want.first || s.Begun != (begun == 2) || s.Key() != "lime-2" || p.Window.String() != want.window {
+			t.Errorf("begun %d: %+v, window %s", begun, s, p.Window)
+		}
+	}
+	in.Tested, in.Begun, in.Passes, in.Done = false, 1, 1, nil
+	p := Make(in)
+	if p.Steps[0].Code != Sample || !p.Steps[1].Begun || Day(p.Steps[1].First) != "2027-04-22" {
+		t.Errorf("the rest of a budget waits for the soil test: %+v", p.Steps[:2])
+	}
+}
+
 // In a region without planning days and without normals, steps say what they wait for; one day from the user settles those of the spring.
 func TestUndatedSteps(t *testing.T) {
 	in := input(t, 0)

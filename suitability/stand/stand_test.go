@@ -219,6 +219,21 @@ func TestFaults(t *testing.T) {
 	}
 }
 
+// Lime is told as it was spread or as what it is worth; 2 short tons an acre are 4.483 t/ha (NIST SP 811: 1 short ton is 907.18474 kg, 1 acre
+// 4046.873 m²). An amount that cannot be read is not the same as none.
+func TestLimeOfTheRecord(t *testing.T) {
+	got, faults := read(t, header+"\na,,2026-04-02,lime,2,ton_ac,\na,,2026-04-02,lime,4.483,t_ha_cce,\na,,2026-04-02,lime,,,\na,,2026-04-02,lime,4000,lb_ac,\na,,2026-04-02,lime,70,ton_ac,\na,,2026-04-02,cut,,,\n")
+	if len(got) != 6 || faults.Faults() != 2 {
+		t.Fatalf("%v, %d faults", got, faults.Faults())
+	}
+	for i, want := range []struct{ pure, ok, unread bool }{{false, true, false}, {true, true, false}, {false, false, false}, {false, false, true}, {false, false, true}, {false, false, false}} {
+		rate, pure, ok := got[i].Spread()
+		if pure != want.pure || ok != want.ok || got[i].Unread != want.unread || ok && math.Abs(rate.TonnesPerHectare()-4.483) > 0.5e-3 {
+			t.Errorf("%v: %v, %v, %v, unread %v", got[i], rate, pure, ok, got[i].Unread)
+		}
+	}
+}
+
 // Thresholds as their sources print them, from just below and from just on them; the sources stand in the names.
 func TestScouting(t *testing.T) {
 	at := func(k Kind, v float64, u string) Record {
