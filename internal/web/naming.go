@@ -29,7 +29,7 @@ type readNaming struct {
 type property struct {
 	Name  string `json:"name"`
 	Label string `json:"label"` // with what stands in it
-	Fit   bool   `json:"fit"`   // it can be an id: every field has it, each another one
+	Note  string `json:"note"`  // what speaks against it as an id; "" where it can be one: every field has it, each another one
 }
 
 // mostProperties is how many properties are offered. Survey exports have some hundred columns; nobody looks for an id in more.
@@ -145,17 +145,16 @@ func namingOf(p *suitability.Provenance) *Naming {
 	return n
 }
 
-// offered puts properties into words: what stands in them, and what speaks against one as an id.
+// offered puts properties into words.
 func offered(list []field.Property, fields int) []property {
 	out := []property{}
 	for _, p := range list[:min(len(list), mostProperties)] {
-		x := property{Name: p.Name, Fit: p.Has == fields && !p.Alike}
-		x.Label = p.Name + ": " + strings.Join(p.Examples, ", ")
+		x := property{Name: p.Name, Label: p.Name + ": " + strings.Join(p.Examples, ", ")}
 		switch {
 		case p.Has < fields:
-			x.Label += " (not all fields have it)"
+			x.Note = "not all fields have it"
 		case p.Alike:
-			x.Label += " (some alike)"
+			x.Note = "some alike"
 		}
 		out = append(out, x)
 	}

@@ -69,7 +69,7 @@ func TestFieldsAreNamedByChoice(t *testing.T) {
 		if !slices.Equal(got, want) || faults.Faults() != tc.faults {
 			t.Errorf("%s: faults %q, want the %d of %q", name, got, tc.faults, want)
 		}
-		if p := back.Naming.Properties; len(p) != 2 || p[0].Name != "Tract" || !strings.HasPrefix(p[0].Label, "Tract: 12") || p[0].Fit != (tc.faults == 0 || name == "flag, not there") {
+		if p := back.Naming.Properties; len(p) != 2 || p[0].Name != "Tract" || !strings.HasPrefix(p[0].Label, "Tract: 12") || (p[0].Note == "") != (tc.faults == 0 || name == "flag, not there") {
 			t.Errorf("%s: offered %+v", name, p)
 		}
 	}

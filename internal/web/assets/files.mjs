@@ -11,6 +11,7 @@ const items = (list, className = 'told') => { const ul = make('ul', '', {classNa
 export function files(map) {
   const found = $('found'), drop = $('drop');
   const run = Number(document.body.dataset.run);
+  let latest = 0; // number of the last reading
 
   $('file').addEventListener('change', e => { if (e.target.files.length) send([...e.target.files]); });
   // The whole window takes files: one that misses the frame would otherwise be opened by the browser in the place of the page.
@@ -31,10 +32,11 @@ export function files(map) {
     // told before sending, not after so much has gone out for nothing
     const size = list.reduce((n, f) => n + f.size, 0);
     if (size > most) { say('That is more than 64 MB; a page takes no more, the command line does.'); return; }
-    const form = new FormData();
+    const turn = ++latest, form = new FormData();
     for (const f of list) form.append('file', f, f.name);
     found.replaceChildren(make('p', 'Reading…'));
-    try { show(await post(`/read?run=${run}${more}`, form), list); } catch (e) { say(e.message); }
+    // A choice made while files are read again for the one before: only the answer to the last one is shown, whichever comes first.
+    try { const b = await post(`/read?run=${run}${more}`, form); if (turn === latest) show(b, list); } catch (e) { if (turn === latest) say(e.message); }
   }
 
   // show tells what was understood, in the order in which one checks it: what it is, what is wrong, then the details.
@@ -69,8 +71,8 @@ export function files(map) {
       const s = make('select', '', {id: 'naming-' + name, name});
       s.append(make('option', usual, {value: ''}));
       // What tells all fields apart comes first where an id is chosen.
-      const order = name === 'id' ? [...n.properties.filter(p => p.fit), ...n.properties.filter(p => !p.fit)] : n.properties;
-      s.append(...order.map(p => make('option', p.label, {value: p.name})));
+      const id = name === 'id', order = id ? [...n.properties.filter(p => !p.note), ...n.properties.filter(p => p.note)] : n.properties;
+      s.append(...order.map(p => make('option', p.label + (id && p.note ? ` (${p.note})` : ''), {value: p.name})));
       const chosen = n[name] && (n.properties.find(p => p.name === n[name]) || n.properties.find(p => p.name.toLowerCase() === n[name].toLowerCase()));
       if (n[name] && !chosen) s.append(make('option', `${n[name]} (no field has it)`, {value: n[name]}));
       s.value = chosen?.name ?? n[name];
