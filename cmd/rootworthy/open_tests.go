@@ -180,7 +180,7 @@ func (f *testFlags) open(faults *diag.List) (g given, err error) {
 		if err != nil {
 			return g, err
 		}
-		g.add(r)
+		g.add(r, faults)
 	}
 	return g, nil
 }
@@ -200,10 +200,10 @@ func (f *testFlags) begin(g *given) (err error) {
 	return err
 }
 
-// add takes in what a laboratory file holds.
-func (g *given) add(r lab.Results) {
+// add takes in what a laboratory file holds, but for samples that an earlier file gave.
+func (g *given) add(r lab.Results, faults *diag.List) {
 	g.results = append(g.results, r)
-	g.tests.Samples = append(g.tests.Samples, r.Samples...)
+	g.tests.Samples = lab.Join(g.tests.Samples, r.Samples, faults)
 }
 
 // read reads one laboratory file.

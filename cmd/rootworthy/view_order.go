@@ -127,7 +127,7 @@ func (f *viewFlags) given(o web.Order, faults *diag.List) (given, error) {
 		if err != nil {
 			return g, err
 		}
-		g.add(r)
+		g.add(r, faults)
 	}
 	return g, nil
 }
