@@ -28,11 +28,8 @@ func listRows(rows []Row) string {
 	return strings.Join(parts, "; ")
 }
 
-// strokesMean explains the marks of a shaded relief, which no row of the legend does.
-const strokesMean = "Small strokes mark slopes in shade, as if light came from the north-west."
-
-// footLines are what every map must say: what its strokes are, whose data, when made and by what, and the first caution.
-func footLines(p *suitability.Provenance, areas []string, shade Shade) []string {
+// footLines are what every map must say: whose data, when made and by what, and the first caution.
+func footLines(p *suitability.Provenance, areas []string) []string {
 	var used suitability.Provenance
 	for _, a := range p.Surveys {
 		if len(areas) == 0 || slices.Contains(areas, a.Symbol) {
@@ -41,9 +38,6 @@ func footLines(p *suitability.Provenance, areas []string, shade Shade) []string 
 	}
 	sources := export.Sources(&used)
 	var out []string
-	if shade != nil {
-		out = append(out, strokesMean)
-	}
 	// More lines than that would take the room of the map.
 	const most = 3
 	for _, s := range sources[:min(max(0, len(sources)-1), most)] { // the last one tells of the datum, which no map needs

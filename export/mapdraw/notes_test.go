@@ -44,7 +44,8 @@ func TestLabelsOfPHMatchTheLegend(t *testing.T) {
 	}
 }
 
-// Strokes of a relief are explained below the map, in a file of its own as in a report; a map without relief speaks of none.
+// Strokes of a relief are explained below the map, in a file of its own as in a report; a map without relief, or of level ground, speaks of
+// none.
 func TestStrokesAreExplained(t *testing.T) {
 	r := quillmoor.Result()
 	sums := export.Sums(r)
@@ -54,7 +55,10 @@ func TestStrokesAreExplained(t *testing.T) {
 			t.Errorf("%s: the strokes are not explained", d.Title)
 		}
 	}
-	if d := Overview(r, sums, Options{Parts: Whole}); slices.Contains(d.Notes, strokesMean) {
-		t.Error("a map without relief speaks of strokes")
+	level := func(orb.Point) (float64, bool) { return 0.71, true }
+	for _, shade := range []Shade{nil, level} {
+		if d := Overview(r, sums, Options{Parts: Whole, Shade: shade}); slices.Contains(d.Notes, strokesMean) {
+			t.Error("a map without strokes speaks of them")
+		}
 	}
 }

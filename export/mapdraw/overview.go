@@ -24,7 +24,7 @@ func Overview(r *suitability.Result, sums []export.Sum, o Options) *Drawing {
 	m.title, m.what = "All fields", overviewTitle(o.Kind)
 	m.d.Title = m.title + ": " + m.what
 	m.d.Desc = fmt.Sprintf("Map of %s: %s.", words.Count(len(sums), "field", "fields"), listRows(m.rows()))
-	m.foot = footLines(&r.Provenance, areasOf(all), o.Shade)
+	m.foot = footLines(&r.Provenance, areasOf(all))
 	return m.draw()
 }
 

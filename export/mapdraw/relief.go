@@ -14,6 +14,9 @@ const (
 	reliefFrom  = 0.6 // light under which ground is marked; level ground has 0.71
 )
 
+// strokesMean explains the strokes below a map that has some; no row of the legend does.
+const strokesMean = "Small strokes mark slopes in shade, as if light came from the north-west."
+
 // relief marks the lie of the land over the fills: ground in shade by small strokes that fall to the right, the longer the
 // darker. Strokes rather than a veil of grey, so that fills keep the colours of the legend, and of a way that no class's
 // pattern has: those are dots, lines that rise to the right, and level dashes.
@@ -35,6 +38,8 @@ func (m *sheet) relief(v view, f frame) {
 		}
 	}
 	if len(marks) > 0 {
+		m.foot = append([]string{strokesMean}, m.foot...)
+		m.d.Notes = m.foot
 		m.d.add(Line{Paths: marks, Width: reliefWidth, Color: ink()})
 	}
 }

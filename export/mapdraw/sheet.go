@@ -25,7 +25,7 @@ func Field(r *suitability.Result, s *export.Sum, o Options) *Drawing {
 	}
 	m.d.Title = m.title + ": " + m.what
 	m.d.Desc = describe(s, m.rows())
-	m.foot = footLines(&r.Provenance, areasOf(s.Zones), o.Shade)
+	m.foot = footLines(&r.Provenance, areasOf(s.Zones))
 	return m.draw()
 }
 
