@@ -88,8 +88,11 @@ func AddMonths(day time.Time, n int) time.Time {
 // ParseDay reads a date as "2026-11-25", from 1900 to 2200: beyond, it is a slip of the pen.
 func ParseDay(s string) (time.Time, error) {
 	t, err := time.Parse(time.DateOnly, s)
-	if err != nil || t.Year() < 1900 || t.Year() > 2200 {
+	switch {
+	case err != nil:
 		return time.Time{}, fmt.Errorf(`%q is not a date; write year, month and day as "2026-11-25"`, s)
+	case t.Year() < 1900 || t.Year() > 2200:
+		return time.Time{}, fmt.Errorf("%q is out of reach; give a day from 1900 to 2200", s)
 	}
 	return t, nil
 }

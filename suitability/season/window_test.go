@@ -1,6 +1,7 @@
 package season
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -73,6 +74,15 @@ func TestDays(t *testing.T) {
 	for _, s := range []string{"", "25.11.2026", "2026-02-30", "2026-13-01", "26-11-25", "0026-11-25", "2026-11-25T00:00:00Z"} {
 		if d, err := ParseDay(s); err == nil {
 			t.Errorf("ParseDay(%q) = %v", s, d)
+		}
+	}
+}
+
+// A day of the calendar that is too far off is not called no day.
+func TestDaysOutOfReach(t *testing.T) {
+	for _, s := range []string{"1899-12-31", "2201-01-01", "9999-12-31"} {
+		if _, err := ParseDay(s); err == nil || !strings.Contains(err.Error(), "from 1900 to 2200") {
+			t.Errorf("ParseDay(%q): %v", s, err)
 		}
 	}
 }
