@@ -25,7 +25,7 @@ type comparePage struct {
 	Pair     [2]string // their names
 	Says     []string  // what changed, in sentences
 	Classes  []classPair
-	Lime     [2]string
+	Lime     [3]string // of both runs, and the change; the last is "" where one has no figure
 	Turns    []turn
 	Ground   []groundRow
 	More     int    // pieces of ground that are not in Ground
@@ -111,7 +111,12 @@ func (p *comparePage) fill(scenes [2]*scene, c *change.Comparison) {
 	for _, c := range suitability.Classes() {
 		p.Classes = append(p.Classes, classPair{markOf(c), words.Acres(byA.Of(c)), words.Acres(byB.Of(c)), signed(byB.Of(c).Acres() - byA.Of(c).Acres())})
 	}
-	p.Lime = [2]string{limeSum(a.sums), limeSum(b.sums)}
+	limeA, hasA := limeSum(a.sums)
+	limeB, hasB := limeSum(b.sums)
+	p.Lime = [3]string{limeText(limeA, hasA), limeText(limeB, hasB)}
+	if hasA && hasB {
+		p.Lime[2] = signed(limeB.ShortTons() - limeA.ShortTons())
+	}
 	p.Answers = [2][]string{words.Answer(a.result), words.Answer(b.result)}
 	sum := c.Sum()
 	p.Says = changes.Say(&sum, p.Pair)
@@ -141,14 +146,17 @@ func signed(x float64) string {
 	}
 }
 
-func limeSum(sums []export.Sum) string {
-	var m unit.Mass
-	has := false
+// limeSum adds up the likely lime of a run; has says whether any field has a figure.
+func limeSum(sums []export.Sum) (m unit.Mass, has bool) {
 	for i := range sums {
 		if sums[i].HasLime {
 			m, has = m+sums[i].Likely, true
 		}
 	}
+	return m, has
+}
+
+func limeText(m unit.Mass, has bool) string {
 	if !has {
 		return "no figure"
 	}
