@@ -241,9 +241,9 @@ func (p *page) row(t Table, i int, row []string) {
 		}
 		switch {
 		case k == 0:
-			p.raw("<th scope=\"row\"", numberClass(t.Columns[k]), headOf(t, k), ">", s, "</th>")
+			p.raw("<th scope=\"row\"", numberClass(t.Columns[k]), headOf(t, k, cell), ">", s, "</th>")
 		default:
-			p.raw("<td", numberClass(t.Columns[k]), headOf(t, k), ">", s, "</td>")
+			p.raw("<td", numberClass(t.Columns[k]), headOf(t, k, cell), ">", s, "</td>")
 		}
 	}
 	p.raw("</tr>\n")
@@ -257,9 +257,10 @@ func stackClass(t Table) string {
 	return ""
 }
 
-// headOf gives a cell of a stacked table the head of its column, which a narrow window shows above it.
-func headOf(t Table, k int) string {
-	if !t.Stack {
+// headOf gives a cell of a stacked table the head of its column, which a narrow window shows above it. A cell that only says that there is nothing
+// has none: there it is left out, since a column that stays empty tells nothing where there are no columns.
+func headOf(t Table, k int, cell string) string {
+	if !t.Stack || cell == "–" {
 		return ""
 	}
 	return " data-head=\"" + text(t.Columns[k].Head) + "\""

@@ -41,7 +41,7 @@ td a,th a{display:inline-block;min-height:24px}
 .legend{width:auto;max-width:100%}.legend .patch{margin-bottom:.1rem}.legend tbody th{font-weight:normal}
 @media screen and (max-width:40rem){.scroll .stack{min-width:0}.stack,.stack caption,.stack tbody,.stack tr,.stack th,.stack td{display:block}
 .stack thead{position:absolute;left:-99rem}.stack tr{border-bottom:2px solid #1f5f8b;padding:.4rem 0}.stack th,.stack td{border:0;padding:.2rem .5rem}
-.stack tbody th{font-size:1.1rem}.stack tbody th::before{content:attr(data-head) " "}.stack td::before{content:attr(data-head);display:block;font-weight:bold}}
+.stack td:not([data-head]){display:none}.stack tbody th{font-size:1.1rem}.stack tbody th::before{content:attr(data-head) " "}.stack td::before{content:attr(data-head);display:block;font-weight:bold}}
 .marks{letter-spacing:.1em}
 @media print{nav,.skip{display:none}body{font-size:10pt}.scroll{overflow:visible}.scroll table{min-width:0}
 svg,thead th{print-color-adjust:exact;-webkit-print-color-adjust:exact}h1,h2,h3{break-after:avoid}figure,tr,.legend{break-inside:avoid}caption,thead{break-after:avoid}tbody tr:first-child{break-before:avoid}.phone{display:none}.desk{display:block;max-width:16cm}

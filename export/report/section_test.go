@@ -42,3 +42,15 @@ func TestSectionsHoldTheWholeDocument(t *testing.T) {
 		t.Error(before, s, err)
 	}
 }
+
+// A cell of a stacked table that only says that there is nothing carries no head: on a narrow window it is left out.
+func TestEmptyCellsHaveNoHeadWhereRowsAreStacked(t *testing.T) {
+	var b bytes.Buffer
+	table := Table{Stack: true, Columns: []Column{{Head: "What"}, {Head: "When"}, {Head: "Beware"}}, Rows: [][]string{{"a", "now", "–"}}}
+	if err := WriteHTML(&b, []Block{table}); err != nil {
+		t.Fatal(err)
+	}
+	if s := b.String(); !strings.Contains(s, `<td data-head="When">now</td><td>–</td>`) {
+		t.Error(s)
+	}
+}
