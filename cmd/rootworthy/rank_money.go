@@ -3,7 +3,9 @@ package main
 import (
 	"fmt"
 	"slices"
+	"strings"
 
+	"rootworthy/export/money"
 	"rootworthy/export/words"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
@@ -45,7 +47,19 @@ func (w *rankWork) money(r *suitability.Result) []ranking.Money {
 	}
 	// What the prices lack may show in one run and not in another: all of it is told.
 	w.left, w.wants = eitherOf(w.left, s.Left), eitherOf(w.wants, s.Wants)
+	w.choice.Unpriced = costNames(w.left)
 	return out
+}
+
+// costNames lists those items that are a cost of sowing as a sentence names them.
+func costNames(items []economics.Item) (names []string) {
+	for _, x := range items {
+		if x.Part() == economics.Once {
+			n := money.ItemName(x)
+			names = append(names, strings.ToLower(n[:1])+n[1:])
+		}
+	}
+	return names
 }
 
 // eitherOf is what stands in either list, in the order of the items and each once.

@@ -17,6 +17,7 @@ type Choice struct {
 	Proposed bool          // the weights are those of the program, not the user's
 	Currency string        // the user's word for money; "" without prices
 	Prices   string        // what the prices are, in words: file, place, date; "" without prices
+	Unpriced []string      // costs that the prices do not say, in words within a sentence; they are in no cost here
 	Program  string        // name and version
 	Date     string        // "2026-03-01"; "" where no day is known
 	Region   string        // whose sowing window counts; "" for none

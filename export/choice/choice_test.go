@@ -262,3 +262,28 @@ func TestLeftFieldMayHaveSuitedGround(t *testing.T) {
 		t.Error(s)
 	}
 }
+
+// Costs without a price are told wherever a cost is: in the list, on the page and in every letter that names a cost.
+func TestCostsWithoutAPriceAreTold(t *testing.T) {
+	c := every(t)
+	const lacks = "Not in the cost, because the prices do not say: seed and drilling. So the true cost is higher."
+	if strings.Contains(c.Meaning(), "Not in the cost") {
+		t.Error("nothing is left out, and yet it is told")
+	}
+	c.Unpriced = []string{"seed", "drilling"}
+	if !strings.HasSuffix(c.Meaning(), lacks) {
+		t.Errorf("%q", c.Meaning())
+	}
+	n := 0
+	for k := range c.Fields() {
+		if s := c.letterAt(k).money(); c.letterAt(k).placed != nil && s != "" {
+			n++
+			if !strings.HasSuffix(s, lacks) {
+				t.Errorf("%q", s)
+			}
+		}
+	}
+	if n == 0 {
+		t.Error("no letter names a cost")
+	}
+}

@@ -141,8 +141,20 @@ func (b *book) list() {
 // meaning explains the columns that do not explain themselves.
 func (b *book) meaning() string {
 	rules := b.r.Rules
-	return fmt.Sprintf("Sown from: the first day for at least half of the suited ground. Enough: %s of the field, or %s acres where that is less. May prove worse: share of the ground called suited.",
+	s := fmt.Sprintf("Sown from: the first day for at least half of the suited ground. Enough: %s of the field, or %s acres where that is less. May prove worse: share of the ground called suited.",
 		percent(rules.Enough), words.Decimal(rules.EnoughArea.Acres(), 0))
+	if lacks := b.c.unpriced(); lacks != "" {
+		s += " " + lacks
+	}
+	return s
+}
+
+// unpriced says what is in no cost for want of a price; "" where nothing is. Whoever reads a cost must read this with it.
+func (c *Choice) unpriced() string {
+	if len(c.Unpriced) == 0 {
+		return ""
+	}
+	return "Not in the cost, because the prices do not say: " + words.Listed(c.Unpriced) + ". So the true cost is higher."
 }
 
 // firmness is the picture of places with its table.

@@ -226,7 +226,8 @@ func (l letter) money() string {
 	if l.c.Basis != ranking.ByMoney || m.State != ranking.Known {
 		return ""
 	}
-	return fmt.Sprintf("Cost: by your prices about %s %s to lime and sow a suited acre; it may be %s to %s.", l.c.amount(m.Likely), words.Shown(l.c.Currency, 12), l.c.amount(m.Low), l.c.amount(m.High))
+	s := fmt.Sprintf("Cost: by your prices about %s %s to lime and sow a suited acre; it may be %s to %s.", l.c.amount(m.Likely), words.Shown(l.c.Currency, 12), l.c.amount(m.Low), l.c.amount(m.High))
+	return strings.TrimSpace(s + " " + l.c.unpriced())
 }
 
 // time is when most of the suited ground can be sown.
