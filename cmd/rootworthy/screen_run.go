@@ -38,6 +38,12 @@ func (f *screenFlags) screen(ctx context.Context, fl *pflag.FlagSet, paths []str
 	// The record holds every option that was typed or set, so that anybody can make the run again and see what it was made with.
 	r.Provenance.Options = optionsOf(fl)
 	r.Faults = relative(faults.Kept(), slices.Concat(paths, f.survey, f.tables, f.exclude, f.tests, []string{f.elevation, f.profile, f.mapping, f.table}))
+	if f.explain != "" {
+		// Before anything is written: exit code 1 says that nothing was.
+		if _, err := zoneOf(r, f.explain); err != nil {
+			return err
+		}
+	}
 	if f.out != "" {
 		if err := ctx.Err(); err != nil {
 			return context.Cause(ctx)
@@ -250,18 +256,39 @@ func explainRun(dir, zone string, std stdio) error {
 	return explain(r, zone, std)
 }
 
-// explain prints the reasoning for a zone. Where there is no such zone, some ids show how zones are named.
+// explain prints the reasoning for a zone.
 func explain(r *suitability.Result, zone string, std stdio) error {
-	var ids []string
+	z, err := zoneOf(r, zone)
+	if err != nil {
+		return err
+	}
+	return words.Explain(std.out, z, r.Profile)
+}
+
+// zoneOf finds a zone by its id. Where there is no such zone, some ids show how zones are named: those of the field, if there is that.
+func zoneOf(r *suitability.Result, zone string) (*suitability.Zone, error) {
+	const shown = 8
+	var ofField, first []string
 	for i := range r.Zones {
-		if r.Zones[i].ID == zone {
-			return words.Explain(std.out, &r.Zones[i], r.Profile)
+		z := &r.Zones[i]
+		if z.ID == zone {
+			return z, nil
 		}
-		if len(ids) < 8 {
-			ids = append(ids, r.Zones[i].ID)
+		// A field's id may hold a stroke itself, so the id is not taken apart.
+		if len(ofField) < shown && (strings.HasPrefix(zone, z.FieldID+"/") || zone == z.FieldID) {
+			ofField = append(ofField, z.ID)
+		}
+		if len(first) < shown {
+			first = append(first, z.ID)
 		}
 	}
-	return fmt.Errorf("there is no zone %q; zones are named field/number, such as %s", zone, strings.Join(ids, ", "))
+	switch {
+	case len(first) == 0:
+		return nil, fmt.Errorf("there is no zone %q: no field has an answer, so there are no zones; fields.csv says why", zone)
+	case len(ofField) > 0:
+		return nil, fmt.Errorf("there is no zone %q; its field has %s", zone, strings.Join(ofField, ", "))
+	}
+	return nil, fmt.Errorf("there is no zone %q; zones are named field/number, such as %s", zone, strings.Join(first, ", "))
 }
 
 // openGround opens what the fields lie on: the survey and, if one is given, the elevation raster, which goes to opt.
