@@ -143,6 +143,6 @@ func (s *screening) tellCover(in field.Field, c overlay.Cut, f *suitability.Fiel
 	// Two surveys that overlap, or one with polygons drawn over each other; the sums of zones are then larger than the
 	// field, and must be told to be.
 	if f.Doubled >= minUncovered {
-		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Ground: in.ID, Kind: "covered twice", What: fmt.Sprintf("the survey has %.2f ac (%.2f ha) of it twice; its zones count them twice", f.Doubled.Acres(), f.Doubled.Hectares())})
+		s.faults.Notice(diag.Fault{File: in.File, Line: in.Line, Feature: in.ID, Ground: in.ID, Kind: "covered twice", What: fmt.Sprintf("the survey has %.2f ac (%.2f ha) of it twice; its zones count them twice", f.Doubled.Acres(), f.Doubled.Hectares()), Fix: "where two surveys draw it, give the better one alone"})
 	}
 }
