@@ -56,7 +56,7 @@ func TestFoldedPlanLeavesNothingOut(t *testing.T) {
 	texts := regexp.MustCompile(`(?s)<(?:li|td|p|p class="answer"|p class="small")>([^<]+)</`)
 	_, page := get("run/1/plan")
 	// Up to the first field, and from how steps are done on.
-	from, to := bytes.Index(whole, []byte(`<h2 id="field-1">`)), bytes.Index(whole, []byte(`<h2 id="steps">`))
+	from, to := bytes.Index(whole, []byte(`<div id="field-1">`)), bytes.Index(whole, []byte(`<div id="steps">`))
 	n := 0
 	for _, part := range [][]byte{whole[:from], whole[to:]} {
 		for _, m := range texts.FindAllSubmatch(part, -1) {

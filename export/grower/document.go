@@ -27,13 +27,14 @@ type book struct {
 func (b *book) add(blocks ...report.Block) { b.Blocks = append(b.Blocks, blocks...) }
 
 // Document builds the plan for page and paper: what comes next, field by field what and when, how each step is done and what to beware
-// of, nutrients, seed, varieties, what was written down, sources.
+// of, nutrients, seed, varieties, what was written down, sources. On a page its parts fold, since whole it is some seventy screens of a phone
+// long: what to do and to buy lies open, the names of the steps do, and so do the cautions, which must not have to be looked for.
 func Document(f *Farm) *report.Document {
 	title := "Plan for a stand of alfalfa"
 	if w := f.whose(); w != "" {
 		title = w + ": plan for a stand of alfalfa"
 	}
-	b := &book{Document: report.Document{Title: title, Subject: "Plan for the grower", Program: f.Run.Provenance.Program, Date: season.Day(f.Date)}, f: f, materials: map[string][]material{}}
+	b := &book{Document: report.Document{Title: title, Subject: "Plan for the grower", Program: f.Run.Provenance.Program, Date: season.Day(f.Date), Folds: true}, f: f, materials: map[string][]material{}}
 	// By field, since each field's table stands with its calendar, on the page that is handed out.
 	for _, m := range f.materials() {
 		b.materials[m.zone.FieldID] = append(b.materials[m.zone.FieldID], m)
@@ -54,7 +55,7 @@ func Document(f *Farm) *report.Document {
 	b.seed()
 	b.varieties()
 	b.record()
-	b.add(report.Heading{Level: 2, Text: "Before you act", ID: "cautions", Running: b.Title}, report.Bullets{Items: words.Cautions()})
+	b.add(report.Heading{Level: 2, Text: "Before you act", ID: "cautions", Running: b.Title, Open: true}, report.Bullets{Items: words.Cautions()})
 	b.sources()
 	return &b.Document
 }
@@ -182,7 +183,7 @@ func (b *book) order() {
 	for _, l := range lines {
 		t.Rows = append(t.Rows, []string{when(l.s), words.StepName(l.s), list(l.where), acresText(l.area)})
 	}
-	b.add(report.Heading{Level: 2, Text: "What to do, in order", ID: "order"}, t)
+	b.add(report.Heading{Level: 2, Text: "What to do, in order", ID: "order", Open: true}, t)
 }
 
 // mostPlaces is how many places a cell names; the rest is counted.
@@ -259,7 +260,11 @@ func (b *book) field(i int) {
 		b.add(report.PageBreak{})
 		b.broad = len(planned) > 0
 	}
-	b.add(report.Heading{Level: 2, Text: fieldName(f), ID: fmt.Sprintf("field-%d", i+1), Running: fieldName(f)})
+	// The answer is the one of the other reports, from the same sums.
+	sums := export.Sums(&suitability.Result{Fields: b.f.Run.Fields[i : i+1], Zones: b.f.Run.Zones, Profile: b.f.Run.Profile})
+	answer := words.FieldAnswer(&sums[0])
+	// A plan of one field is opened for that field.
+	b.add(report.Heading{Level: 2, Text: fieldName(f), ID: fmt.Sprintf("field-%d", i+1), Running: fieldName(f), Say: answer, Open: len(b.f.Run.Fields) == 1})
 	if owner := ownerOf(f); owner != "" && b.f.whose() == "" { // else the title says it
 		b.add(report.Para{Text: "Ground of " + owner + ".", Tone: report.Small})
 	}
@@ -267,9 +272,7 @@ func (b *book) field(i int) {
 		b.add(report.Para{Text: "No plan: the field " + words.Trouble(f) + "."})
 		return
 	}
-	// The answer is the one of the other reports, from the same sums.
-	sums := export.Sums(&suitability.Result{Fields: b.f.Run.Fields[i : i+1], Zones: b.f.Run.Zones, Profile: b.f.Run.Profile})
-	b.add(report.Para{Text: words.FieldAnswer(&sums[0])})
+	b.add(report.Para{Text: answer})
 	if len(planned) > 0 {
 		b.add(b.calendar(f, planned), report.Para{Text: b.notes(planned), Tone: report.Small})
 		b.limeOnRecord(planned)

@@ -117,7 +117,7 @@ func (b *book) orderList() {
 		t.Rows = append(t.Rows, []string{shown(l.what), withUnit(l.amount, 1, l.unit), packages, dash(l.note)})
 	}
 	if len(t.Rows) > 0 {
-		b.add(report.Heading{Level: 2, Text: "What to buy", ID: "buy"}, t)
+		b.add(report.Heading{Level: 2, Text: "What to buy", ID: "buy", Open: true}, t)
 	}
 }
 

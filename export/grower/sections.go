@@ -37,7 +37,7 @@ func (b *book) steps() {
 	if len(first) == 0 {
 		return
 	}
-	b.add(report.PageBreak{}, report.Heading{Level: 2, Text: "How each step is done", ID: "steps", Running: b.Title})
+	b.add(report.PageBreak{}, report.Heading{Level: 2, Text: "How each step is done", ID: "steps", Running: b.Title, Open: true})
 	for _, c := range season.Codes() {
 		s, ok := first[c]
 		if !ok {

@@ -9,6 +9,7 @@ type Document struct {
 	Program string // name and version of what made it
 	Date    string // of the run, as the user gave it; "" when none
 	Blocks  []Block
+	Folds   bool // sections of the page fold, but for those that lie open; paper has all of them
 }
 
 // Block is a part of a document: [Heading], [Para], [Bullets], [Table], [Figure], [Figures] or [PageBreak].
@@ -21,6 +22,8 @@ type Heading struct {
 	Text    string
 	ID      string // unique in the document, letters, digits and hyphens
 	Running string // "" or what the foot of the following pages says
+	Open    bool   // in a page that folds its sections this one lies open
+	Say     string // "" or the answer of what stands under it, told beside a section that is folded
 }
 
 // Tone says how a paragraph is to sound.

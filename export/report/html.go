@@ -19,7 +19,7 @@ func (d *Document) HTML(w io.Writer) error {
 	p.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>")
 	p.raw(text(d.Title), "</title>\n<style>\n", style, "</style>\n</head>\n<body>\n<a class=\"skip\" href=\"#main\">Skip to the report</a>\n")
 	p.raw("<header><p>", text(d.Subject), "</p></header>\n<main id=\"main\" tabindex=\"-1\">\n<h1>", text(d.Title), "</h1>\n")
-	p.sizes = sizesFor(d)
+	p.sizes, p.folds = sizesFor(d), d.Folds
 	for i, b := range d.Blocks {
 		if h, ok := b.(Heading); ok && h.Level == 2 && !p.listed { // the answer comes first, then the contents
 			p.contents(d.Blocks[i:])
@@ -29,6 +29,7 @@ func (d *Document) HTML(w io.Writer) error {
 			return err
 		}
 	}
+	p.unfold(0)
 	p.raw("</main>\n<footer><p>", text(d.madeBy()), "</p></footer>\n</body>\n</html>\n")
 	return p.w.Flush()
 }
@@ -51,6 +52,8 @@ type page struct {
 	n      int  // tables so far, for their names
 	listed bool // the contents are written
 	sizes  []sized
+	folds  bool  // headings begin parts that fold
+	within []int // levels of the headings whose parts are not ended yet
 }
 
 func (p *page) raw(parts ...string) {
@@ -88,6 +91,10 @@ func (p *page) contents(blocks []Block) {
 func (p *page) block(b Block) error {
 	switch b := b.(type) {
 	case Heading:
+		if p.folds {
+			p.fold(b)
+			break
+		}
 		p.raw(fmt.Sprintf("<h%d id=\"%s\">%s</h%d>\n", b.Level, b.ID, text(b.Text), b.Level))
 	case Para:
 		// In the order of the tones.

@@ -43,7 +43,11 @@ td a,th a{display:inline-block;min-height:24px}
 .stack thead{position:absolute;left:-99rem}.stack tr{border-bottom:2px solid #1f5f8b;padding:.4rem 0}.stack th,.stack td{border:0;padding:.2rem .5rem}
 .stack td:not([data-head]){display:none}.stack tbody th{font-size:1.1rem}.stack tbody th::before{content:attr(data-head) " "}.stack td::before{content:attr(data-head);display:block;font-weight:bold}}
 .marks{letter-spacing:.1em}
-@media print{nav,.skip{display:none}body{font-size:10pt}.scroll{overflow:visible}.scroll table{min-width:0}
+.part>div{scroll-margin-top:5rem}.part .part{margin-left:.75rem}
+.part>summary{cursor:pointer;min-height:44px;border-top:1px solid #767676;padding:.4rem 0}.part>summary h2,.part>summary h3{display:inline;border:0;padding:0;text-decoration:underline}
+.part[open]>summary .say{display:none}
+@media print{.part>summary{list-style:none;border:0}.part>summary h2,.part>summary h3{text-decoration:none}.say{display:none}
+details::details-content{content-visibility:visible!important;block-size:auto!important}nav,.skip{display:none}body{font-size:10pt}.scroll{overflow:visible}.scroll table{min-width:0}
 svg,thead th{print-color-adjust:exact;-webkit-print-color-adjust:exact}h1,h2,h3{break-after:avoid}figure,tr,.legend{break-inside:avoid}caption,thead{break-after:avoid}tbody tr:first-child{break-before:avoid}.phone{display:none}.desk{display:block;max-width:16cm}
 a{color:inherit;text-decoration:none}}
 `

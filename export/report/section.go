@@ -8,6 +8,8 @@ import (
 // Section is a heading with what stands under it, for a page that folds its parts.
 type Section struct {
 	ID, Title string
+	Open      bool      // it lies open
+	Say       string    // "" or its answer, told while it is folded
 	HTML      string    // what stands before the first heading within it, every text escaped; the heading itself is left to the page
 	Parts     []Section // of the third level; none where there are no such headings
 }
@@ -38,7 +40,7 @@ func Sections(blocks []Block) (before string, sections []Section, err error) {
 		if h.Level == 3 && len(sections) > 0 {
 			list = &sections[len(sections)-1].Parts
 		}
-		*list = append(*list, Section{ID: h.ID, Title: h.Text})
+		*list = append(*list, Section{ID: h.ID, Title: h.Text, Open: h.Open, Say: h.Say})
 		to = &(*list)[len(*list)-1].HTML
 	}
 	take()
