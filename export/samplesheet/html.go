@@ -22,10 +22,10 @@ const page = `<!DOCTYPE html>
 body { font: 14px/1.4 sans-serif; color: #000; background: #fff; max-width: 46rem; margin: 1rem auto; padding: 0 1rem; overflow-wrap: anywhere }
 h1 { font-size: 1.5rem; margin: 0 0 .5rem } h2 { font-size: 1.15rem; margin: 1.2rem 0 .3rem } h3 { font-size: 1rem; margin: .7rem 0 .1rem }
 table { border-collapse: collapse; width: 100%; margin: .3rem 0 } th, td { border-bottom: 1px solid #888; padding: .15rem .4rem; text-align: left }
-td.n, th.n { text-align: right } p, ul { margin: .2rem 0 } svg { max-width: 100%; height: auto; border: 1px solid #888 }
+td.n, th.n { text-align: right } p, ul { margin: .2rem 0 } svg { display: block; max-width: 100%; height: auto; margin: .3rem 0; border: 1px solid #888 }
 .box { display: inline-block; width: .8rem; height: .8rem; border: 1.5px solid #000; vertical-align: middle }
 @media (max-width: 30rem) { th, td { padding: .1rem; font-size: 12px } }
-@media print { body { margin: 0; padding: 0 } section { break-before: page } svg, tr { break-inside: avoid } }
+@media print { body { margin: 0; padding: 0 } section + section { break-before: page } svg, tr { break-inside: avoid } svg { width: auto; max-height: 115mm } h2, h3, thead { break-after: avoid } }
 </style>
 </head>
 <body>
