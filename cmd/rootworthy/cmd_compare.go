@@ -43,6 +43,7 @@ func compareRuns(ctx context.Context, args []string, std stdio) error {
 	if err != nil {
 		return err
 	}
+	// The first is the one before, as the help has it; dates are not looked at, since a run need not have one.
 	c, err := change.Compare(ctx, a, b)
 	if err != nil {
 		return err

@@ -38,7 +38,7 @@ func finding(folders []string) func(in suitability.Input) ([]byte, error) {
 			if sum := sha256.Sum256(text); hex.EncodeToString(sum[:]) == in.SHA256 {
 				return text, nil
 			}
-			other = true
+			other = true // but another folder may still have the right one
 		}
 		if other {
 			return nil, fmt.Errorf("%s is no longer the file that it was made with: it was changed since", in.Name)

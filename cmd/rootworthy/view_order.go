@@ -42,7 +42,7 @@ func (f *viewFlags) ordered(o web.Order) (*viewFlags, error) {
 	if o.Mapping != nil {
 		g.mapping = o.Mapping.Name
 	}
-	if o.Like != nil {
+	if o.Like != nil { // the name in the record is no path; the table itself came with the order
 		g.table = ""
 	}
 	if o.Table != nil {
@@ -135,6 +135,7 @@ func (f *viewFlags) given(o web.Order, faults *diag.List) (given, error) {
 // record lists the options of an order among those of the command line. f are the flags as the order changed them.
 func record(typed []suitability.Option, f *viewFlags, o web.Order) []suitability.Option {
 	var changed []suitability.Option
+	// Of an order that names its own: an empty value takes the flag out of the record, as if it had not been typed.
 	if n := o.Naming; n != nil {
 		changed = append(changed, suitability.Option{Name: "id", Value: n.ID}, suitability.Option{Name: "customer", Value: n.Customer}, suitability.Option{Name: "farm", Value: n.Farm})
 	}

@@ -32,6 +32,7 @@ func WriteCSV(w io.Writer, c *change.Comparison) error {
 	for i := range c.Fields {
 		f := &c.Fields[i]
 		for _, p := range f.Pairs {
+			// Four decimals are 0.4 m²; what is less comes of corners rounded to a centimetre, and there is a strip of it along every line.
 			acres := export.Digits(p.Area.Acres(), 4)
 			if acres == "0" {
 				continue
@@ -70,6 +71,7 @@ func IDs(r *suitability.Result, fields []int) string {
 func Word(c *change.Comparison, p change.Pair) string {
 	a, b := p.A.Zone(c.A), p.B.Zone(c.B)
 	switch {
+	// First, so that a sum over a word counts what a reader is told, and no slivers.
 	case p.Area <= p.Small && c.Differs(p):
 		return "small"
 	case p.B == change.Nowhere:
@@ -100,7 +102,7 @@ func Word(c *change.Comparison, p change.Pair) string {
 // cells of a zone; ground that is none says so in the place of a class.
 func cells(g change.Ground, z *suitability.Zone) []string {
 	_, zone := columns()
-	out := make([]string, len(zone))
+	out := make([]string, len(zone)) // blank: a blank cell is not known, and never zero
 	switch {
 	case z != nil:
 		r := &z.Rating

@@ -13,6 +13,7 @@ import (
 
 // Say tells a sum in sentences; names are those of the first and of the second run.
 func Say(s *change.Sum, names [2]string) []string {
+	// From what decides over a field to what only orders lime; what was left out comes last, as a caution.
 	out := []string{sayClass(s)}
 	for run, name := range names {
 		if a := s.Only[run]; a > 0 {
@@ -25,7 +26,7 @@ func Say(s *change.Sum, names [2]string) []string {
 	out = add(out, sayMoved("The pH of the topsoil", "", &s.Surface, names))
 	out = add(out, sayMoved("The pH of the subsoil", "", &s.Subsoil, names))
 	out = add(out, sayMoved("The lime figure", " tons/ac", &s.Lime, names))
-	if t := s.Tons.ShortTons(); math.Abs(t) >= 0.05 {
+	if t := s.Tons.ShortTons(); math.Abs(t) >= 0.05 { // less would print as 0 tons
 		out = append(out, fmt.Sprintf("Over ground with a lime figure in both, %s asks for %s short tons %s.", names[1], words.Decimal(math.Abs(t), 1), moreOrLess(t)))
 	}
 	if s.Small.Acres() >= 0.05 { // less prints as no tenth of an acre
@@ -70,7 +71,7 @@ func sayClass(s *change.Sum) string {
 	case len(s.Turns) == 0 && s.Survey == 0:
 		return fmt.Sprintf("All %s of ground that both runs have are of the same class, today and once corrected.", words.AcresAndHectares(both))
 	}
-	alike := "none"
+	alike := "none" // "0.0 acres" would read as a figure that was rounded away
 	if s.Alike > 0 {
 		alike = words.Acres(s.Alike) + " acres"
 	}
@@ -97,6 +98,7 @@ const (
 // way goes by the class once corrected, and where that stands by the class today. The greater class is the worse one.
 func way(from, to change.State) int {
 	a, b := from.Class, to.Class
+	// The class once corrected comes first: ground that is worse today and no worse once limed is a matter of lime, not of the field.
 	if a == b {
 		a, b = from.Today, to.Today
 	}

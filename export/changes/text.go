@@ -70,6 +70,7 @@ type turnedField struct {
 func turned(c *change.Comparison) (out []turnedField) {
 	for i := range c.Fields {
 		f := &c.Fields[i]
+		// The same sum over one field: nothing is counted in a second way.
 		one := change.Comparison{A: c.A, B: c.B, Fields: c.Fields[i : i+1]}
 		sum := one.Sum()
 		area := sum.Survey + sum.Only[0] + sum.Only[1]
@@ -80,6 +81,7 @@ func turned(c *change.Comparison) (out []turnedField) {
 			out = append(out, turnedField{Names(c, f), area})
 		}
 	}
+	// Stable: equal areas stay in the order of the runs.
 	slices.SortStableFunc(out, func(x, y turnedField) int { return cmp.Compare(y.area, x.area) })
 	return out
 }

@@ -51,8 +51,8 @@ func (s *Server) readBounds(ctx context.Context, b *readBack, u *upload, names [
 	if s.screener != nil {
 		opt = s.screener.Bounds
 	}
-	opt.ID, opt.Customer, opt.Farm = "", "", ""
 	naming, chosen := s.naming(q)
+	// The script writes the id of the field that is corrected into what it sends; a property named by a flag is not in it, and would be a fault.
 	if q.Has("drawn") {
 		naming, chosen = Naming{}, true
 	}
@@ -85,7 +85,7 @@ func (s *Server) naming(q url.Values) (n Naming, chosen bool) {
 		n = Naming{s.screener.Bounds.ID, s.screener.Bounds.Customer, s.screener.Bounds.Farm}
 	}
 	for name, to := range map[string]*string{"id": &n.ID, "customer": &n.Customer, "farm": &n.Farm} {
-		if q.Has(name) {
+		if q.Has(name) { // also an empty one: the user chose none, whatever the flag says
 			*to, chosen = q.Get(name), true
 		}
 	}

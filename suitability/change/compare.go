@@ -22,6 +22,7 @@ import (
 // taken as the runs hold them, in longitude and latitude, and measured in one. The error is the context's, or names a field whose
 // shape has no place on Earth.
 func Compare(ctx context.Context, a, b *suitability.Result) (*Comparison, error) {
+	// One plane for both, whatever planes they were measured in: equal ground must have equal areas, or identical zones would differ.
 	in := ground{proj.PlaneFor(boundOf(a).Union(boundOf(b)))}
 	fields, err := match(ctx, a, b, in)
 	if err != nil {
@@ -36,7 +37,7 @@ func boundOf(r *suitability.Result) (all orb.Bound) {
 	first := true
 	for i := range r.Fields {
 		switch shape := r.Fields[i].Shape; {
-		case len(shape) == 0:
+		case len(shape) == 0: // beyond repair: it is in the run, but has no ground
 		case first:
 			all, first = shape.Bound(), false
 		default:
@@ -89,12 +90,14 @@ func (in ground) parts(r *suitability.Result, fields []int) ([]part, error) {
 	for _, i := range fields {
 		f := &r.Fields[i]
 		add := func(g Ground, shape orb.MultiPolygon) error {
+			// Densified as a run is cut: edges that neighbours share get the same points, so zones of one run still fit to the bit.
 			flat, err := in.plane.ForwardMultiPolygon(shape, true)
 			if err == nil && len(flat) > 0 {
 				out = append(out, part{g, flat})
 			}
 			return err
 		}
+		// Ground outside the survey is ground of the field like any other, and a survey that was extended shows by it.
 		err := add(Outside, f.Outside)
 		for _, z := range f.Zones {
 			if err == nil && z >= 0 && z < len(r.Zones) { // any caller may put a result together
@@ -118,6 +121,7 @@ func (in ground) pair(ctx context.Context, a, b *suitability.Result, f *Fields) 
 	if err != nil {
 		return err
 	}
+	// Several polygons can be one ground: what lies outside the survey of several fields is one for all of them.
 	pairs := map[[2]Ground]*Pair{}
 	add := func(a, b Ground, area, small float64) {
 		p := pairs[[2]Ground{a, b}]
@@ -139,6 +143,8 @@ func (in ground) pair(ctx context.Context, a, b *suitability.Result, f *Fields) 
 	if err != nil {
 		return err
 	}
+	// The other way round for what the second run has alone. It could be had as the rest of its areas, but then nothing would show that the
+	// pairs add up.
 	err = cut(ctx, ofB, ofA, func(from Ground, c overlay.Cut) {
 		f.tally(1, c, func(area, small float64) { add(Nowhere, from, area, small) })
 	})
@@ -175,6 +181,7 @@ func cut(ctx context.Context, parts, cover []part, each func(Ground, overlay.Cut
 			}
 		}
 	}
+	// One worker: fields are compared side by side already, and an overlay of a few zones is over before a second one would have begun.
 	return under.Run(ctx, fields, overlay.Options{Workers: 1, Gaps: true}, func(c overlay.Cut) error {
 		each(parts[c.Field].ground, c)
 		return nil

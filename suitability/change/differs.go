@@ -22,7 +22,8 @@ func DifferenceOf(a, b *suitability.Zone) Difference {
 		Limiting: x.Limiting != y.Limiting || x.LimitingToday != y.LimitingToday,
 		Surface:  apart(figure(a.Rating.Values.PHSurface), figure(b.Rating.Values.PHSurface)),
 		Subsoil:  apart(figure(a.Rating.Values.PHSubsoil), figure(b.Rating.Values.PHSubsoil)),
-		Lime:     apart(likely(a), likely(b)) || a.Lime.AsSold != b.Lime.AsSold || a.Lime.Bound != b.Lime.Bound,
+		// A floor and a figure of the same number are two things to order lime by, and so are lime as sold and pure lime.
+		Lime: apart(likely(a), likely(b)) || a.Lime.AsSold != b.Lime.AsSold || a.Lime.Bound != b.Lime.Bound,
 	}
 }
 
@@ -35,7 +36,7 @@ func apart(a, b unit.Opt[float64]) bool {
 // Differs says whether the ground of a pair is another in the second run, whatever its size.
 func (c *Comparison) Differs(p Pair) bool {
 	a, b := p.A.Zone(c.A), p.B.Zone(c.B)
-	if a == nil || b == nil {
+	if a == nil || b == nil { // outside both surveys is alike; ground that one run has alone is not
 		return p.A != p.B
 	}
 	return DifferenceOf(a, b).Any()

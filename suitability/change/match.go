@@ -34,6 +34,7 @@ func match(ctx context.Context, a, b *suitability.Result, in ground) ([]Fields, 
 	}
 	m := matching{groups: newGroups(len(a.Fields), len(b.Fields)), taken: [2][]bool{make([]bool, len(a.Fields)), make([]bool, len(b.Fields))}}
 	areas := [2][]float64{in.areas(a), in.areas(b)}
+	// Ids first: who redraws a boundary by much means the same field still.
 	for _, s := range shared {
 		if a.Fields[s.a].ID == b.Fields[s.b].ID && s.shared > sameField*min(areas[0][s.a], areas[1][s.b]) {
 			m.take(s)
@@ -63,6 +64,7 @@ func (m *matching) take(s likeness) {
 
 // join gives every field that is left over to the one that holds most of it, where that is half of it or more.
 func (m *matching) join(shared []likeness, areas [2][]float64) {
+	// Beside taken and not into it: two parts of a field may both join it, in whatever order they come.
 	joined := [2][]bool{slices.Clone(m.taken[0]), slices.Clone(m.taken[1])}
 	for _, s := range shared { // by falling ground: the first that serves is the best
 		if !joined[0][s.a] && s.shared >= areas[0][s.a]/2 || !joined[1][s.b] && s.shared >= areas[1][s.b]/2 {
@@ -75,7 +77,7 @@ func (m *matching) join(shared []likeness, areas [2][]float64) {
 // fields lists the groups by their first field.
 func (m *matching) fields() []Fields {
 	var out []Fields
-	place := map[int]int{} // of a root in out
+	place := map[int]int{} // of a root in out; roots are the least numbers, so groups come in the order of the first run
 	for i := range m.parent {
 		root := m.root(i)
 		at, ok := place[root]
@@ -145,7 +147,7 @@ func (in ground) shared(ctx context.Context, a, b *suitability.Result) ([]likene
 	}
 	// One worker, since the fields of a run are few against their zones, and the fault above is then read after it was written.
 	err := cover.Run(ctx, fields, overlay.Options{Workers: 1, Dissolve: true}, func(c overlay.Cut) error {
-		for _, p := range c.Pieces {
+		for _, p := range c.Pieces { // dissolved: one for each field that shares ground
 			out = append(out, likeness{c.Field, int(p.Key), p.Area})
 		}
 		return nil

@@ -27,7 +27,7 @@ func (m *Moved) add(p Pair, a, b unit.Opt[float64]) {
 	y, inB := b.Get()
 	large := p.Area - p.Small
 	switch d := tenths(y) - tenths(x); {
-	case !inA && !inB:
+	case !inA && !inB: // rock, water, ground that nobody rates: there is nothing to be moved
 		return
 	case !inA:
 		m.Gained += large
@@ -40,7 +40,7 @@ func (m *Moved) add(p Pair, a, b unit.Opt[float64]) {
 		m.Down += large
 		m.down += (y - x) * float64(large)
 	default:
-		m.Alike += p.Area
+		m.Alike += p.Area // slivers too: nothing of it is told as moved
 		return
 	}
 	m.Small += p.Small

@@ -37,8 +37,11 @@ type Sum struct {
 	Small unit.Area
 
 	Surface, Subsoil Moved // pH of topsoil and subsoil
-	Lime             Moved // likely figure, short tons an acre at 100 % CCE
-	Tons             unit.Mass
+	// Lime counts a figure of 0 as one: ground that needs none is known to need none.
+	Lime Moved // likely figure, short tons an acre at 100 % CCE
+	// Tons is lime that the second run asks for beyond the first, in kilograms over the ground with a figure in both, its small parts too: a sum needs no
+	// patches that anybody could act on.
+	Tons unit.Mass
 }
 
 // Both is the ground that both runs have, less what is Small.
@@ -53,7 +56,7 @@ func (s *Sum) Both() unit.Area {
 // Sum adds up all pairs.
 func (c *Comparison) Sum() Sum {
 	var s Sum
-	turns := map[Turn]unit.Area{}
+	turns := map[Turn]unit.Area{} // keys without their area
 	for i := range c.Fields {
 		for _, p := range c.Fields[i].Pairs {
 			a, b := p.A.Zone(c.A), p.B.Zone(c.B)
@@ -82,6 +85,7 @@ func (c *Comparison) Sum() Sum {
 			s.Turns = append(s.Turns, t)
 		}
 	}
+	// All parts of the key break ties, since a map hands its keys out in any order.
 	slices.SortFunc(s.Turns, func(x, y Turn) int {
 		return cmp.Or(cmp.Compare(y.Area, x.Area), x.From.compare(y.From), x.To.compare(y.To))
 	})
