@@ -139,7 +139,13 @@ func judgements() (out []string) {
 		if j.Value != 0 {
 			s += fmt.Sprintf(": %g %s", j.Value, j.Unit)
 		}
-		out = append(out, fmt.Sprintf("%s (%s; %s)", strings.TrimSpace(s), j.Source, j.Status))
+		s = strings.TrimSpace(s) + " (" + words.Founding(j.Source, j.Status) + ")"
+		// "PH" is no word, at the head of a sentence neither.
+		if strings.HasPrefix(s, "pH") {
+			out = append(out, s+".")
+		} else {
+			out = append(out, words.Sentence(s))
+		}
 	}
 	return out
 }

@@ -325,3 +325,12 @@ func TestShortWalks(t *testing.T) {
 		t.Error(s)
 	}
 }
+
+// What the choice rests on reads as on the page of chances: sentences, each with how well it is founded said once.
+func TestJudgementsReadAsSentences(t *testing.T) {
+	for _, s := range judgements() {
+		if s[:1] != strings.ToUpper(s[:1]) && !strings.HasPrefix(s, "pH") || !strings.HasSuffix(s, ".") || strings.HasPrefix(s, "PH") || strings.Contains(s, "; memory)") || strings.Contains(s, "; proposal)") {
+			t.Error(s)
+		}
+	}
+}
