@@ -100,3 +100,26 @@ func TestSlivers(t *testing.T) {
 		t.Errorf("a corner: %v m² told, %v small", s.Only[0], s.Small)
 	}
 }
+
+// A field drawn within another one is ground that its run has twice. Beside itself the run has not changed; beside a run without it, its ground
+// counts twice on that side and the sums say so.
+func TestAFieldWithinAField(t *testing.T) {
+	both, outer := drawn("Farm", 0, 10, "Inner", 2, 5), drawn("Farm", 0, 10)
+	if s := mustCompare(t, both, both).Sum(); s.Small+s.Only[0]+s.Only[1] > 0 || len(s.Turns) > 0 {
+		t.Errorf("beside itself: %+v", s)
+	}
+	c := mustCompare(t, both, outer)
+	if len(c.Fields) != 1 {
+		t.Fatalf("%d groups", len(c.Fields))
+	}
+	f := &c.Fields[0]
+	inner := float64(f.Doubled[1])
+	if want := float64(f.Areas[1]) * 0.3; math.Abs(inner-want) > 1e-3*want || f.Doubled[0] != 0 {
+		t.Errorf("doubled %v m², want %.0f of the second run alone", f.Doubled, want)
+	}
+	for run := range 2 {
+		if got, want := float64(f.sumOf(run)+f.Crumbs[run]), float64(f.Areas[run]+f.Doubled[run]); math.Abs(got-want) > 1e-6*want {
+			t.Errorf("run %d: pairs %.2f m², want %.2f", run, got, want)
+		}
+	}
+}
