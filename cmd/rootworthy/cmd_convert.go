@@ -66,6 +66,9 @@ func convert(ctx context.Context, args []string, std stdio) error {
 	case f.out == "":
 		return usagef("no place for the files given; add --out DIR")
 	}
+	if err := together(fl, "tests", "soil tests", "mapping"); err != nil {
+		return usagef("%v", err)
+	}
 	o, err := f.options()
 	if err != nil {
 		return err
