@@ -16,12 +16,12 @@ import (
 //go:embed sort.js
 var sortScript string
 
-// sortStyle is the look of a head that sorts.
+// sortStyle is the look of a head that sorts. In print it is text alone: Chromium leaves buttons out of heads that it repeats on further pages.
 const sortStyle = `
 .sort{font:inherit;color:inherit;background:none;border:0;padding:.25rem 0;min-height:44px;min-width:24px;text-align:inherit;text-decoration:underline;cursor:pointer}
 [aria-sort=ascending] .sort::after{content:" ▲"}
 [aria-sort=descending] .sort::after{content:" ▼"}
-@media print{.sort{text-decoration:none;min-height:0}}
+@media print{.sort{display:contents}}
 `
 
 // WritePage writes a document as a page whose tables can be sorted. Its policy lets this one script run, these styles

@@ -240,3 +240,13 @@ func TestNothingIsFit(t *testing.T) {
 		t.Error("it is not told why there is no calendar")
 	}
 }
+
+// Where paper begins a new page, so does the page in HTML when it is printed: a field, a letter.
+func TestPageBreaksHoldInPrint(t *testing.T) {
+	d := &Document{Title: "Two letters", Blocks: []Block{Heading{Level: 2, Text: "One", ID: "one"}, PageBreak{}, Heading{Level: 2, Text: "Two", ID: "two"}}}
+	s := htmlOf(t, d)
+	at := strings.Index(s, `<div class="newpage"></div>`)
+	if at < strings.Index(s, `id="one"`) || at > strings.Index(s, `<h2 id="two"`) || !strings.Contains(s, ".newpage{break-before:page}") {
+		t.Error("the second letter does not begin a page")
+	}
+}

@@ -109,6 +109,8 @@ func (p *page) block(b Block) error {
 		p.table(b)
 	case Figure:
 		return p.figure(b, "map", p.sizes...)
+	case PageBreak: // for those who print the page: letters go to different people
+		p.raw("<div class=\"newpage\"></div>\n")
 	case Figures:
 		p.raw("<div class=\"maps\">\n")
 		// Small maps are bare: their captions and the sentence above them say what a legend would.

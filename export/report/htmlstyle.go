@@ -48,6 +48,6 @@ td a,th a{display:inline-block;min-height:24px}
 .part[open]>summary .say{display:none}
 @media print{.part>summary{list-style:none;border:0}.part>summary h2,.part>summary h3{text-decoration:none}.say{display:none}
 details::details-content{content-visibility:visible!important;block-size:auto!important}nav,.skip{display:none}body{font-size:10pt}.scroll{overflow:visible}.scroll table{min-width:0}
-svg,thead th{print-color-adjust:exact;-webkit-print-color-adjust:exact}h1,h2,h3{break-after:avoid}figure,tr,.legend{break-inside:avoid}caption,thead{break-after:avoid}tbody tr:first-child{break-before:avoid}.phone{display:none}.desk{display:block;max-width:16cm}
+svg,thead th{print-color-adjust:exact;-webkit-print-color-adjust:exact}h1,h2,h3{break-after:avoid}.newpage{break-before:page}.newpage+h2{border-top:0;padding-top:0}figure,tr,.legend{break-inside:avoid}caption,thead{break-after:avoid}tbody tr:first-child{break-before:avoid}.phone{display:none}.desk{display:block;max-width:16cm}
 a{color:inherit;text-decoration:none}}
 `
