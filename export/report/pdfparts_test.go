@@ -112,6 +112,24 @@ func TestNotesStayWithTheirTable(t *testing.T) {
 	}
 }
 
+// However long a table is, its last row has another with it on its page: one line and its note below a head of its own look lost. A table of
+// three rows and fewer is too short to part well.
+func TestLastRowsAreNotAlone(t *testing.T) {
+	for rows := 4; rows < 120; rows++ {
+		p := onPaper()
+		table := Table{Caption: "Rows", Total: rows%2 == 0, Columns: []Column{{Head: "Row", Share: 1}}, Note: "What the rows mean."}
+		for i := range rows {
+			table.Rows = append(table.Rows, []string{fmt.Sprint(i)})
+		}
+		p.table(table)
+		row := p.rowHeight(table, table.Rows[0], false)
+		// From the upper edge: the head, two rows at least, the note.
+		if used := p.y - 4 - p.noteHeight(table) - pageMargin; p.f.PageNo() > 1 && used < 3*row-1 {
+			t.Fatalf("%d rows: the last one stands alone on page %d", rows, p.f.PageNo())
+		}
+	}
+}
+
 // A heading stands on the page of the first row of maps below it.
 func TestHeadingsStayWithTheirMaps(t *testing.T) {
 	r := quillmoor.Result()

@@ -31,6 +31,10 @@ func (p *sheets) table(t Table) {
 		h := p.rowHeight(t, r, last)
 		if end { // the note explains the table: alone on the next page nobody knows of what it speaks
 			h += p.noteHeight(t)
+		} else if i == len(t.Rows)-2 && i > 1 { // nor is a last row alone there much of a table: it takes the one before it along
+			if both := h + p.rowHeight(t, t.Rows[i+1], t.Total) + p.noteHeight(t); both < (p.bottom-pageMargin)/2 {
+				h = both
+			}
 		}
 		if p.y+h > p.bottom {
 			p.newPage()
