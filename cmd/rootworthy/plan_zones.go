@@ -99,8 +99,13 @@ func (f *planFlags) openRecord(farm *grower.Farm, whole *suitability.Result, fau
 	var own []stand.Record
 	for _, r := range records {
 		if !there[[2]string{r.Field, r.Zone}] {
+			what := fmt.Sprintf("the run has no field %q with a zone %q", r.Field, r.Zone)
+			// A line of a whole field names no zone, and the fault does not speak of one.
+			if r.Zone == "" {
+				what = fmt.Sprintf("the run has no field %q, or none of it lies in the survey", r.Field)
+			}
 			faults.Add(diag.Fault{File: baseName(f.record), Line: r.Line, Field: "field_id, zone_id", Kind: "not in the run",
-				What: fmt.Sprintf("the run has no field %q with a zone %q", r.Field, r.Zone), Fix: "correct the line; zones are named field/number"})
+				What: what, Fix: "correct the line; zones are named field/number"})
 		}
 		if !left[r.Field] {
 			own = append(own, r)
