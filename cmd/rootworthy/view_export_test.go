@@ -100,7 +100,7 @@ func TestTaskDataOfThePage(t *testing.T) {
 		t.Fatalf("spread of a survey: exit code %d", code)
 	}
 	refusal := strings.TrimSpace(said.String())
-	refusal = refusal[strings.Index(refusal, "these rates"):]
+	refusal = refusal[strings.Index(refusal, "the rates of zones"):]
 	get := viewed(t, at("run"))
 	if _, page := get("run/1/"); !strings.Contains(htmlText(string(page)), refusal) {
 		t.Errorf("the page does not say %q", refusal)

@@ -80,7 +80,7 @@ func TestUntestedRatesAreRefused(t *testing.T) {
 		if !errors.As(err, &untested) || len(untested.Zones) != 1 || untested.Zones[0] != "A/1" {
 			t.Fatalf("reason %q: NewPlan = %v, want it to refuse A/1 alone", reason, err)
 		}
-		for _, word := range []string{"soil survey and not from a lime test", "Sample each of zones A/1", "--untested-ok"} {
+		for _, word := range []string{"soil survey and not from a lime test", "the rate of zone A/1", "Sample it", "--untested-ok"} {
 			if !strings.Contains(err.Error(), word) {
 				t.Errorf("the sentence lacks %q: %v", word, err)
 			}

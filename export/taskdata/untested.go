@@ -29,9 +29,14 @@ func (e *UntestedError) Error() string {
 	if more := len(e.Zones) - mostListed; more > 0 {
 		zones += fmt.Sprintf(" and %d more", more)
 	}
-	return fmt.Sprintf("these rates come from the soil survey and not from a lime test; the survey is decades old and says nothing of lime since: they are a budget, not a rate to spread. "+
-		"Sample each of zones %s apart (15 to 20 cores each, 0 to 3 in deep on sod, and what your laboratory asks for), have pH and buffer pH tested, "+
-		"and run again with the results. To make the file all the same: --untested-ok \"REASON\", which marks every file", zones)
+	// Named at once: beside them a run may have zones with tests, and whoever paid for those should not read that nothing was tested.
+	come, sample := "the rates of zones "+zones+" come", "Sample each of them apart (15 to 20 cores each"
+	if len(e.Zones) == 1 {
+		come, sample = "the rate of zone "+zones+" comes", "Sample it (15 to 20 cores"
+	}
+	return come + " from the soil survey and not from a lime test; the survey is decades old and says nothing of lime since: a budget, not a rate to spread. " +
+		sample + ", 0 to 3 in deep on sod, and what your laboratory asks for), have pH and buffer pH tested, " +
+		"and run again with the results. To make the file all the same: --untested-ok \"REASON\", which marks every file"
 }
 
 // Untested says whether some rate rests on a survey alone and was let through.
