@@ -177,7 +177,7 @@ const tasks = {
     await look(p, 'spreader-phone', true);
     await axe(b, p.url(), 'the spreader', async () => {}, async () => {});
     await p.goto(url + 'run/1/');
-    need((await p.textContent('#files')).includes('these rates come from the soil survey and not from a lime test'), 'a run without tests has no task data, and says why');
+    need((await p.textContent('#files')).includes('from the soil survey and not from a lime test'), 'a run without tests has no task data, and says why');
   },
   async 'files by keyboard, on a phone'(b, url) {
     const p = await page(b, url + 'run/1/', { viewport: { width: 320, height: 800 } });
