@@ -325,7 +325,7 @@ func checkChance(t *testing.T, cell string, z map[string]any, files *fileRun) {
 		}
 		return
 	}
-	if span := regexp.MustCompile(`(?:lime|that) ((?:about )?[0-9.,]+(?: to [0-9.,]+)?)(?:$| short tons of lime an acre)`).FindStringSubmatch(cell); span != nil {
+	if span := regexp.MustCompile(`(?:lime|that) ((?:about |under )?[0-9.,]+(?: to [0-9.,]+)?)(?:$| short tons of lime an acre)`).FindStringSubmatch(cell); span != nil {
 		checkSpan(t, span[1], files.chances[z["zone_id"].(string)]["lime_low_st_ac"], files.chances[z["zone_id"].(string)]["lime_high_st_ac"])
 	} else if lime, ok := z["lime_st_ac"].(float64); ok && lime > 0 {
 		t.Errorf("%v: no interval of lime in %q", z["zone_id"], cell)
@@ -360,9 +360,15 @@ func checkFieldChances(t *testing.T, table [][]string, ranked []map[string]strin
 	}
 }
 
-// checkSpan holds "34 to 109" or "about 66" against the ends of an interval.
+// checkSpan holds "34 to 109", "about 66" or "under 0.1" against the ends of an interval.
 func checkSpan(t *testing.T, printed, low, high string) {
 	t.Helper()
+	if least, ok := strings.CutPrefix(printed, "under "); ok {
+		if x := value(high); x <= 0 && value(low) <= 0 || x >= value(least) {
+			t.Errorf("the report says %q, the sampling plan %s to %s", printed, low, high)
+		}
+		return
+	}
 	a, b, two := strings.Cut(strings.TrimPrefix(printed, "about "), " to ")
 	if !two {
 		b = a

@@ -95,6 +95,9 @@ func Between(low, high float64) string {
 	switch {
 	case a == b && high <= 0:
 		return a
+	// A sliver that rounds to nothing is there all the same.
+	case a == b && b == "0":
+		return "under 0.1"
 	case a == b:
 		return "about " + b
 	}

@@ -75,3 +75,15 @@ func TestChancesAreEasyToRead(t *testing.T) {
 		}
 	}
 }
+
+// What is there never reads as nothing, and one figure never as a span.
+func TestBetweenOfSlivers(t *testing.T) {
+	for _, c := range []struct {
+		low, high float64
+		want      string
+	}{{0, 0, "0"}, {0.01, 0.02, "under 0.1"}, {0, 0.03, "under 0.1"}, {0, 0.3, "0 to 0.3"}, {2.01, 2.04, "about 2"}} {
+		if got := Between(c.low, c.high); got != c.want {
+			t.Errorf("%g to %g reads %q, want %q", c.low, c.high, got, c.want)
+		}
+	}
+}
