@@ -364,7 +364,7 @@ func checkFieldChances(t *testing.T, table [][]string, ranked []map[string]strin
 func checkSpan(t *testing.T, printed, low, high string) {
 	t.Helper()
 	if least, ok := strings.CutPrefix(printed, "under "); ok {
-		if x := value(high); x <= 0 && value(low) <= 0 || x >= value(least) {
+		if value(high) >= value(least) { // two decimals of the file may hold nothing of a sliver
 			t.Errorf("the report says %q, the sampling plan %s to %s", printed, low, high)
 		}
 		return
