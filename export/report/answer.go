@@ -112,7 +112,7 @@ func limeLine(s *export.Sum) string {
 
 // text prints the mass in both units.
 func (o limeOf) text() string {
-	s := fmt.Sprintf("%s short tons (%s t)", words.Tons(o.mass.ShortTons()), words.Fixed(float64(o.mass)/1000, 1))
+	s := fmt.Sprintf("%s short tons (%s t)", words.Tons(o.mass.ShortTons()), words.Tons(float64(o.mass)/1000))
 	if o.floor {
 		s += " or more"
 	}

@@ -12,6 +12,7 @@ import (
 	"rootworthy/export"
 	"rootworthy/export/quillmoor"
 	"rootworthy/export/words"
+	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 )
 
@@ -248,5 +249,14 @@ func TestPageBreaksHoldInPrint(t *testing.T) {
 	at := strings.Index(s, `<div class="newpage"></div>`)
 	if at < strings.Index(s, `id="one"`) || at > strings.Index(s, `<h2 id="two"`) || !strings.Contains(s, ".newpage{break-before:page}") {
 		t.Error("the second letter does not begin a page")
+	}
+}
+
+// A little lime is a little in both units: "0.02 short tons (0.0 t)" would say that it is none.
+func TestLittleLimeInBothUnits(t *testing.T) {
+	for kg, want := range map[unit.Mass]string{18: "0.02 short tons (0.02 t)", 700: "0.8 short tons (0.7 t)", 102000: "112.4 short tons (102.0 t)"} {
+		if got := (limeOf{mass: kg}).text(); got != want {
+			t.Errorf("%g kg reads %q, want %q", float64(kg), got, want)
+		}
 	}
 }

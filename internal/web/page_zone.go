@@ -235,7 +235,7 @@ func limeFacts(l *suitability.Lime) []fact {
 	}
 	add("Rests on", l.Basis)
 	if m, ok := l.ProductMass.Get(); ok && m > 0 {
-		add("To order", fmt.Sprintf("%s short tons (%s t) of product", words.Decimal(m.ShortTons(), 1), words.Decimal(float64(m)/1000, 1)))
+		add("To order", fmt.Sprintf("%s short tons (%s t) of product", words.Tons(m.ShortTons()), words.Tons(float64(m)/1000)))
 		add("Yearly passes", strconv.Itoa(l.Passes))
 	}
 	add("Worked by", words.Date(l.Ready))
