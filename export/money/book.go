@@ -65,7 +65,7 @@ func (b *Book) sownFrom(wait float64) string {
 	case wait < 0.05:
 		return "now"
 	}
-	return "in " + words.Decimal(wait, 1) + " years"
+	return "in " + years(wait)
 }
 
 // yearLong is how far prices and run may lie apart before it is told.

@@ -32,6 +32,15 @@ func amount(x float64) string {
 	return signed(r, 2)
 }
 
+// years prints a time to a tenth of a year.
+func years(n float64) string {
+	s := words.Decimal(n, 1)
+	if s == "1" {
+		return s + " year"
+	}
+	return s + " years"
+}
+
 // given prints a figure as somebody gave it: a price of 0.65, a yield of 4.5.
 func given(x float64) string { return signed(x, 3) }
 

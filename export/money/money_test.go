@@ -453,3 +453,14 @@ func TestHalvesOfAmounts(t *testing.T) {
 		}
 	}
 }
+
+// A run without a day tells the wait in years, one of them in the singular.
+func TestWaitsInYears(t *testing.T) {
+	b := book(t)
+	b.Run.Provenance.Date = ""
+	for wait, want := range map[float64]string{0: "now", 1: "in 1 year", 1.04: "in 1 year", 1.5: "in 1.5 years", 2: "in 2 years"} {
+		if got := b.sownFrom(wait); got != want {
+			t.Errorf("%g years: %q, want %q", wait, got, want)
+		}
+	}
+}

@@ -25,7 +25,7 @@ func (p *paper) payback() {
 		items = append(items, fmt.Sprintf("Price of hay: %s %s a short ton. Your file says %s.", amount(h.PerShortTon()), cur, p.given(economics.Hay)))
 	}
 	if n, ok := be.Life.Get(); ok {
-		items = append(items, fmt.Sprintf("Life of the stand: %s years. %s.", words.Decimal(float64(n), 1), p.lifeTaken()))
+		items = append(items, fmt.Sprintf("Life of the stand: %s. %s.", years(float64(n)), p.lifeTaken()))
 	} else {
 		items = append(items, "Life of the stand: at these prices no stand lives long enough to pay it back.")
 	}
