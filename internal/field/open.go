@@ -91,6 +91,38 @@ func readAll(ctx context.Context, sources []Source, opt Options, faults *diag.Li
 	return out, errors.Join(errs...)
 }
 
+// within finds the file of a fixed name in a folder or in its folder TASKDATA: task data are a folder on the card, and that is what is named.
+// Controllers differ in capitals.
+func (s Source) within(name string) (inner Source, ok bool) {
+	for _, folder := range []string{"", "TASKDATA"} {
+		in := s
+		if folder != "" {
+			if in, ok = s.entry(folder, true); !ok {
+				continue
+			}
+		}
+		if inner, ok = in.entry(name, false); ok {
+			return inner, true
+		}
+	}
+	return s, false
+}
+
+// entry finds a file or a folder by its name in a folder, whatever its capitals.
+func (s Source) entry(name string, folder bool) (Source, bool) {
+	entries, err := fs.ReadDir(s.Files, s.Path)
+	if err != nil {
+		return s, false
+	}
+	for _, e := range entries {
+		if strings.EqualFold(e.Name(), name) && e.IsDir() == folder {
+			s.Name, s.Path = strings.TrimRight(s.Name, "/\\")+"/"+e.Name(), path.Join(s.Path, e.Name())
+			return s, true
+		}
+	}
+	return s, false
+}
+
 // read finds out what kind of file the source is, by its first bytes, and reads it.
 func (s Source) read(ctx context.Context, faults *diag.List) (layer, error) {
 	f, err := s.Files.Open(s.Path)
@@ -103,7 +135,11 @@ func (s Source) read(ctx context.Context, faults *diag.List) (layer, error) {
 		return layer{}, fmt.Errorf("%s: %w", s.Name, cause(err))
 	}
 	if info.IsDir() {
-		return layer{}, fmt.Errorf("%s: is a folder; name the file of boundaries in it", s.Name)
+		inner, ok := s.within("TASKDATA.XML")
+		if !ok {
+			return layer{}, fmt.Errorf("%s: is a folder; name the file of boundaries in it", s.Name)
+		}
+		return inner.read(ctx, faults)
 	}
 	// Files on a disk can be read at any place; members of a zip and pipes cannot, and formats that need it say so.
 	at, _ := f.(io.ReaderAt)

@@ -55,6 +55,10 @@ func packed(t *testing.T, files ...string) string {
 	return b.String()
 }
 
+// taskData is a field as a controller keeps it (ISO 11783-10, elements PFD, PLN, LSG, PNT).
+const taskData = `<ISO11783_TaskData VersionMajor="3" VersionMinor="3"><PFD A="PFD1" C="A1"><PLN A="1"><LSG A="1">` +
+	`<PNT A="2" C="33" D="-91"/><PNT A="2" C="33" D="-90.99"/><PNT A="2" C="33.01" D="-90.99"/></LSG></PLN></PFD></ISO11783_TaskData>`
+
 // TestKindsOfFile: files are told apart by their first bytes, whatever their names; what is none of them gets one
 // sentence.
 func TestKindsOfFile(t *testing.T) {
@@ -80,6 +84,8 @@ func TestKindsOfFile(t *testing.T) {
 		{"empty", "f.geojson", "", mapOf([]string{"f.geojson", ""}), "named: is empty"},
 		{"empty .shp", "f.shp", "", mapOf([]string{"f.shp", ""}), "named: is empty"},
 		{"folder", "f", "", fstest.MapFS{"f/a.shp": {}}, "named: is a folder; name the file of boundaries in it"},
+		{"folder of task data", "E/TASKDATA", "", fstest.MapFS{"E/TASKDATA/TaskData.xml": {Data: []byte(taskData)}, "E/TASKDATA/GRD00001.bin": {}}, ""},
+		{"card with task data", "E", "", fstest.MapFS{"E/TASKDATA/TASKDATA.XML": {Data: []byte(taskData)}, "E/photo.jpg": {}}, ""},
 		{"part of a shapefile", "f.dbf", "", mapOf(shape), "named: is only a part of a shapefile; name its .shp"},
 		{"database", "f.gpkg", "", mapOf([]string{"f.gpkg", "SQLite format 3\x00"}), "named: is cut off: it ends within its header; copy it again"},
 		{"web page", "f.geojson", "", mapOf([]string{"f.geojson", "<!DOCTYPE html>"}), "named: is no GeoJSON but XML or a web page"},
