@@ -65,6 +65,7 @@ func begin(fields []field.Field, survey *soils.Survey, opt Options, faults *diag
 // run does all that comes after the survey's map is laid.
 func (s *screening) run(ctx context.Context) (*suitability.Result, error) {
 	var err error
+	s.tellSouthern()
 	if err := s.prepareSplit(); err != nil {
 		return nil, err
 	}

@@ -136,7 +136,7 @@ func TestPasses(t *testing.T) {
 	for _, c := range []struct {
 		rate, most unit.AreaRate
 		n          int
-	}{{0, 2.5, 0}, {-1, 2.5, 0}, {2.5, 2.5, 1}, {0.1 * 25, 2.5, 1}, {5, 2.5, 2}, {1.1, 0.1, 11}, {5.0001, 2.5, 3}, {1e9, 1e-9, 100}, {1, 0, 0},
+	}{{0, 2.5, 0}, {-1, 2.5, 0}, {2.5, 2.5, 1}, {0.1 * 25, 2.5, 1}, {5, 2.5, 2}, {1.1, 0.1, 11}, {5.0001, 2.5, 3}, {1e9, 1e-9, mostPasses}, {200, 0.2, 1000}, {1, 0, 0},
 		{unit.AreaRate(math.NaN()), 1, 0}} {
 		if got := Passes(c.rate, c.most); len(got) != c.n {
 			t.Errorf("Passes(%v, %v) = %d passes, want %d", c.rate, c.most, len(got), c.n)

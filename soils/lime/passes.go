@@ -27,8 +27,9 @@ func Passes(rate, most unit.AreaRate) []unit.AreaRate {
 	return passes
 }
 
-// mostPasses bounds the work for absurd caps; no ground is limed for a hundred years.
-const mostPasses = 100
+// mostPasses bounds the work for absurd figures. It is far above 200 short tons an acre at the 0.2 a year below which no cap is taken, so that the
+// passes of every rate that a plan can ask add up to it.
+const mostPasses = 1000
 
 // OnStep rounds a rate to the nearest step of the spreader; a half goes up, and a rate over zero never goes down to
 // nothing. A step of zero changes nothing.

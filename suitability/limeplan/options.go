@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"rootworthy/soils/lime"
 	"rootworthy/soils/unit"
 	"rootworthy/suitability"
 )
@@ -43,12 +44,23 @@ func (o Options) Check(p *suitability.Profile) error {
 	case !(o.Step >= 0 && o.Step <= step):
 		return fmt.Errorf("a spreader step of %.4g short tons an acre is not possible; give one from 0 to %g", o.Step.ShortTonsPerAcre(), mostStep)
 	}
+	filled := o.filled(p)
+	if a := filled.pureYearly().ShortTonsPerAcre(); a < leastYearly {
+		return fmt.Errorf("%.4g short tons an acre on sod in a year, of this product worth %.2g of pure lime, is not possible; give a cap and an ECCE "+
+			"that come to %g or more: with less no need is met in a lifetime", filled.Cap.ShortTonsPerAcre(), a, leastYearly)
+	}
 	return nil
 }
 
+// pureYearly is what the cap of a year is worth as pure dry lime, 100 % CCE.
+func (o Options) pureYearly() unit.AreaRate {
+	return o.Cap * unit.AreaRate(lime.Product{ECCE: o.ECCE, Moisture: o.Moisture}.Effective())
+}
+
 const (
-	mostMonths = 60  // beyond five years nobody waits
-	mostStep   = 2.0 // short tons an acre; half the largest pass
+	mostMonths  = 60  // beyond five years nobody waits
+	mostStep    = 2.0 // short tons an acre; half the largest pass
+	leastYearly = 0.2 // short tons an acre of pure lime; a light dressing of half a ton takes three years then. By proposal
 )
 
 // filled puts the profile's rules in the place of zeros. ECCE stays 0: no effectiveness was named, which matters where the rate comes

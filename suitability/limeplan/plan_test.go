@@ -170,16 +170,19 @@ func TestBoundsOfMixedZones(t *testing.T) {
 func TestCheckOptions(t *testing.T) {
 	p := suitability.DefaultProfile()
 	for name, o := range map[string]limeplan.Options{
-		"ECCE":         {ECCE: 300},
-		"small ECCE":   {ECCE: 0.63}, // a fraction, where a percent was meant
-		"no number":    {ECCE: unit.Percent(math.NaN())},
-		"moisture":     {Moisture: 100},
-		"cap":          {Cap: unit.ShortTonsPerAcre(4.5)},
-		"months":       {Months: 3},
-		"many months":  {Months: 600},
-		"negative":     {Months: -1},
-		"step":         {Step: unit.ShortTonsPerAcre(5)},
-		"negative cap": {Cap: -1},
+		"ECCE":          {ECCE: 300},
+		"small ECCE":    {ECCE: 0.63}, // a fraction, where a percent was meant
+		"no number":     {ECCE: unit.Percent(math.NaN())},
+		"moisture":      {Moisture: 100},
+		"cap":           {Cap: unit.ShortTonsPerAcre(4.5)},
+		"months":        {Months: 3},
+		"many months":   {Months: 600},
+		"negative":      {Months: -1},
+		"step":          {Step: unit.ShortTonsPerAcre(5)},
+		"negative cap":  {Cap: -1},
+		"cap of crumbs": {Cap: unit.ShortTonsPerAcre(0.01)},
+		"weak product":  {ECCE: 2},
+		"mud":           {ECCE: 20, Moisture: 80, Cap: unit.ShortTonsPerAcre(1)}, // 0.04 of pure lime
 	} {
 		if err := o.Check(p); err == nil || !strings.Contains(err.Error(), "not possible; give") {
 			t.Errorf("%s: %v", name, err)
