@@ -43,6 +43,14 @@ func strip(east float64, zones ...any) *suitability.Result {
 	return r
 }
 
+// sold makes the lime of all zones lime as sold.
+func sold(r *suitability.Result) *suitability.Result {
+	for i := range r.Zones {
+		r.Zones[i].Lime.AsSold = true
+	}
+	return r
+}
+
 func compared(t *testing.T, a, b *suitability.Result) *change.Comparison {
 	t.Helper()
 	c, err := change.Compare(t.Context(), a, b)
@@ -75,6 +83,12 @@ func TestSay(t *testing.T) {
 			"All 123 acres (49.7 ha) of ground that both runs have are of the same class, today and once corrected.",
 			"30.7 acres lie in the fields of after alone."}},
 		"now rated": {strip(-90.988, n, 0.0), strip(-90.988, s, 0.0), []string{"Of 123 acres (49.7 ha) that both runs have, none are of the same class, today and once corrected; 123 are rated only now."}},
+		"two kinds of lime": {strip(-90.988, s, 6.0), sold(strip(-90.988, s, 6.0, s, 7.0)), []string{
+			"All 123 acres (49.7 ha) of ground that both runs have are of the same class, today and once corrected.",
+			"The pH of the topsoil is higher on 61.5 acres, by 1.0 in the mean.",
+			"The lime figure is lower on 61.5 acres, by 1.0 tons/ac in the mean.",
+			"Over ground with a lime figure in both, after asks for 61.5 short tons less.",
+			"On 61.5 acres one run asks for pure lime (100 % CCE) and the other for lime as sold, whose quality is not stated: these figures cannot be compared."}},
 		"elsewhere": {strip(-90.988), &suitability.Result{}, []string{"The two runs have no ground in common."}},
 	} {
 		sum := compared(t, tc.a, tc.b).Sum()

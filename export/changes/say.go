@@ -29,6 +29,9 @@ func Say(s *change.Sum, names [2]string) []string {
 	if t := s.Tons.ShortTons(); math.Abs(t) >= 0.05 { // less would print as 0 tons
 		out = append(out, fmt.Sprintf("Over ground with a lime figure in both, %s asks for %s short tons %s.", names[1], words.Decimal(math.Abs(t), 1), moreOrLess(t)))
 	}
+	if s.Unlike > 0 {
+		out = append(out, fmt.Sprintf("On %s acres one run asks for pure lime (100 %% CCE) and the other for lime as sold, whose quality is not stated: these figures cannot be compared.", words.Acres(s.Unlike)))
+	}
 	if s.Small.Acres() >= 0.05 { // less prints as no tenth of an acre
 		out = append(out, fmt.Sprintf("Left out of this: %s acres in parts of less than %s acre or less than a metre wide, where lines were drawn or rounded otherwise.", words.Acres(s.Small), words.Decimal(change.Least.Acres(), 2)))
 	}

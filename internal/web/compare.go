@@ -23,7 +23,8 @@ type comparePage struct {
 	Pair     [2]string // their names
 	Says     []string  // what changed, in sentences
 	Classes  []classPair
-	Lime     [3]string // of both runs, and the change; the last is "" where one has no figure
+	Lime     [3]string // of both runs, and the change; the last is "" where one has no figure, or another kind of lime
+	Kind     string    // what kind of lime that is
 	Turns    []turn
 	Ground   []groundRow
 	More     int    // pieces of ground that are not in Ground
@@ -114,7 +115,10 @@ func (p *comparePage) fill(scenes [2]*scene, c *change.Comparison) {
 	limeA, hasA := limeSum(a.sums)
 	limeB, hasB := limeSum(b.sums)
 	p.Lime = [3]string{limeText(limeA, hasA), limeText(limeB, hasB)}
-	if hasA && hasB {
+	p.Kind = "at 100 % CCE"
+	if sold(a.sums) || sold(b.sums) {
+		p.Kind = "as each run asks for it: pure (100 % CCE), or as sold where a method says so"
+	} else if hasA && hasB {
 		p.Lime[2] = signed(limeB.ShortTons() - limeA.ShortTons())
 	}
 	p.Answers = [2][]string{words.Answer(a.result), words.Answer(b.result)}
@@ -154,6 +158,11 @@ func limeSum(sums []export.Sum) (m unit.Mass, has bool) {
 		}
 	}
 	return m, has
+}
+
+// sold says whether some zone is to get lime as sold, which no sum of pure lime can be held against.
+func sold(sums []export.Sum) bool {
+	return slices.ContainsFunc(sums, func(s export.Sum) bool { return s.AsSold })
 }
 
 func limeText(m unit.Mass, has bool) string {

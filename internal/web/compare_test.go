@@ -93,3 +93,21 @@ func TestGroundThatChangedIsListed(t *testing.T) {
 		}
 	}
 }
+
+// A sum of pure lime and one of lime as sold stand side by side without a difference.
+func TestTwoKindsOfLimeAreNotSubtracted(t *testing.T) {
+	for _, c := range []struct {
+		sold       bool
+		want, none string
+	}{{false, "lime at 100 % CCE", "cannot be compared"}, {true, "pure (100 % CCE), or as sold", `<td class="n">±0</td></tr></tbody>`}} {
+		s := shelved(t, func(r *suitability.Result) {
+			for i := range r.Zones {
+				r.Zones[i].Lime.AsSold = c.sold
+			}
+		})
+		_, text := s.get("/compare?a=1&b=2")
+		if !strings.Contains(text, c.want) || strings.Contains(text, c.none) || strings.Contains(text, "cannot be compared") != c.sold {
+			t.Errorf("as sold %v: no %q, or %q, in\n%.3000s", c.sold, c.want, c.none, text)
+		}
+	}
+}

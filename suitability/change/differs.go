@@ -23,7 +23,7 @@ func DifferenceOf(a, b *suitability.Zone) Difference {
 		Surface:  apart(figure(a.Rating.Values.PHSurface), figure(b.Rating.Values.PHSurface)),
 		Subsoil:  apart(figure(a.Rating.Values.PHSubsoil), figure(b.Rating.Values.PHSubsoil)),
 		// A floor and a figure of the same number are two things to order lime by, and so are lime as sold and pure lime.
-		Lime: apart(likely(a), likely(b)) || a.Lime.AsSold != b.Lime.AsSold || a.Lime.Bound != b.Lime.Bound,
+		Lime: apart(likely(a), likely(b)) || unlike(a, b) || a.Lime.Bound != b.Lime.Bound,
 	}
 }
 

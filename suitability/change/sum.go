@@ -42,6 +42,9 @@ type Sum struct {
 	// Tons is lime that the second run asks for beyond the first, in kilograms over the ground with a figure in both, its small parts too: a sum needs no
 	// patches that anybody could act on.
 	Tons unit.Mass
+	// Unlike is ground on which one run asks for pure lime and the other for lime as sold, whose quality nobody states: neither figure tells the
+	// other, so it is in none of the above. Small parts are left out.
+	Unlike unit.Area
 }
 
 // Both is the ground that both runs have, less what is Small.
@@ -106,13 +109,19 @@ func (s *Sum) figures(p Pair, a, b *suitability.Zone) {
 	s.Surface.add(p, figure(a.Rating.Values.PHSurface), figure(b.Rating.Values.PHSurface))
 	s.Subsoil.add(p, figure(a.Rating.Values.PHSubsoil), figure(b.Rating.Values.PHSubsoil))
 	before, after := likely(a), likely(b)
-	if a.Lime.AsSold != b.Lime.AsSold { // lime as sold and pure lime are two things, and neither tells the other
-		before = unit.None[float64]()
+	if unlike(a, b) {
+		s.Unlike += p.Area - p.Small
+		return
 	}
 	s.Lime.add(p, before, after)
 	if x, ok := before.Get(); ok && after.Has() {
 		s.Tons += unit.ShortTonsPerAcre(after.Or(0) - x).Over(p.Area)
 	}
+}
+
+// unlike says whether two zones are to get two kinds of lime. No lime at all is of both.
+func unlike(a, b *suitability.Zone) bool {
+	return a.Lime.AsSold != b.Lime.AsSold && a.Lime.Likely.Or(0) > 0 && b.Lime.Likely.Or(0) > 0
 }
 
 func figure(x unit.Opt[unit.PH]) unit.Opt[float64] {
