@@ -156,15 +156,14 @@ func monthDays(s season.Step) string {
 func (b *book) countTable() {
 	t := report.Table{Caption: "What a count says", Columns: []report.Column{{Head: "Counted in a square foot", Share: 0.24}, {Head: "Keep", Share: 0.12}, {Head: "Between", Share: 0.12}, {Head: "Too thin", Share: 0.12}, {Head: "Source", Share: 0.4}},
 		Note: "Too thin means: sow more alfalfa into it within a year of sowing, after that give it up as alfalfa (common practice, no source). The limits are of pure stands farther north; in sod the grass fills what the alfalfa leaves."}
-	row := func(what string, d stand.Decision, over string) {
+	row := func(what string, d stand.Decision, over bool) {
 		keep, give := words.Decimal(d.KeepFrom.PerSquareFoot(), 0), words.Decimal(d.GiveUpTo.PerSquareFoot(), 0)
-		least, most := keep+" or more", "under "+give
-		if over != "" {
-			least, most = "over "+keep, give+" or less"
+		least, between, most := keep+" or more", give+" to under "+keep, "under "+give
+		if over { // the limit itself is on the side of the thinner stand
+			least, between, most = "over "+keep, "over "+give+" to "+keep, give+" or less"
 		}
-		between := "–"
-		if d.KeepFrom > d.GiveUpTo {
-			between = give + " to " + keep
+		if d.KeepFrom <= d.GiveUpTo {
+			between = "–"
 		}
 		t.Rows = append(t.Rows, []string{what, least, between, most, words.Founding(d.Source, d.Status)})
 	}
@@ -172,9 +171,9 @@ func (b *book) countTable() {
 	// get at the limits.
 	sown := time.Date(2001, 10, 15, 0, 0, 0, 0, time.UTC) // any autumn
 	// The stems are asked in a spring long after the sowing, the plants in each year that has limits of its own.
-	row("Stems, at 4 to 6 in (10 to 15 cm) tall", stand.ByStems(0, sown, sown.AddDate(2, 6, 0)), "")
+	row("Stems, at 4 to 6 in (10 to 15 cm) tall", stand.ByStems(0, sown, sown.AddDate(2, 6, 0)), false)
 	for year, name := range []string{"Plants, in the year of sowing", "Plants, first year of production", "Plants, second year", "Plants, third year and later"} {
-		row(name, stand.ByPlants(0, sown, sown.AddDate(year, -5*min(year, 1), 0)), "over")
+		row(name, stand.ByPlants(0, sown, sown.AddDate(year, -5*min(year, 1), 0)), true)
 	}
 	b.add(t)
 }

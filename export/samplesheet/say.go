@@ -77,7 +77,7 @@ func left(why string) string {
 	case sampling.Tested:
 		return "tested lately, and nothing deeper is asked for"
 	case sampling.NoBudget:
-		return "other zones put more right for the money"
+		return "the bags put more right in other zones"
 	case sampling.NoAnswer:
 		return "not rated, and no test of pH can rate them"
 	case sampling.NotAsked:

@@ -133,7 +133,7 @@ func noBags() []phrase {
 	return []phrase{
 		{sampling.NoWorth, "a soil test would change little here", "a test of pH would hardly change class or lime", "no bag: little to learn"},
 		{sampling.Tested, "it was tested not long ago", "tested lately, and nothing deeper is asked for", "no bag: tested lately"},
-		{sampling.NoBudget, "other parts are worth more for the money", "other zones put more right for the money", "no bag: budget spent"},
+		{sampling.NoBudget, "the bags do more good in other parts", "the bags put more right in other zones", "no bag: budget spent"},
 		{sampling.NoRoom, "no place in it is clear of the edge", "no place in it is clear of the edge", "no bag: no room inside the set-back"},
 		{sampling.NoAnswer, "a soil test alone cannot rate it; dig and look", "not rated, and no test of pH can rate it", "no bag: look with an auger"},
 		{sampling.NotAsked, "nobody asked for this field", "not among the fields asked for", "no bag: not asked for"},
