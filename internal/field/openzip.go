@@ -67,7 +67,7 @@ func (s Source) onlyMember(files fs.FS) (name string, all []string) {
 			}
 		}
 	}
-	all, err := shapefile.FindExt(files, ".geojson", ".json", ".kml", ".gml", ".fgb", ".gpkg")
+	all, err := shapefile.FindExt(files, ".geojson", ".geojsonl", ".geojsons", ".json", ".kml", ".gml", ".fgb", ".gpkg")
 	if err != nil {
 		return "", nil
 	}

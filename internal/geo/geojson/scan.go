@@ -38,9 +38,11 @@ type reader struct {
 	each    func(Feature) error
 	eachErr error
 	n       int // features handed on
-	crs     CRS
-	coords  coords
-	height  int // of the coordinates read last
+	// the text at hand is not the first of its file
+	sequence bool
+	crs      CRS
+	coords   coords
+	height   int // of the coordinates read last
 	// about the feature at hand, told by flush
 	remarks []remark
 }
@@ -66,19 +68,35 @@ func Scan(name string, r io.Reader, faults *diag.List, each func(Feature) error)
 	return s.crs, nil
 }
 
-// file takes the whole file.
+// file takes the whole file: a collection, one feature or geometry, or a sequence of these.
 func (r *reader) file() error {
 	if err := r.start(); err != nil {
 		return err
 	}
-	// The whole file may be one feature or one geometry: its members are gathered in case it is.
+	for {
+		list, err := r.text()
+		if err != nil {
+			return err
+		}
+		if more, err := r.another(list); err != nil || !more {
+			return err
+		}
+	}
+}
+
+// text takes one GeoJSON text and says whether it was a list of features.
+func (r *reader) text() (list bool, err error) {
+	// The text may be one feature or one geometry: its members are gathered in case it is.
 	f := &feature{Feature: Feature{Line: r.x.line}}
+	before := r.crs
 	// Whether it is a collection is known by "features" and not by "type", which may stand behind them: features are handed
 	// on while they are read.
-	list := false
-	err := r.members(func(key string) error {
+	err = r.members(func(key string) error {
 		switch key {
 		case "features":
+			if r.sequence {
+				return &syntaxError{r.x.line, "a FeatureCollection stands behind single features"}
+			}
 			list = true
 			r.flush("")
 			// What was remarked of the collection so far is told before its features.
@@ -92,13 +110,39 @@ func (r *reader) file() error {
 		}
 		return r.x.value(0)
 	})
-	if err != nil {
-		return err
+	switch {
+	case err != nil:
+		return list, err
+	// Features were handed on already, and whoever has them placed them by the system before.
+	case r.sequence && r.crs.Text != before.Text:
+		r.crs = before
+		return false, &syntaxError{f.Line, "this feature names another coordinate system than those before it"}
 	}
-	if err := r.finish(f, list); err != nil {
-		return err
+	if err = r.finish(f, list); err != nil && r.sequence && r.eachErr == nil {
+		err = &syntaxError{f.Line, "what stands here " + err.Error()}
 	}
-	return r.trailer()
+	return list, err
+}
+
+// recordSeparator begins each text of a sequence as RFC 8142 has it; most programs leave it out and write a line for each feature.
+const recordSeparator = 0x1E
+
+// another says whether a text follows as the next of a sequence, and tells of anything else behind the end. Behind a collection nothing
+// is read: two of them are two files that were joined, and who knows whether that was meant.
+func (r *reader) another(list bool) (bool, error) {
+	if list {
+		return false, r.trailer()
+	}
+	c, err := r.x.peek()
+	if err == nil && c == recordSeparator {
+		r.x.at++
+		c, err = r.x.peek()
+	}
+	if err != nil || c != '{' {
+		return false, r.trailer()
+	}
+	r.sequence = true
+	return true, nil
 }
 
 // start looks at the first bytes: a byte order mark is passed over, other kinds of file are named.
@@ -117,6 +161,10 @@ func (r *reader) start() error {
 		return errors.New("is no UTF-8 text (UTF-16?); save it as UTF-8")
 	}
 	c, err := r.x.peek()
+	if err == nil && c == recordSeparator {
+		r.x.at++
+		c, err = r.x.peek()
+	}
 	var ends *syntaxError
 	switch {
 	case errors.As(err, &ends):
