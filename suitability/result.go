@@ -1,6 +1,9 @@
 package suitability
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
+
 	"rootworthy/internal/diag"
 	"rootworthy/soils/unit"
 )
@@ -29,11 +32,27 @@ type Provenance struct {
 	Surfaces []Surface `json:"surfaces,omitempty"` // through sampled points, where they were asked for
 }
 
+// Option returns the value of an option that was in force; "" for one that was not given.
+func (p *Provenance) Option(name string) string {
+	for _, o := range p.Options {
+		if o.Name == name {
+			return o.Value
+		}
+	}
+	return ""
+}
+
 // Input is a file that was read. The sum of the bytes says whether a file of that name is the one that was read.
 type Input struct {
 	Role   string `json:"role"` // fields, exclude, survey, profile
 	Name   string `json:"name"` // base name as the user gave it; never a full path
 	SHA256 string `json:"sha256"`
+}
+
+// Is says whether text is the file that was read, to the last bit.
+func (in Input) Is(text []byte) bool {
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:]) == in.SHA256
 }
 
 // SurveyArea is a survey area as it described itself.

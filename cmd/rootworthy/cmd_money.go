@@ -168,7 +168,7 @@ func (f *moneyFlags) nutrients(r *suitability.Result, faults *diag.List) (*nutri
 	// A farm with just what the nutrient plan asks for: run, region, day and zones without a calendar. So both verbs go by one plan.
 	farm := &grower.Farm{Run: r}
 	if f.plan.region == "" {
-		f.plan.region = optionOf(r, "region")
+		f.plan.region = r.Provenance.Option("region")
 	}
 	var err error
 	// A run of a program that kept no profile has no windows to look the region up in; its name alone still picks the table of rates.

@@ -202,7 +202,7 @@ func (f *planFlags) when(r *suitability.Result, farm *grower.Farm) (err error) {
 		f.date = r.Provenance.Date
 	}
 	if f.region == "" {
-		f.region = optionOf(r, "region")
+		f.region = r.Provenance.Option("region")
 	}
 	switch {
 	case f.date == "":
@@ -217,16 +217,6 @@ func (f *planFlags) when(r *suitability.Result, farm *grower.Farm) (err error) {
 		return usagef("--region: %v", err)
 	}
 	return nil
-}
-
-// optionOf returns an option that the run was made with; "" for none.
-func optionOf(r *suitability.Result, name string) string {
-	for _, o := range r.Provenance.Options {
-		if o.Name == name {
-			return o.Value
-		}
-	}
-	return ""
 }
 
 // tell says what was written.

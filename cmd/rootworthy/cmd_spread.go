@@ -3,9 +3,10 @@ package main
 import (
 	"context"
 	"slices"
-	"strings"
 
 	"github.com/spf13/pflag"
+
+	"rootworthy/export/words"
 )
 
 const spreadHelp = `  rootworthy spread run --out lime --width 60 --hopper 8
@@ -133,12 +134,12 @@ func (f *spreadFlags) together(fl *pflag.FlagSet) error {
 			apart = append(apart, "--"+g.Name)
 		}
 	})
+	do := "do"
 	switch len(apart) {
 	case 0:
 		return nil
 	case 1:
-		return usagef("%s does not go with %s", apart[0], task)
+		do = "does"
 	}
-	last := len(apart) - 1
-	return usagef("%s and %s do not go with %s", strings.Join(apart[:last], ", "), apart[last], task)
+	return usagef("%s %s not go with %s", words.Listed(apart), do, task)
 }

@@ -77,7 +77,7 @@ func (f *planFlags) chooseTable(farm *grower.Farm) (*nutrient.Table, error) {
 	// Rates of another region of the state would look just as sure; so one table is taken by itself only where it is the only one that can be
 	// meant.
 	var fit []*nutrient.Table
-	for _, t := range nutrient.TablesOf(optionOf(farm.Run, "state")) {
+	for _, t := range nutrient.TablesOf(farm.Run.Provenance.Option("state")) {
 		if len(t.Rates)+len(t.Ratings) > 0 && (t.Region == "" || strings.EqualFold(t.Region, farm.Region.Region) ||
 			// Tables name their regions by the state's own words; the piedmont is one of several in such a name.
 			farm.Region.Region == "piedmont" && strings.Contains(strings.ToLower(t.Region), "piedmont")) {

@@ -110,7 +110,7 @@ func calendarOfRun(r *suitability.Result, f *rankFlags) (o ranking.GatherOptions
 		day = r.Provenance.Date
 	}
 	if region == "" {
-		region = optionOf(r, "region")
+		region = r.Provenance.Option("region")
 	}
 	o.Start = ranking.ByWindow
 	if day == "" {

@@ -63,7 +63,7 @@ func meanMagnesium(voices []soiltest.Voice, region lime.MagnesiumRegion) unit.Op
 func (f *reportFlags) magnesiumRegion(r *suitability.Result) (lime.MagnesiumRegion, error) {
 	name := f.region
 	if name == "" {
-		name = optionOf(r, "region")
+		name = r.Provenance.Option("region")
 	}
 	for _, m := range lime.MagnesiumRegions() {
 		// Regions of sowing windows are typed with hyphens, those of the ratings with blanks; they are the same places.

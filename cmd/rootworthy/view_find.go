@@ -1,8 +1,6 @@
 package main
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -35,7 +33,7 @@ func finding(folders []string) func(in suitability.Input) ([]byte, error) {
 			case err != nil:
 				return nil, fmt.Errorf("%s cannot be read: %w", in.Name, causeOf(err))
 			}
-			if sum := sha256.Sum256(text); hex.EncodeToString(sum[:]) == in.SHA256 {
+			if in.Is(text) {
 				return text, nil
 			}
 			other = true // but another folder may still have the right one

@@ -6,7 +6,6 @@ import (
 	"math"
 	"net/http"
 	"slices"
-	"strconv"
 
 	"rootworthy/export"
 	"rootworthy/export/changes"
@@ -80,9 +79,8 @@ func (s *Server) compareFile(w http.ResponseWriter, r *http.Request) {
 // compared opens the two runs that a request names and overlays them.
 func (s *Server) compared(w http.ResponseWriter, r *http.Request) (books [2]*book, scenes [2]*scene, c *change.Comparison, ok bool) {
 	for i, name := range []string{"a", "b"} {
-		n, err := strconv.Atoi(r.URL.Query().Get(name))
-		b := s.shelf.get(n)
-		if err != nil || b == nil {
+		b := s.book(r.URL.Query().Get(name))
+		if b == nil {
 			s.fail(w, r, http.StatusNotFound, "There is no such run to compare.")
 			return
 		}

@@ -117,20 +117,9 @@ func ofTests(in suitability.Input) bool {
 }
 
 // limeOf is how a run worked out lime from its tests, by its record; what is not there was left at what is usual.
-func limeOf(p *suitability.Provenance) (o LimeOrder) {
-	for _, x := range p.Options {
-		switch x.Name {
-		case "lime-method":
-			o.Method = x.Value
-		case "state":
-			o.State = x.Value
-		case "target-ph":
-			o.TargetPH, _ = strconv.ParseFloat(x.Value, 64)
-		case "interpolate":
-			o.Interpolate = x.Value
-		}
-	}
-	return o
+func limeOf(p *suitability.Provenance) LimeOrder {
+	target, _ := strconv.ParseFloat(p.Option("target-ph"), 64)
+	return LimeOrder{Method: p.Option("lime-method"), State: p.Option("state"), TargetPH: target, Interpolate: p.Option("interpolate")}
 }
 
 // readBackTests tells a page that brings boundaries what becomes of the laboratory files of the run on it.

@@ -3,8 +3,6 @@ package web
 import (
 	"archive/zip"
 	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -107,7 +105,7 @@ func takeOut(z *zip.Reader, in suitability.Input, left *int64) ([]byte, error) {
 		if *left -= int64(len(got)); *left < 0 || err != nil {
 			return nil, errors.Join(errOtherFiles, err)
 		}
-		if sum := sha256.Sum256(got); hex.EncodeToString(sum[:]) == in.SHA256 {
+		if in.Is(got) {
 			return got, nil
 		}
 	}

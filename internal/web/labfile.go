@@ -3,7 +3,6 @@ package web
 import (
 	"bytes"
 	"path"
-	"strconv"
 	"strings"
 
 	"rootworthy/export/words"
@@ -97,10 +96,7 @@ func readLab(name string, text []byte, mapping *lab.Mapping, faults *diag.List) 
 // use says what can be done with tests: how to work out lime where a survey is open, else what is lacking and the command
 // that does without a page.
 func (s *Server) use(b *readBack, u *upload, run string) {
-	var shown *book
-	if n, err := strconv.Atoi(run); err == nil {
-		shown = s.shelf.get(n)
-	}
+	shown := s.book(run)
 	if s.screener != nil {
 		b.Lime = s.limeChoices(shown)
 		return

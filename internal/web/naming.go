@@ -131,18 +131,7 @@ func (s *Server) namingOfRun(run string) (n Naming) {
 
 // namingOf is the naming in the record of a run.
 func namingOf(p *suitability.Provenance) *Naming {
-	n := &Naming{}
-	for _, o := range p.Options {
-		switch o.Name {
-		case "id":
-			n.ID = o.Value
-		case "customer":
-			n.Customer = o.Value
-		case "farm":
-			n.Farm = o.Value
-		}
-	}
-	return n
+	return &Naming{ID: p.Option("id"), Customer: p.Option("customer"), Farm: p.Option("farm")}
 }
 
 // offered puts properties into words.

@@ -6,7 +6,6 @@ import (
 	"html/template"
 	"net/http"
 	"net/url"
-	"strconv"
 
 	"rootworthy/export/words"
 )
@@ -71,9 +70,8 @@ func answer(w http.ResponseWriter, status int, data any) {
 
 // opened returns the run that an address names, or has told that there is none.
 func (s *Server) opened(w http.ResponseWriter, r *http.Request) (*book, *loaded, bool) {
-	n, err := strconv.Atoi(r.PathValue("run"))
-	b := s.shelf.get(n)
-	if err != nil || b == nil {
+	b := s.book(r.PathValue("run"))
+	if b == nil {
 		s.fail(w, r, http.StatusNotFound, "There is no such run.")
 		return nil, nil, false
 	}

@@ -46,7 +46,7 @@ func (s *Server) planAskOf(q url.Values, r *suitability.Result) (a planAsk, wron
 		}
 		return ""
 	}
-	a = planAsk{first(q.Get("region"), s.planner.Region, optionOf(r, "region")), first(q.Get("date"), s.planner.Date, r.Provenance.Date)}
+	a = planAsk{first(q.Get("region"), s.planner.Region, r.Provenance.Option("region")), first(q.Get("date"), s.planner.Date, r.Provenance.Date)}
 	if a.Date == "" {
 		wrong["date"] = "A plan counts from a day: give one."
 	} else if _, err := season.ParseDay(a.Date); err != nil {
@@ -65,16 +65,6 @@ func (s *Server) planAskOf(q url.Values, r *suitability.Result) (a planAsk, wron
 		}
 	}
 	return a, wrong
-}
-
-// optionOf returns an option that a run was made with; "" for none.
-func optionOf(r *suitability.Result, name string) string {
-	for _, o := range r.Provenance.Options {
-		if o.Name == name {
-			return o.Value
-		}
-	}
-	return ""
 }
 
 // plan makes the plan of a run, or returns it where nothing that it rests on has changed.

@@ -57,15 +57,10 @@ func CapOf(r *suitability.Result) unit.AreaRate {
 
 // optionOf returns a figure that a run was made with; 0 where it was left as it usually is, which is how such options read 0.
 func optionOf(r *suitability.Result, name string) float64 {
-	for _, o := range r.Provenance.Options {
-		if o.Name != name {
-			continue
-		}
-		// Only the number counts, should a unit stand behind it.
-		number, _, _ := strings.Cut(o.Value, " ")
-		if x, err := strconv.ParseFloat(number, 64); err == nil && x > 0 {
-			return x
-		}
+	// Only the number counts, should a unit stand behind it.
+	number, _, _ := strings.Cut(r.Provenance.Option(name), " ")
+	if x, err := strconv.ParseFloat(number, 64); err == nil && x > 0 {
+		return x
 	}
 	return 0
 }
