@@ -135,3 +135,18 @@ func sorted(lines string) string {
 	slices.Sort(l)
 	return strings.Join(l, "\n")
 }
+
+// Names come out of a file that anybody may have written: on a terminal they are letters and nothing else.
+func TestNamesDoNotSteer(t *testing.T) {
+	a, b := strip(-90.988, suitability.Suited, 6.0), strip(-90.988, suitability.Unsuited, 6.0)
+	for _, r := range []*suitability.Result{a, b} {
+		r.Fields[0].Name, r.Fields[0].ID = "Hill\x1b[2J\u202e", "\x07A"
+	}
+	var out strings.Builder
+	if err := WriteText(&out, compared(t, a, b), [2]string{"before", "after"}, 80); err != nil {
+		t.Fatal(err)
+	}
+	if text := out.String(); strings.ContainsAny(text, "\x1b\x07\u202e") || !strings.Contains(text, "Hill?[2J? (?A)") {
+		t.Errorf("%q", text)
+	}
+}

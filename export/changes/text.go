@@ -16,6 +16,9 @@ import (
 // mostLines is how many turns of class and how many fields are printed: what fits on a screen; the table has all.
 const mostLines = 15
 
+// mostName is how many letters of a name are shown.
+const mostName = 60
+
 // WriteText prints what changed for a terminal of that many columns; names are those of the first and of the second run.
 func WriteText(w io.Writer, c *change.Comparison, names [2]string, width int) error {
 	var b strings.Builder
@@ -102,9 +105,10 @@ func namesIn(r *suitability.Result, fields []int) string {
 	var out []string
 	for _, i := range fields {
 		f := &r.Fields[i]
-		name := f.Name + " (" + f.ID + ")"
-		if f.Name == "" || f.Name == f.ID {
-			name = f.ID
+		// A run folder is somebody's file: what stands in a name must not steer a terminal.
+		name := words.Shown(f.ID, mostName)
+		if f.Name != "" && f.Name != f.ID {
+			name = words.Shown(f.Name, mostName) + " (" + name + ")"
 		}
 		out = append(out, name)
 	}
